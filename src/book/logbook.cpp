@@ -1,0 +1,237 @@
+#include "book/logbook.h"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sqlite3.h>
+#include <unistd.h>
+
+#include <array>
+#include <cstring>
+#include <fstream>
+
+#include "book/error.h"
+#include "book/holders.h"
+#include "book/migrations.h"
+#include "book/query.h"
+
+namespace book {
+namespace {
+
+constexpr int kSchema = static_cast<int>(kMigrations.size());
+constexpr int kWaitMilliseconds = 5000;
+
+[[noreturn]] void refuse(const std::filesystem::path& path, std::string_view why) {
+  throw BookError(fmt::format("{}: {}", path.string(), why));
+}
+
+// What SQLite's own settings do not do by default: see DEVELOPERS.md, "The file".
+void harden(SQLite::Database& database) {
+  sqlite3* handle = database.getHandle();
+  sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
+  sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
+  sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+  sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+  database.exec("PRAGMA foreign_keys = ON");
+  database.exec("PRAGMA synchronous = FULL");
+}
+
+int pragma(SQLite::Database& database, const char* text) {
+  return database.execAndGet(text).getInt();
+}
+
+// Before SQLite looks at it: is there a file, does it begin as an SQLite file does, is it as long as
+// its header says? (SQLite would find a short file only when it reads the missing part.)
+void check_file(const std::filesystem::path& path) {
+  std::error_code error;
+  if (!std::filesystem::exists(path, error)) {
+    refuse(path, "there is no logbook here; 'roundbook new' makes one");
+  }
+  if (!std::filesystem::is_regular_file(path, error)) refuse(path, "this is not a file");
+  std::ifstream file(path, std::ios::binary);
+  if (!file) refuse(path, "the file may not be read; check its permissions");
+  std::array<char, 100> header{};
+  file.read(header.data(), header.size());
+  if (file.gcount() == 0) refuse(path, "the file is empty; 'roundbook new' makes a logbook");
+  if (file.gcount() < 100 || std::memcmp(header.data(), "SQLite format 3", 16) != 0) {
+    refuse(path, "this is not a roundbook logbook (it is not an SQLite file)");
+  }
+  const auto big_endian = [&](std::size_t at, std::size_t bytes) {
+    std::uint64_t number = 0;
+    for (std::size_t i = at; i < at + bytes; ++i) {
+      number = number * 256 + static_cast<unsigned char>(header[i]);
+    }
+    return number;
+  };
+  const std::uint64_t page = big_endian(16, 2) == 1 ? 65536 : big_endian(16, 2);
+  const std::uint64_t pages = big_endian(28, 4);
+  const bool pages_are_valid = big_endian(24, 4) == big_endian(92, 4);  // SQLite file format, 1.3.7
+  const auto wal = path.string() + "-wal";
+  if (pages_are_valid && !std::filesystem::exists(wal) &&
+      std::filesystem::file_size(path) < page * pages) {
+    refuse(path, fmt::format("the file is cut short: {} bytes of {}; restore a backup",
+                             std::filesystem::file_size(path), page * pages));
+  }
+}
+
+void check_identity(SQLite::Database& database, const std::filesystem::path& path) {
+  const int id = pragma(database, "PRAGMA application_id");
+  const int version = pragma(database, "PRAGMA user_version");
+  if (id != kApplicationId) {
+    refuse(path, fmt::format("this SQLite file belongs to another program (application id {:#x}, "
+                             "roundbook's is {:#x})",
+                             id, kApplicationId));
+  }
+  if (version > kSchema) {
+    refuse(path, fmt::format("this logbook has schema {}, made by a newer roundbook; this one knows "
+                             "schema {} and leaves the file as it is. Install the newer roundbook",
+                             version, kSchema));
+  }
+}
+
+// In one transaction: after a crash the file has the old schema or the new one.
+void migrate(SQLite::Database& database, int from) {
+  SQLite::Transaction transaction(database, SQLite::TransactionBehavior::EXCLUSIVE);
+  for (int version = from; version < kSchema; ++version) {
+    database.exec(std::string(kMigrations[static_cast<std::size_t>(version)]));
+  }
+  database.exec(fmt::format("PRAGMA user_version = {}", kSchema));
+  transaction.commit();
+}
+
+// An older logbook is copied beside itself before it is changed.
+void bring_up_to_date(SQLite::Database& database, const std::filesystem::path& path, int from) {
+  const std::string copy = fmt::format("{}.schema-{}", path.string(), from);
+  if (!std::filesystem::exists(copy)) {
+    SQLite::Statement vacuum(database, "VACUUM INTO ?");
+    vacuum.bind(1, copy);
+    vacuum.exec();
+  }
+  migrate(database, from);
+}
+
+std::string uri_of(const std::filesystem::path& path) {
+  std::string uri = "file:";
+  for (const char c : std::filesystem::absolute(path).string()) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+                       (c >= '0' && c <= '9') || c == '/' || c == '-' || c == '_' || c == '.';
+    uri += plain ? std::string(1, c) : fmt::format("%{:02X}", static_cast<unsigned char>(c));
+  }
+  return uri;
+}
+
+// Reading, too, opens for writing where it may, since the last to close a WAL file tidies it away. On a
+// read-only disk the file cannot change under us, which is what "immutable" tells SQLite.
+SQLite::Database connect(const std::filesystem::path& path, Access access) {
+  const bool may_write = ::access(path.c_str(), W_OK) == 0 &&
+                         ::access(std::filesystem::absolute(path).parent_path().c_str(), W_OK) == 0;
+  if (may_write) return {path.string(), SQLite::OPEN_READWRITE, kWaitMilliseconds};
+  if (access == Access::kWrite) {
+    refuse(path, "the file or its folder may not be written; check their permissions. Nothing was "
+                 "recorded");
+  }
+  return {uri_of(path) + "?immutable=1", SQLite::OPEN_READONLY | SQLite::OPEN_URI,
+          kWaitMilliseconds};
+}
+
+model::Site read_site(Logbook::Connection& connection) {
+  Query query(connection, "SELECT name, zone, units, latitude FROM site");
+  if (!query.next()) refuse(connection.path, "the logbook has no site: it is damaged");
+  const auto zone = measure::Zone::named(query.text(1));
+  if (!zone) {
+    refuse(connection.path,
+           fmt::format("this computer knows no time zone '{}'; install its zone data (tzdata)",
+                       query.text(1)));
+  }
+  const auto units =
+      query.text(2) == "us" ? measure::UnitSystem::kUs : measure::UnitSystem::kMetric;
+  return {query.text(0), *zone, units, query.maybe_real(3)};
+}
+
+}  // namespace
+
+void fail(const std::filesystem::path& path, const SQLite::Exception& error) {
+  switch (error.getErrorCode()) {
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED: {
+      const std::string holders = holders_of(path);
+      refuse(path, fmt::format("another program is writing to the logbook{}; waited {} seconds. "
+                               "Nothing was recorded; try again when it is done",
+                               holders.empty() ? "" : " (it is open in " + holders + ")",
+                               kWaitMilliseconds / 1000));
+    }
+    case SQLITE_FULL:
+      refuse(path, "the disk is full. Nothing was recorded, and what was recorded before is whole");
+    case SQLITE_CORRUPT:
+    case SQLITE_NOTADB:
+      refuse(path, fmt::format("the file is damaged ({}); keep it as it is and restore a backup",
+                               error.what()));
+    default:
+      refuse(path, fmt::format("{} (SQLite {}). Nothing was recorded", error.what(),
+                               error.getExtendedErrorCode()));
+  }
+}
+
+void Logbook::create(const std::filesystem::path& path, const NewSite& site, measure::Instant now) {
+  if (std::filesystem::exists(path)) refuse(path, "there is a file here already; it was left as it is");
+  std::error_code error;
+  const auto folder = std::filesystem::absolute(path).parent_path();
+  std::filesystem::create_directories(folder, error);
+  if (error) refuse(path, "its folder cannot be made: " + error.message());
+  // Made under another name and renamed when whole, so that a crash leaves no half-made logbook.
+  const std::filesystem::path draft = path.string() + ".new";
+  std::filesystem::remove(draft, error);
+  const int handle = ::open(draft.c_str(), O_CREAT | O_EXCL | O_RDWR | O_CLOEXEC, 0600);
+  if (handle < 0) refuse(path, fmt::format("cannot be made: {}", std::strerror(errno)));
+  ::close(handle);
+  try {
+    {
+      SQLite::Database database(draft.string(), SQLite::OPEN_READWRITE, kWaitMilliseconds);
+      harden(database);
+      database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
+      migrate(database, 0);
+      SQLite::Statement insert(
+          database,
+          "INSERT INTO site (id, uid, name, zone, units, latitude, made_at)"
+          " VALUES (1, lower(hex(randomblob(16))), ?, ?, ?, ?, ?)");
+      insert.bind(1, site.name);
+      insert.bind(2, site.zone);
+      insert.bind(3, site.units == measure::UnitSystem::kUs ? "us" : "metric");
+      if (site.latitude) {
+        insert.bind(4, *site.latitude);
+      } else {
+        insert.bind(4);
+      }
+      insert.bind(5, std::int64_t{now.time_since_epoch().count()});
+      insert.exec();
+      database.exec("PRAGMA journal_mode = WAL");
+    }
+    std::filesystem::rename(draft, path);
+  } catch (const SQLite::Exception& exception) {
+    std::filesystem::remove(draft, error);
+    fail(path, exception);
+  }
+}
+
+Logbook::Logbook(const std::filesystem::path& path, Access access) {
+  check_file(path);
+  try {
+    connection_.reset(new Connection{path, connect(path, access), std::nullopt, {}});
+    SQLite::Database& database = connection_->database;
+    harden(database);
+    check_identity(database, path);
+    const int version = pragma(database, "PRAGMA user_version");
+    if (version < kSchema) bring_up_to_date(database, path, version);
+    if (access == Access::kRead) database.exec("PRAGMA query_only = ON");
+    connection_->site = read_site(*connection_);
+  } catch (const SQLite::Exception& error) {
+    fail(path, error);
+  }
+}
+
+Logbook::~Logbook() = default;
+Logbook::Logbook(Logbook&&) noexcept = default;
+
+const model::Site& Logbook::site() const { return *connection_->site; }
+const std::filesystem::path& Logbook::path() const { return connection_->path; }
+
+}  // namespace book

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "model/history.h"
+
+namespace book {
+
+inline constexpr int kApplicationId = 0x52644273;  // "RdBs", in the file's header
+
+enum class Access { kRead, kWrite };
+
+struct NewSite {
+  std::string name;
+  std::string zone;  // IANA; must exist
+  measure::UnitSystem units;
+  std::optional<double> latitude;
+};
+
+// An open logbook file: the connection and the site it belongs to. All SQL of the program is written
+// against it in this layer.
+class Logbook {
+ public:
+  // Makes a new logbook, readable by its owner alone. Throws BookError where a file is there already or
+  // none can be made.
+  static void create(const std::filesystem::path& path, const NewSite& site, measure::Instant now);
+
+  // Opens a logbook, bringing an older one up to this version's schema where writing is asked (after a
+  // dated copy beside it). Throws BookError where the file is missing, foreign, newer, damaged or locked.
+  Logbook(const std::filesystem::path& path, Access access);
+  ~Logbook();
+  Logbook(Logbook&&) noexcept;
+  Logbook& operator=(Logbook&&) = delete;
+
+  const model::Site& site() const;
+  const std::filesystem::path& path() const;
+
+  // For this layer only: the connection and its prepared statements.
+  struct Connection;
+  Connection& connection() const { return *connection_; }
+
+ private:
+  std::unique_ptr<Connection> connection_;
+};
+
+}  // namespace book

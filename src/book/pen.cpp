@@ -1,0 +1,196 @@
+#include "book/pen.h"
+
+#include "book/query.h"
+#include "book/read.h"
+#include "book/rolls.h"
+#include "measure/text.h"
+
+namespace book {
+
+Pen::Pen(Logbook& logbook, const Typed& typed) : logbook_(logbook) {
+  Query(logbook_, "BEGIN IMMEDIATE").run();
+  open_ = true;
+  try {
+    Query insert(logbook_,
+                 "INSERT INTO entry (uid, recorded_at, who, command, line)"
+                 " VALUES (lower(hex(randomblob(16))), ?, ?, ?, ?) RETURNING id",
+                 typed.now, typed.who, typed.command, typed.line);
+    insert.next();
+    entry_ = insert.integer(0);
+    insert.run();
+    Query(logbook_, "UPDATE pen SET entry = ?", entry_).run();
+  } catch (...) {
+    logbook_.connection().database.tryExec("ROLLBACK");
+    throw;
+  }
+}
+
+// An abandoned entry leaves nothing; that a ROLLBACK after a failed write has itself nothing to roll
+// back is no news.
+Pen::~Pen() {
+  if (open_) logbook_.connection().database.tryExec("ROLLBACK");
+}
+
+void Pen::commit() {
+  Query(logbook_, "UPDATE pen SET entry = NULL").run();
+  Query(logbook_, "COMMIT").run();
+  open_ = false;
+}
+
+std::int64_t Pen::start_batch(const NewBatch& batch) {
+  std::int64_t id{};
+  {
+    Query insert(logbook_,
+                 "INSERT INTO batch (uid, code, run, kind, place, started_at, started_day, entry)"
+                 " VALUES (lower(hex(randomblob(16))), ?1,"
+                 " (SELECT coalesce(max(run), 0) + 1 FROM batch WHERE code = ?1), ?2,"
+                 " (SELECT id FROM place WHERE name = ?3), ?4, ?5, ?6) RETURNING id",
+                 batch.code, batch.kind, batch.place, batch.at,
+                 logbook_.site().zone.day_of(batch.at), entry_);
+    insert.next();
+    id = insert.integer(0);
+    insert.run();
+  }
+  for (const model::Setting& setting : batch.settings) {
+    std::optional<double> value;
+    std::optional<std::string> dimension;
+    if (setting.value) {
+      value = setting.value->si;
+      dimension = std::string(measure::key(setting.value->dimension));
+    }
+    Query(logbook_,
+          "INSERT INTO setting (batch, key, typed, value, dimension, entry)"
+          " VALUES (?, ?, ?, ?, ?, ?)",
+          id, setting.key, setting.typed, value, dimension, entry_)
+        .run();
+  }
+  return id;
+}
+
+void Pen::end_batch(std::int64_t batch, measure::Instant at,
+                    const std::optional<std::string>& because) {
+  Query(logbook_,
+        "UPDATE batch SET ended_at = ?, ended_day = ?, because = ?, entry = ? WHERE id = ?", at,
+        logbook_.site().zone.day_of(at), because, entry_, batch)
+      .run();
+}
+
+std::optional<Pen::Standing> Pen::add_reading(const NewReading& reading) {
+  Query(logbook_,
+        "INSERT INTO series (uid, batch, quantity, position)"
+        " VALUES (lower(hex(randomblob(16))), ?, ?, ?) ON CONFLICT DO NOTHING",
+        reading.batch, reading.quantity, reading.position)
+      .run();
+  std::int64_t series{};
+  {
+    Query row(logbook_, "SELECT id FROM series WHERE batch = ? AND quantity = ? AND position = ?",
+              reading.batch, reading.quantity, reading.position);
+    row.next();
+    series = row.integer(0);
+  }
+  {
+    Query standing(logbook_, "SELECT value FROM reading WHERE series = ? AND at = ?", series,
+                   reading.at);
+    if (standing.next()) {
+      return Standing{standing.real(0), standing.real(0) == reading.value};
+    }
+  }
+  Query(logbook_, "INSERT INTO reading (series, at, value, entry, sure) VALUES (?, ?, ?, ?, ?)",
+        series, reading.at, reading.value, entry_, reading.sure ? 1 : 0)
+      .run();
+  roll_in(logbook_, series, reading.at, reading.value);
+  return std::nullopt;
+}
+
+void Pen::add_word(std::int64_t batch, measure::Instant at, std::string_view sense,
+                   std::string_view word) {
+  Query(logbook_,
+        "INSERT INTO deed (uid, batch, at, day, sense, word, entry)"
+        " VALUES (lower(hex(randomblob(16))), ?, ?, ?, ?, ?, ?)",
+        batch, at, logbook_.site().zone.day_of(at), sense, word, entry_)
+      .run();
+}
+
+void Pen::add_note(std::int64_t batch, measure::Instant at, std::string_view text) {
+  Query(logbook_,
+        "INSERT INTO note (uid, batch, at, day, text, entry)"
+        " VALUES (lower(hex(randomblob(16))), ?, ?, ?, ?, ?)",
+        batch, at, logbook_.site().zone.day_of(at), text, entry_)
+      .run();
+}
+
+void Pen::add_movement(const NewMovement& movement) {
+  Query(logbook_,
+        "INSERT INTO movement (uid, at, day, material, from_batch, to_batch, dimension, amount,"
+        " typed, purpose, paid_cents, sold_cents, sure, entry)"
+        " VALUES (lower(hex(randomblob(16))), ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        movement.at, logbook_.site().zone.day_of(movement.at), movement.material, movement.from,
+        movement.to, measure::key(movement.amount.dimension), movement.amount.si, movement.typed,
+        movement.purpose, movement.paid_cents, movement.sold_cents, movement.sure ? 1 : 0, entry_)
+      .run();
+}
+
+void Pen::set_material(const model::Material& material) {
+  Query(logbook_,
+        "INSERT INTO material (name, material_group, aliases, flags, entry) VALUES (?, ?, ?, ?, ?)"
+        " ON CONFLICT (name) DO UPDATE SET material_group = excluded.material_group,"
+        " aliases = excluded.aliases, flags = excluded.flags, entry = excluded.entry",
+        material.name, material.group, measure::joined(material.aliases, ";"),
+        measure::joined(material.flags, ";"), entry_)
+      .run();
+}
+
+void Pen::set_figure(const std::string& material, const model::Figure& figure) {
+  Query(logbook_,
+        "INSERT INTO figure (material, property, value, source, entry) VALUES (?, ?, ?, ?, ?)"
+        " ON CONFLICT (material, property) DO UPDATE SET value = excluded.value,"
+        " source = excluded.source, entry = excluded.entry",
+        material, model::info(figure.property).key, figure.value, figure.source, entry_)
+      .run();
+}
+
+void Pen::set_container(const std::string& name, measure::Litres content,
+                        const std::string& typed) {
+  Query(logbook_,
+        "INSERT INTO container (name, litres, typed, entry) VALUES (?, ?, ?, ?)"
+        " ON CONFLICT (name) DO UPDATE SET litres = excluded.litres, typed = excluded.typed,"
+        " entry = excluded.entry",
+        name, content.value, typed, entry_)
+      .run();
+}
+
+void Pen::set_place(const std::string& name, std::optional<int> position) {
+  std::vector<std::string> walk = places(logbook_);
+  std::erase(walk, name);
+  const auto last = static_cast<int>(walk.size());
+  const int at = position ? std::min(std::max(*position - 1, 0), last) : last;
+  walk.insert(walk.begin() + at, name);
+  for (std::size_t i = 0; i < walk.size(); ++i) {
+    Query(logbook_,
+          "INSERT INTO place (uid, name, position, entry)"
+          " VALUES (lower(hex(randomblob(16))), ?, ?, ?)"
+          " ON CONFLICT (name) DO UPDATE SET position = excluded.position, entry = excluded.entry"
+          " WHERE position <> excluded.position",
+          walk[i], static_cast<std::int64_t>(i + 1), entry_)
+        .run();
+  }
+}
+
+void Pen::set_rule(const std::string& key, std::int64_t batch, double value,
+                   const std::string& typed) {
+  Query(logbook_,
+        "INSERT INTO rule (key, batch, value, typed, entry) VALUES (?, ?, ?, ?, ?)"
+        " ON CONFLICT (key, batch) DO UPDATE SET value = excluded.value, typed = excluded.typed,"
+        " entry = excluded.entry",
+        key, batch, value, typed, entry_)
+      .run();
+}
+
+bool Pen::clear_rule(const std::string& key, std::int64_t batch) {
+  Query gone(logbook_, "DELETE FROM rule WHERE key = ? AND batch = ? RETURNING key", key, batch);
+  const bool any = gone.next();
+  gone.run();
+  return any;
+}
+
+}  // namespace book

@@ -1,0 +1,87 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "book/logbook.h"
+#include "measure/amount.h"
+#include "model/history.h"
+#include "model/rules.h"
+
+// What a logbook holds, as plain values. Every function here throws BookError where the file cannot be
+// read, and changes nothing.
+namespace book {
+
+// Which of the batches that bear a code is meant: "bin-a" the open one, else the latest; "bin-a/1" the
+// first. None: there is no such batch.
+std::optional<model::Batch> find_batch(const Logbook& logbook, std::string_view label);
+
+// All batches, in the order in which the site walks: by place, then as they were started.
+std::vector<model::Batch> all_batches(const Logbook& logbook);
+
+// The label by which people know a batch: its code, with "/run" where a later batch has the code.
+std::string label_of(const Logbook& logbook, const model::Batch& batch);
+
+// The catalogue with the site's own materials and figures over it, by name.
+class Materials {
+ public:
+  explicit Materials(const Logbook& logbook);
+  explicit Materials(std::vector<model::Material> materials) : all_(std::move(materials)) {}
+
+  const std::vector<model::Material>& all() const { return all_; }
+  // By name or alias, singular or plural; case does not count. Null where none is called so.
+  const model::Material* find(std::string_view name) const;
+  std::optional<std::string> nearest(std::string_view name) const;
+  // The material of that very name; where the logbook has one that this version does not know, a bare one.
+  model::Material named(const std::string& name) const;
+
+ private:
+  std::vector<model::Material> all_;
+};
+
+// All that is known of a batch up to `now`; what was recorded of later moments is left out.
+model::History history(const Logbook& logbook, const Materials& materials,
+                       const model::Batch& batch, measure::Instant now);
+
+// Every movement up to `until` that happened from `since` on, oldest first.
+std::vector<model::Movement> movements(const Logbook& logbook, const Materials& materials,
+                                       measure::Instant since, measure::Instant until);
+
+std::vector<measure::Container> containers(const Logbook& logbook);
+std::vector<std::string> places(const Logbook& logbook);
+
+struct SiteRule {
+  std::string key;
+  std::string batch;  // label; empty: for the whole kind
+  double value;
+  std::string typed;
+};
+std::vector<SiteRule> site_rules(const Logbook& logbook);
+
+// The rules in force for a batch: the site's for its kind, and over them the batch's own.
+model::Rules rules(const Logbook& logbook, const model::Batch& batch);
+
+// The last entry that was not taken back, for "what would undo take back?".
+struct EntrySummary {
+  std::int64_t id;
+  measure::Instant recorded_at;
+  std::string who, command, line;
+};
+std::optional<EntrySummary> last_entry(const Logbook& logbook);
+
+// The latest reading of a series at or before `at`; none where there is none.
+std::optional<model::Reading> reading_before(const Logbook& logbook, const model::Batch& batch,
+                                             std::string_view quantity, std::string_view position,
+                                             measure::Instant at);
+
+// How much of a material (in one dimension's base unit) is in a batch: all that came in less all that
+// went out.
+double held(const Logbook& logbook, const model::Batch& batch, const std::string& material,
+            measure::Dimension dimension);
+
+// The instant of the latest thing recorded of a batch; none where nothing was.
+std::optional<measure::Instant> latest_of(const Logbook& logbook, const model::Batch& batch);
+
+}  // namespace book

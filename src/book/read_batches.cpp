@@ -1,0 +1,84 @@
+#include <charconv>
+
+#include "book/query.h"
+#include "book/read.h"
+#include "measure/text.h"
+
+namespace book {
+namespace {
+
+model::Batch batch_row(const Query& row) {
+  model::Batch batch;
+  batch.id = row.integer(0);
+  batch.code = row.text(1);
+  batch.run = static_cast<int>(row.integer(2));
+  batch.kind = row.text(3);
+  batch.place = row.null(4) ? "" : row.text(4);
+  batch.started = row.instant(5);
+  batch.started_day = row.day(6);
+  if (!row.null(7)) batch.ended = row.instant(7);
+  if (!row.null(8)) batch.ended_day = row.day(8);
+  batch.because = row.null(9) ? "" : row.text(9);
+  return batch;
+}
+
+void read_settings(const Logbook& logbook, model::Batch& batch) {
+  Query row(logbook, "SELECT key, typed, value, dimension FROM setting WHERE batch = ? ORDER BY key",
+            batch.id);
+  while (row.next()) {
+    model::Setting setting{row.text(0), row.text(1), std::nullopt};
+    if (!row.null(2)) {
+      const auto dimension = measure::find_dimension(row.text(3));
+      setting.value = measure::Value{dimension.value_or(measure::Dimension::kNumber), row.real(2)};
+    }
+    batch.settings.push_back(std::move(setting));
+  }
+}
+
+}  // namespace
+
+std::optional<model::Batch> find_batch(const Logbook& logbook, std::string_view label) {
+  const std::string wanted = measure::folded(label);
+  const std::size_t slash = wanted.find('/');
+  const std::string code = wanted.substr(0, slash);
+  std::optional<std::int64_t> run;
+  if (slash != std::string::npos) {
+    std::int64_t number{};
+    const char* const end = wanted.data() + wanted.size();
+    const auto parsed = std::from_chars(wanted.data() + slash + 1, end, number);
+    if (parsed.ec != std::errc{} || parsed.ptr != end) return std::nullopt;
+    run = number;
+  }
+  std::optional<model::Batch> found;
+  {
+    Query row(logbook,
+              "SELECT b.id, code, run, kind, p.name, started_at, started_day, ended_at, ended_day,"
+              " because FROM batch AS b LEFT JOIN place AS p ON p.id = b.place"
+              " WHERE code = ?1 AND run = coalesce(?2, run) ORDER BY run DESC LIMIT 1",
+              code, run);
+    if (row.next()) found = batch_row(row);
+  }
+  if (found) read_settings(logbook, *found);
+  return found;
+}
+
+std::vector<model::Batch> all_batches(const Logbook& logbook) {
+  std::vector<model::Batch> batches;
+  {
+    Query row(logbook,
+              "SELECT b.id, code, run, kind, p.name, started_at, started_day, ended_at, ended_day,"
+              " because FROM batch AS b LEFT JOIN place AS p ON p.id = b.place"
+              " ORDER BY p.position IS NULL, p.position, started_at, b.id");
+    while (row.next()) batches.push_back(batch_row(row));
+  }
+  for (model::Batch& batch : batches) read_settings(logbook, batch);
+  return batches;
+}
+
+std::string label_of(const Logbook& logbook, const model::Batch& batch) {
+  Query row(logbook, "SELECT max(run) FROM batch WHERE code = ?", batch.code);
+  row.next();
+  return model::label(batch, row.integer(0) == batch.run);
+}
+
+}  // namespace book

@@ -1,0 +1,176 @@
+#include "book/undo.h"
+
+#include <algorithm>
+#include <array>
+#include <set>
+#include <utility>
+
+#include "book/query.h"
+#include "book/rolls.h"
+
+namespace book {
+namespace {
+
+// How a table's rows are taken back: `restore` writes a row as the journal has it (JSON, ?1), `remove`
+// deletes the rows that an entry added. In an order in which no row is removed before those that refer
+// to it.
+struct Table {
+  std::string_view name;
+  Sql restore;
+  Sql remove;
+};
+
+constexpr std::array<Table, 11> kTables{{
+    {"reading",
+     "INSERT INTO reading (series, at, value, entry, sure)"
+     " SELECT ?1 ->> 'series', ?1 ->> 'at', ?1 ->> 'value', ?1 ->> 'entry', "
+     "?1 ->> 'sure' WHERE true"
+     " ON CONFLICT (series, at) DO UPDATE SET value = excluded.value, "
+     "entry = excluded.entry, sure = excluded.sure",
+     "DELETE FROM reading WHERE entry = ?"},
+    {"deed",
+     "INSERT INTO deed (id, uid, batch, at, day, sense, word, entry)"
+     " SELECT ?1 ->> 'id', ?1 ->> 'uid', ?1 ->> 'batch', ?1 ->> 'at', ?1 ->> 'day', "
+     "?1 ->> 'sense', ?1 ->> 'word', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, batch = excluded.batch, "
+     "at = excluded.at, day = excluded.day, sense = excluded.sense, word = excluded.word, "
+     "entry = excluded.entry",
+     "DELETE FROM deed WHERE entry = ?"},
+    {"note",
+     "INSERT INTO note (id, uid, batch, at, day, text, entry)"
+     " SELECT ?1 ->> 'id', ?1 ->> 'uid', ?1 ->> 'batch', ?1 ->> 'at', ?1 ->> 'day', "
+     "?1 ->> 'text', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, batch = excluded.batch, "
+     "at = excluded.at, day = excluded.day, text = excluded.text, entry = excluded.entry",
+     "DELETE FROM note WHERE entry = ?"},
+    {"movement",
+     "INSERT INTO movement (id, uid, at, day, material, from_batch, to_batch, dimension, "
+     "amount, typed, purpose, paid_cents, sold_cents, sure, entry)"
+     " SELECT ?1 ->> 'id', ?1 ->> 'uid', ?1 ->> 'at', ?1 ->> 'day', ?1 ->> 'material', "
+     "?1 ->> 'from_batch', ?1 ->> 'to_batch', ?1 ->> 'dimension', "
+     "?1 ->> 'amount', ?1 ->> 'typed', ?1 ->> 'purpose', "
+     "?1 ->> 'paid_cents', ?1 ->> 'sold_cents', ?1 ->> 'sure', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, at = excluded.at, "
+     "day = excluded.day, material = excluded.material, from_batch = excluded.from_batch, "
+     "to_batch = excluded.to_batch, dimension = excluded.dimension, "
+     "amount = excluded.amount, typed = excluded.typed, purpose = excluded.purpose, "
+     "paid_cents = excluded.paid_cents, sold_cents = excluded.sold_cents, "
+     "sure = excluded.sure, entry = excluded.entry",
+     "DELETE FROM movement WHERE entry = ?"},
+    {"setting",
+     "INSERT INTO setting (batch, key, typed, value, dimension, entry)"
+     " SELECT ?1 ->> 'batch', ?1 ->> 'key', ?1 ->> 'typed', ?1 ->> 'value', "
+     "?1 ->> 'dimension', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (batch, key) DO UPDATE SET typed = excluded.typed, "
+     "value = excluded.value, dimension = excluded.dimension, entry = excluded.entry",
+     "DELETE FROM setting WHERE entry = ?"},
+    {"figure",
+     "INSERT INTO figure (material, property, value, source, entry)"
+     " SELECT ?1 ->> 'material', ?1 ->> 'property', ?1 ->> 'value', "
+     "?1 ->> 'source', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (material, property) DO UPDATE SET value = excluded.value, "
+     "source = excluded.source, entry = excluded.entry",
+     "DELETE FROM figure WHERE entry = ?"},
+    {"material",
+     "INSERT INTO material (name, material_group, aliases, flags, entry)"
+     " SELECT ?1 ->> 'name', ?1 ->> 'material_group', ?1 ->> 'aliases', ?1 ->> 'flags', "
+     "?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (name) DO UPDATE SET material_group = excluded.material_group, "
+     "aliases = excluded.aliases, flags = excluded.flags, entry = excluded.entry",
+     "DELETE FROM material WHERE entry = ?"},
+    {"container",
+     "INSERT INTO container (name, litres, typed, entry)"
+     " SELECT ?1 ->> 'name', ?1 ->> 'litres', ?1 ->> 'typed', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (name) DO UPDATE SET litres = excluded.litres, typed = excluded.typed, "
+     "entry = excluded.entry",
+     "DELETE FROM container WHERE entry = ?"},
+    {"rule",
+     "INSERT INTO rule (key, batch, value, typed, entry)"
+     " SELECT ?1 ->> 'key', ?1 ->> 'batch', ?1 ->> 'value', ?1 ->> 'typed', "
+     "?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (key, batch) DO UPDATE SET value = excluded.value, "
+     "typed = excluded.typed, entry = excluded.entry",
+     "DELETE FROM rule WHERE entry = ?"},
+    {"batch",
+     "INSERT INTO batch (id, uid, code, run, kind, place, started_at, started_day, "
+     "ended_at, ended_day, because, entry)"
+     " SELECT ?1 ->> 'id', ?1 ->> 'uid', ?1 ->> 'code', ?1 ->> 'run', ?1 ->> 'kind', "
+     "?1 ->> 'place', ?1 ->> 'started_at', ?1 ->> 'started_day', ?1 ->> 'ended_at', "
+     "?1 ->> 'ended_day', ?1 ->> 'because', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, code = excluded.code, "
+     "run = excluded.run, kind = excluded.kind, place = excluded.place, "
+     "started_at = excluded.started_at, started_day = excluded.started_day, "
+     "ended_at = excluded.ended_at, ended_day = excluded.ended_day, "
+     "because = excluded.because, entry = excluded.entry",
+     "DELETE FROM batch WHERE entry = ?"},
+    {"place",
+     "INSERT INTO place (id, uid, name, position, entry)"
+     " SELECT ?1 ->> 'id', ?1 ->> 'uid', ?1 ->> 'name', ?1 ->> 'position', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, name = excluded.name, "
+     "position = excluded.position, entry = excluded.entry",
+     "DELETE FROM place WHERE entry = ?"},
+}};
+
+using ReadingDays = std::set<std::pair<std::int64_t, measure::Day>>;
+
+// The days of readings that the entry added, changed or took back.
+ReadingDays touched_days(const Logbook& logbook, std::int64_t entry) {
+  ReadingDays days;
+  Query row(logbook,
+            "SELECT series, at FROM reading WHERE entry = ?1 UNION"
+            " SELECT before ->> 'series', before ->> 'at' FROM journal"
+            " WHERE entry = ?1 AND table_name = 'reading'",
+            entry);
+  while (row.next()) days.emplace(row.integer(0), logbook.site().zone.day_of(row.instant(1)));
+  return days;
+}
+
+void restore_changed(Logbook& logbook, std::int64_t entry) {
+  std::vector<std::pair<std::string, std::string>> rows;
+  {
+    Query row(logbook, "SELECT table_name, before FROM journal WHERE entry = ? ORDER BY id DESC",
+              entry);
+    while (row.next()) rows.emplace_back(row.text(0), row.text(1));
+  }
+  for (const auto& [name, before] : rows) {
+    const auto table = std::find_if(kTables.begin(), kTables.end(),
+                                    [&](const Table& one) { return one.name == name; });
+    if (table != kTables.end()) Query(logbook, table->restore, before).run();
+  }
+}
+
+}  // namespace
+
+std::optional<EntrySummary> undo_last(Logbook& logbook, Pen& pen) {
+  std::optional<EntrySummary> last;
+  {
+    Query row(logbook,
+              "SELECT id, recorded_at, who, command, line FROM entry"
+              " WHERE undone_by IS NULL AND command <> 'undo' ORDER BY id DESC LIMIT 1");
+    if (row.next()) {
+      last = EntrySummary{row.integer(0), row.instant(1), row.text(2), row.text(3), row.text(4)};
+    }
+  }
+  if (!last) return std::nullopt;
+  const ReadingDays days = touched_days(logbook, last->id);
+  restore_changed(logbook, last->id);
+  Query(logbook,
+        "DELETE FROM day_roll WHERE series IN (SELECT s.id FROM series AS s"
+        " JOIN batch AS b ON b.id = s.batch WHERE b.entry = ?)",
+        last->id)
+      .run();
+  for (const Table& table : kTables) {
+    if (table.name == "batch") {
+      // A series stands for a batch and holds nothing of its own.
+      Query(logbook,
+            "DELETE FROM series WHERE batch IN (SELECT id FROM batch WHERE entry = ?)", last->id)
+          .run();
+    }
+    Query(logbook, table.remove, last->id).run();
+  }
+  for (const auto& [series, day] : days) roll_again(logbook, series, day);
+  Query(logbook, "UPDATE entry SET undone_by = ? WHERE id = ?", pen.entry(), last->id).run();
+  return last;
+}
+
+}  // namespace book

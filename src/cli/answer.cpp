@@ -1,0 +1,78 @@
+#include "cli/answer.h"
+
+#include <fmt/format.h>
+
+#include <ostream>
+
+#include "render/json.h"
+#include "render/text.h"
+
+namespace cli {
+namespace {
+
+render::Json json_answer(const Desk& desk, const Answer& answer, const model::History& history,
+                         const model::Assessment& assessment) {
+  render::Json json{{"batch", history.batch.code},
+                    {"kind", history.batch.kind},
+                    {"day", history.day_number()},
+                    {"stage", assessment.stage},
+                    {"recorded", answer.recorded},
+                    {"remarks", answer.remarks},
+                    {"progress", render::Json::array()},
+                    {"findings", render::Json::array()}};
+  for (const auto& one : assessment.progress) json["progress"].push_back(render::json_of(one));
+  for (const auto& one : assessment.findings) {
+    json["findings"].push_back(render::json_of(one, desk.print()));
+  }
+  return json;
+}
+
+}  // namespace
+
+std::string finding_text(const model::Finding& finding, const Desk& desk, std::string_view lead,
+                         std::size_t width, std::size_t indent) {
+  std::string text = std::string(lead) + finding.says;
+  if (!finding.why.empty()) text += "; " + finding.why;
+  if (finding.due && *finding.due > desk.today()) {
+    text += " (" + measure::day_words(*finding.due, desk.today()) + ")";
+  }
+  text += ".";
+  if (!finding.action.empty()) {
+    std::string action = finding.action;
+    if (action[0] >= 'a' && action[0] <= 'z') action[0] = static_cast<char>(action[0] - 'a' + 'A');
+    text += " " + action + ".";
+  }
+  std::string out = render::wrapped(text, width, indent);
+  if (!finding.caution.empty()) {
+    out += "\n" + std::string(indent, ' ') + render::wrapped("Caution: " + finding.caution, width, indent);
+  }
+  return out;
+}
+
+void print_answer(Context& context, const Desk& desk, const Answer& answer) {
+  const model::History history = desk.history(answer.batch);
+  const model::Assessment assessment = desk.assess(history);
+  if (context.json) {
+    context.out << render::dumped(json_answer(desk, answer, history, assessment));
+    return;
+  }
+  std::ostream& out = context.out;
+  const auto width = static_cast<std::size_t>(context.width);
+  out << render::wrapped(fmt::format("{} · day {}{}: {}", history.batch.code, history.day_number(),
+                                     assessment.stage.empty() ? "" : " · " + assessment.stage,
+                                     answer.recorded),
+                         width, 2)
+      << '\n';
+  for (const std::string& remark : answer.remarks) {
+    out << "  " << render::wrapped(remark, width - 2, 2) << '\n';
+  }
+  for (const model::Progress& one : assessment.progress) {
+    out << "  " << render::wrapped(fmt::format("{}: {}", one.goal, one.says), width - 2, 4) << '\n';
+  }
+  for (const model::Finding& one : assessment.findings) {
+    const std::string lead = "  " + std::string(model::word(one.urgency)) + ": ";
+    out << finding_text(one, desk, lead, width, 4) << '\n';
+  }
+}
+
+}  // namespace cli

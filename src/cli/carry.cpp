@@ -1,0 +1,242 @@
+#include "cli/carry.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "book/pen.h"
+#include "cli/answer.h"
+#include "cli/desk.h"
+#include "measure/text.h"
+
+namespace cli {
+namespace {
+
+using measure::Dimension;
+using measure::Mistake;
+
+struct Carried {
+  measure::Value amount;  // a mass, a volume, a count or an energy
+  std::string typed;
+  model::Material material;
+};
+
+bool can_be_carried(Dimension dimension) {
+  return dimension == Dimension::kMass || dimension == Dimension::kVolume ||
+         dimension == Dimension::kCount || dimension == Dimension::kEnergy;
+}
+
+Mistake no_material(std::string_view word, const Desk& desk) {
+  std::string why = fmt::format("no material is called {}", measure::quoted(word));
+  if (const auto near = desk.materials().nearest(word)) {
+    why += fmt::format("; did you mean {}?", *near);
+  } else {
+    why += fmt::format("; 'roundbook material \"{}\" --new' adds it", std::string(word));
+  }
+  return {std::string(word), why};
+}
+
+// Things that are counted: "11 eggs" needs no unit.
+bool is_counted(const model::Material& material) {
+  static constexpr std::array<std::string_view, 3> kGroups{"egg", "larvae", "crop"};
+  return std::find(kGroups.begin(), kGroups.end(), material.group) != kGroups.end();
+}
+
+std::optional<Carried> read_count(std::string_view text, const Desk& desk) {
+  const std::string plain = measure::folded(text);
+  const std::size_t space = plain.find(' ');
+  if (space == std::string::npos) return std::nullopt;
+  const auto number = measure::parse_number(plain.substr(0, space));
+  const model::Material* material = desk.materials().find(plain.substr(space + 1));
+  if (!number || *number <= 0 || material == nullptr || !is_counted(*material)) return std::nullopt;
+  return Carried{{Dimension::kCount, *number}, plain.substr(0, space), *material};
+}
+
+// Reads "40 kg coffee grounds", "2 bucket grounds", "11 eggs", or "3lb" where `usual` names the material.
+measure::Result<Carried> read_carried(std::string_view text, std::string_view usual,
+                                      const Desk& desk) {
+  if (const auto count = read_count(text, desk)) return *count;
+  const auto read = measure::parse_amount_then(text, desk.containers());
+  if (!read) return read.mistake();
+  const measure::Amount& amount = read->amount;
+  if (!can_be_carried(amount.value.dimension)) {
+    return Mistake{amount.typed, fmt::format("{} is {}; what is carried is weighed, measured by volume "
+                                             "or counted",
+                                             measure::quoted(amount.typed),
+                                             measure::described(amount.value.dimension))};
+  }
+  if (amount.value.si <= 0) {
+    return Mistake{amount.typed, fmt::format("{} is nothing", measure::quoted(amount.typed))};
+  }
+  const std::string name = read->rest.empty() ? std::string(usual) : read->rest;
+  if (name.empty()) {
+    return Mistake{amount.typed,
+                   fmt::format("{} of what? Write it like '40kg coffee grounds'", amount.typed)};
+  }
+  const model::Material* material = desk.materials().find(name);
+  if (material == nullptr) return no_material(name, desk);
+  return Carried{amount.value, amount.typed, *material};
+}
+
+// "12.50", "$12.50" as hundredths.
+measure::Result<std::optional<std::int64_t>> read_money(const Arguments& arguments,
+                                                        std::string_view option) {
+  const auto typed = arguments.option(option);
+  if (!typed) return std::optional<std::int64_t>();
+  std::string_view digits = *typed;
+  for (const std::string_view sign : {"$", "€", "£"}) {
+    if (digits.starts_with(sign)) digits.remove_prefix(sign.size());
+  }
+  const auto number = measure::parse_number(digits);
+  if (!number || *number < 0 || *number > 1e9) {
+    return Mistake{*typed, fmt::format("--{} takes an amount of money like 12.50, not {}", option,
+                                       measure::quoted(*typed))};
+  }
+  return std::optional(static_cast<std::int64_t>(std::llround(*number * 100)));
+}
+
+// Where more would be taken out of a batch than was ever put in: a sentence saying so. None where there
+// is enough, where the kind makes mass, or where nothing recorded can tell.
+std::optional<std::string> too_much(const Desk& desk, const model::Batch& from,
+                                    const Carried& carried) {
+  if (!desk.kind(from).keeps_mass) return std::nullopt;
+  const model::History history = desk.history(from);
+  model::Movement moved;
+  moved.material = carried.material;
+  moved.amount = carried.amount;
+  const auto wanted = moved.mass();
+  if (!wanted || history.in.empty()) return std::nullopt;
+  double held = 0;
+  for (const model::Movement& one : history.in) {
+    const auto mass = one.mass();
+    if (!mass) return std::nullopt;
+    held += mass->value;
+  }
+  for (const model::Movement& one : history.out) held -= one.mass().value_or(measure::Kilograms{}).value;
+  // A scale and a handbook density differ: a few per cent more than everything is still everything.
+  constexpr double kSlack = 1.05;
+  if (wanted->value <= held * kSlack) return std::nullopt;
+  return fmt::format("that is more than is there: {} holds {} by its records", from.code,
+                     desk.print()(measure::Kilograms{std::max(held, 0.0)}));
+}
+
+struct CarriedWords {
+  std::string text;  // "2 bucket coffee grounds (26.4 lb by its bulk density)"
+  std::optional<std::string> remark;
+};
+
+CarriedWords carried_words(const Carried& carried, const Desk& desk) {
+  model::Movement moved;
+  moved.material = carried.material;
+  moved.amount = carried.amount;
+  const auto mass = moved.mass();
+  CarriedWords words{fmt::format("{} {}", carried.typed, carried.material.name), std::nullopt};
+  if (carried.amount.dimension != Dimension::kVolume) return words;
+  if (mass) {
+    words.text += fmt::format(" ({} by its bulk density)", desk.print()(*mass));
+  } else {
+    words.remark = fmt::format("the bulk density of {0} is not known, so it stays a volume: 'roundbook "
+                               "material \"{0}\" bulk_density=...' sets it",
+                               carried.material.name);
+  }
+  return words;
+}
+
+std::optional<kinds::Objection> objection_to(const Carried& carried, const model::Batch& into,
+                                             const Desk& desk) {
+  const kinds::Kind& kind = desk.kind(into);
+  if (kind.objects_to == nullptr) return std::nullopt;
+  return kind.objects_to(carried.material, into, book::rules(desk.logbook(), into));
+}
+
+// What stands against the movement: taking more than is there, or the receiving kind's objection.
+measure::Result<std::vector<std::string>> objections(const Carried& carried,
+                                                     const std::optional<model::Batch>& from,
+                                                     const std::optional<model::Batch>& to,
+                                                     bool sure, const Desk& desk) {
+  std::vector<std::string> remarks;
+  constexpr std::string_view kOverrule = "; --sure records it all the same";
+  if (from) {
+    if (const auto why = too_much(desk, *from, carried)) {
+      if (!sure) return Mistake{from->code, *why + std::string(kOverrule)};
+      remarks.push_back(*why);
+    }
+  }
+  if (to) {
+    if (const auto objection = objection_to(carried, *to, desk)) {
+      const std::string why =
+          fmt::format("{}: {} ({})", objection->rule, objection->says, objection->source);
+      if (objection->refuses && !sure) {
+        return Mistake{carried.material.name, why + std::string(kOverrule)};
+      }
+      remarks.push_back(why);
+    }
+  }
+  return remarks;
+}
+
+}  // namespace
+
+Outcome carry(Context& context, const Arguments& arguments, const Carrying& carrying) {
+  const auto desk = Desk::lay_out(context);
+  if (!desk) return desk.mistake();
+  if (arguments.words.size() < 2) {
+    return Mistake{"", fmt::format("{0} needs a batch, an amount and a material, like '{0} heap-3 40kg {1}'",
+                                   carrying.command,
+                                   carrying.into_the_batch ? "coffee grounds" : "compost")};
+  }
+  const auto at = recorded_at(context, arguments, desk->site());
+  if (!at) return at.mistake();
+  const auto batch = desk->open_batch(arguments.words[0], at->at);
+  if (!batch) return batch.mistake();
+  const std::vector<std::string> rest(arguments.words.begin() + 1, arguments.words.end());
+  const std::string_view usual = carrying.into_the_batch ? "" : desk->kind(*batch).product;
+  const auto carried = read_carried(measure::joined(rest, " "), usual, *desk);
+  if (!carried) return carried.mistake();
+
+  std::optional<model::Batch> other;
+  if (const auto code = arguments.option(carrying.other_end)) {
+    const auto found = desk->open_batch(*code, at->at);
+    if (!found) return found.mistake();
+    if (found->id == batch->id) {
+      return Mistake{*code, fmt::format("{} cannot be carried {} itself", found->code,
+                                        carrying.other_end)};
+    }
+    other = *found;
+  }
+  const auto& from = carrying.into_the_batch ? other : std::optional(*batch);
+  const auto& to = carrying.into_the_batch ? std::optional(*batch) : other;
+  const bool sure = arguments.flag("sure");
+  const auto remarks = objections(*carried, from, to, sure, *desk);
+  if (!remarks) return remarks.mistake();
+  const auto money = read_money(arguments, carrying.money);
+  if (!money) return money.mistake();
+
+  book::NewMovement movement{.at = at->at,
+                             .material = carried->material.name,
+                             .from = from ? std::optional(from->id) : std::nullopt,
+                             .to = to ? std::optional(to->id) : std::nullopt,
+                             .amount = carried->amount,
+                             .typed = carried->typed,
+                             .purpose = arguments.option("for"),
+                             .paid_cents = carrying.into_the_batch ? *money : std::nullopt,
+                             .sold_cents = carrying.into_the_batch ? std::nullopt : *money,
+                             .sure = sure};
+  const CarriedWords words = carried_words(*carried, *desk);
+  Answer answer{*batch, words.text + (carrying.into_the_batch ? " in" : " out"), *remarks};
+  if (other) answer.recorded += fmt::format(" {} {}", carrying.other_end, other->code);
+  if (movement.purpose) answer.recorded += " for " + *movement.purpose;
+  if (arguments.option("when")) {
+    answer.recorded += ", " + measure::moment_words(at->at, desk->now(), desk->site().zone);
+  }
+  if (words.remark) answer.remarks.push_back(*words.remark);
+  if (!at->remark.empty()) answer.remarks.push_back(at->remark);
+  book::Pen pen(*context.book, {context.who, std::string(carrying.command), context.line, context.clock});
+  pen.add_movement(movement);
+  pen.commit();
+  print_answer(context, *desk, answer);
+  return kDone;
+}
+
+}  // namespace cli

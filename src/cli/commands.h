@@ -1,0 +1,24 @@
+#pragma once
+
+#include "cli/command.h"
+
+// The functions of the command table, each in the file of its name.
+namespace cli {
+
+Outcome run_new(Context& context, const Arguments& arguments);
+Outcome run_start(Context& context, const Arguments& arguments);
+Outcome run_log(Context& context, const Arguments& arguments);
+Outcome run_add(Context& context, const Arguments& arguments);
+Outcome run_take(Context& context, const Arguments& arguments);
+Outcome run_end(Context& context, const Arguments& arguments);
+Outcome run_today(Context& context, const Arguments& arguments);
+Outcome run_list(Context& context, const Arguments& arguments);
+Outcome run_show(Context& context, const Arguments& arguments);
+Outcome run_season(Context& context, const Arguments& arguments);
+Outcome run_material(Context& context, const Arguments& arguments);
+Outcome run_container(Context& context, const Arguments& arguments);
+Outcome run_place(Context& context, const Arguments& arguments);
+Outcome run_rule(Context& context, const Arguments& arguments);
+Outcome run_undo(Context& context, const Arguments& arguments);
+
+}  // namespace cli

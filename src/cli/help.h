@@ -1,0 +1,15 @@
+#pragma once
+
+#include <iosfwd>
+
+#include "cli/command.h"
+
+namespace cli {
+
+// The commands, a line each, and what holds for all of them.
+void print_overview(std::ostream& out);
+
+// One command: usage, what it does, its options, one worked example.
+void print_help(std::ostream& out, const Command& command);
+
+}  // namespace cli

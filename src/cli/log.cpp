@@ -1,0 +1,129 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "book/pen.h"
+#include "cli/answer.h"
+#include "cli/commands.h"
+#include "cli/desk.h"
+#include "cli/log_words.h"
+
+namespace cli {
+namespace {
+
+std::string difference_words(const LoggedReading& reading, double before, const Desk& desk) {
+  const double change = reading.value.si - before;
+  const measure::Dimension dimension = reading.value.dimension;
+  const std::string size =
+      dimension == measure::Dimension::kTemperature
+          ? desk.print().difference(measure::Kelvins{std::fabs(change)})
+          : desk.print()(measure::Value{dimension, std::fabs(change)}, reading.quantity->shown_in);
+  if (std::fabs(change) < 1e-9) return "the same as";
+  return (change > 0 ? "up " : "down ") + size + " since";
+}
+
+std::string name_of(const LoggedReading& reading, const kinds::Kind& kind) {
+  const bool usual = reading.quantity->name == kind.temperature;
+  if (reading.position.empty()) return usual ? "" : std::string(reading.quantity->name) + " ";
+  return reading.position + (usual ? " " : " " + std::string(reading.quantity->name) + " ");
+}
+
+struct Said {
+  std::string text;
+  std::string remark;
+};
+
+// The value, the change since the last of its series, and whether that change can be.
+Said say(const LoggedReading& reading, const model::Batch& batch, const kinds::Kind& kind,
+         measure::Instant at, const Desk& desk) {
+  Said said{name_of(reading, kind) + desk.print()(reading.value, reading.quantity->shown_in), ""};
+  const auto before =
+      book::reading_before(desk.logbook(), batch, reading.quantity->name, reading.position,
+                           at - std::chrono::seconds{1});
+  if (!before) return said;
+  said.text += fmt::format(", {} {}", difference_words(reading, before->value, desk),
+                           measure::moment_words(before->at, desk.now(), desk.site().zone));
+  const double hours =
+      std::max(std::chrono::duration<double, std::ratio<3600>>(at - before->at).count(), 1.0);
+  const double most = reading.quantity->hourly_change;
+  if (most > 0 && std::fabs(reading.value.si - before->value) > most * hours) {
+    said.remark = fmt::format("that is further than a {} moves in that time: check the probe and the "
+                              "unit ('roundbook undo' takes the line back)",
+                              kind.name);
+  }
+  return said;
+}
+
+}  // namespace
+
+Outcome run_log(Context& context, const Arguments& arguments) {
+  const auto desk = Desk::lay_out(context);
+  if (!desk) return desk.mistake();
+  if (arguments.words.empty()) {
+    return measure::Mistake{"", "log needs a batch and what you saw, like 'log heap-3 148F turned'"};
+  }
+  const auto at = recorded_at(context, arguments, desk->site());
+  if (!at) return at.mistake();
+  const auto batch = desk->open_batch(arguments.words[0], at->at);
+  if (!batch) return batch.mistake();
+  const kinds::Kind& kind = desk->kind(*batch);
+  const bool sure = arguments.flag("sure");
+  auto read = read_log_words({arguments.words.begin() + 1, arguments.words.end()}, kind,
+                             desk->print(), sure);
+  if (!read) return read.mistake();
+  Logged logged = *read;
+  if (const auto note = arguments.option("note")) {
+    logged.note += (logged.note.empty() ? "" : " ") + *note;
+  }
+  if (logged.readings.empty() && logged.words.empty() && logged.note.empty()) {
+    return measure::Mistake{"", fmt::format("log {} needs a reading, a deed or a note", batch->code)};
+  }
+
+  Answer answer{*batch, "", {}};
+  const auto add = [&](const std::string& text) {
+    answer.recorded += (answer.recorded.empty() ? "" : "; ") + text;
+  };
+  for (const LoggedReading& reading : logged.readings) {
+    const Said said = say(reading, *batch, kind, at->at, *desk);
+    add(said.text);
+    if (!said.remark.empty()) answer.remarks.push_back(said.remark);
+    if (!reading.unit_was_said && reading.value.dimension != measure::Dimension::kCount &&
+        reading.value.dimension != measure::Dimension::kAcidity &&
+        reading.value.dimension != measure::Dimension::kNumber) {
+      answer.remarks.push_back(
+          fmt::format("no unit was said; taken as {}", desk->print()(reading.value, reading.quantity->shown_in)));
+    }
+  }
+
+  book::Pen pen(*context.book, {context.who, "log", context.line, context.clock});
+  for (const LoggedReading& reading : logged.readings) {
+    const auto standing = pen.add_reading({batch->id, std::string(reading.quantity->name),
+                                           reading.position, at->at, reading.value.si, sure});
+    if (standing && !standing->same) {
+      return measure::Mistake{
+          "", fmt::format("{} has a {} of {} at that very moment already; give another --when, or "
+                          "'roundbook undo' first if that was the slip",
+                          batch->code, reading.quantity->name,
+                          desk->print()({reading.value.dimension, standing->value},
+                                        reading.quantity->shown_in))};
+    }
+    if (standing) answer.remarks.push_back("that reading was there already; it was not counted twice");
+  }
+  for (const kinds::Word* word : logged.words) {
+    pen.add_word(batch->id, at->at, word->sense, word->word);
+    add(std::string(word->word));
+  }
+  if (!logged.note.empty()) {
+    pen.add_note(batch->id, at->at, logged.note);
+    add("noted");
+  }
+  pen.commit();
+  if (arguments.option("when")) {
+    answer.recorded += ", " + measure::moment_words(at->at, desk->now(), desk->site().zone);
+  }
+  if (!at->remark.empty()) answer.remarks.push_back(at->remark);
+  print_answer(context, *desk, answer);
+  return kDone;
+}
+
+}  // namespace cli

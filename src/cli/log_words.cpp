@@ -1,0 +1,208 @@
+#include "cli/log_words.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "measure/text.h"
+
+namespace cli {
+namespace {
+
+using kinds::Kind;
+using kinds::Quantity;
+using measure::Mistake;
+using measure::Result;
+
+std::vector<std::string> joined_units(const std::vector<std::string>& words) {
+  std::vector<std::string> out;
+  for (const std::string& word : words) {
+    const bool after_number = !out.empty() && measure::parse_number(out.back()).ok();
+    if (after_number && measure::find_unit(word) != nullptr) {
+      out.back() += word;
+    } else {
+      out.push_back(word);
+    }
+  }
+  return out;
+}
+
+// Everything that `log` would understand of a kind, for a nearest match.
+std::vector<std::string_view> vocabulary(const Kind& kind) {
+  std::vector<std::string_view> known;
+  for (const kinds::Word& word : kind.words) known.push_back(word.word);
+  for (const Quantity& quantity : kind.quantities) known.push_back(quantity.name);
+  return known;
+}
+
+Mistake not_understood(std::string_view word, const Kind& kind) {
+  const auto known = vocabulary(kind);
+  std::string why = fmt::format("{} is no reading or deed of a {}", measure::quoted(word), kind.name);
+  if (const auto near = measure::nearest(word, known)) {
+    why += fmt::format("; did you mean {}?", *near);
+  } else {
+    why += fmt::format("; it takes {}; a remark goes in quotes or after --note",
+                       measure::listed(known));
+  }
+  return {std::string(word), why};
+}
+
+Mistake no_quantity(std::string_view name, const Kind& kind) {
+  std::vector<std::string_view> known;
+  for (const Quantity& quantity : kind.quantities) known.push_back(quantity.name);
+  for (const std::string& position : measure::split(kind.positions, ' ')) {
+    known.push_back(kind.positions.substr(kind.positions.find(position), position.size()));
+  }
+  std::string why =
+      fmt::format("a {} has no reading called {}", kind.name, measure::quoted(name));
+  if (const auto near = measure::nearest(name, known)) {
+    why += fmt::format("; did you mean {}?", *near);
+  } else {
+    why += fmt::format("; it has {}", measure::listed(known, "and"));
+  }
+  return {std::string(name), why};
+}
+
+// What the number would be in another unit of its dimension, where that is plausible: "148 °F".
+std::string likelier(double typed, const measure::Unit& said, const Quantity& quantity) {
+  for (const measure::Unit& other : measure::all_units()) {
+    if (other.dimension != said.dimension || other.symbol == said.symbol) continue;
+    const double si = other.to_base(typed);
+    if (si >= quantity.least && si <= quantity.greatest) {
+      return fmt::format("; did you mean {} {}?", measure::print_number(typed, 2), other.symbol);
+    }
+  }
+  return {};
+}
+
+std::optional<Mistake> implausible(const LoggedReading& reading, std::string_view typed,
+                                   const Kind& kind, const measure::Printer& print) {
+  const Quantity& quantity = *reading.quantity;
+  const double si = reading.value.si;
+  if (si >= quantity.least && si <= quantity.greatest) return std::nullopt;
+  const measure::Value least{quantity.dimension, quantity.least};
+  const measure::Value greatest{quantity.dimension, quantity.greatest};
+  const measure::Unit& usual = measure::usual_unit(quantity.dimension, print.system());
+  const std::string plain = measure::folded(typed);
+  const std::size_t letters = plain.find_first_not_of("0123456789.-+/ ");
+  const measure::Unit* said =
+      letters == std::string::npos ? &usual : measure::find_unit(plain.substr(letters));
+  const std::string hint =
+      said == nullptr ? "" : likelier(said->from_base(si), *said, quantity);
+  return Mistake{std::string(typed),
+                 fmt::format("{} is not a plausible {} for a {} ({} to {}){}{}",
+                             measure::quoted(typed), quantity.name, kind.name,
+                             print(least, quantity.shown_in), print(greatest, quantity.shown_in),
+                             hint, hint.empty() ? "; --sure records it all the same"
+                                                : " --sure records it as it is")};
+}
+
+Result<LoggedReading> value_of(const Quantity& quantity, std::string position,
+                               std::string_view typed, const measure::Printer& print) {
+  const std::string_view asked =
+      print.system() == measure::UnitSystem::kUs ? quantity.shown_in.us : quantity.shown_in.metric;
+  const measure::Unit& bare = asked.empty() ? measure::usual_unit(quantity.dimension, print.system())
+                                            : measure::unit(asked);
+  const auto amount = measure::parse_value(typed, quantity.dimension, bare);
+  if (!amount) {
+    return Mistake{std::string(typed), fmt::format("{}: {}", quantity.name, amount.mistake().why)};
+  }
+  return LoggedReading{&quantity, std::move(position), amount->value,
+                       measure::folded(typed).find_first_not_of("0123456789.-+/ ") !=
+                           std::string::npos};
+}
+
+// "core.moisture", "core", "moisture": the quantity and the position that a name before "=" means.
+Result<std::pair<const Quantity*, std::string>> target(std::string_view name, const Kind& kind) {
+  const std::size_t dot = name.find('.');
+  const std::string head(name.substr(0, dot));
+  if (dot != std::string_view::npos) {
+    if (!kinds::has_position(kind, head)) {
+      return Mistake{head, fmt::format("a {} has no probe position {}; it has {}", kind.name,
+                                       measure::quoted(head),
+                                       kind.positions.empty() ? "none" : kind.positions)};
+    }
+    const Quantity* quantity = kinds::find_quantity(kind, name.substr(dot + 1));
+    if (quantity == nullptr) return no_quantity(name.substr(dot + 1), kind);
+    return std::pair{quantity, head};
+  }
+  if (const Quantity* quantity = kinds::find_quantity(kind, head)) {
+    return std::pair{quantity, std::string()};
+  }
+  if (kinds::has_position(kind, head) && !kind.temperature.empty()) {
+    return std::pair{kinds::find_quantity(kind, kind.temperature), head};
+  }
+  return no_quantity(head, kind);
+}
+
+// "148F", "55%": a value that needs no name because the kind has one quantity of its sort.
+std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const Kind& kind,
+                                                   const measure::Printer& print) {
+  if (measure::parse_number(word)) {
+    return Mistake{std::string(word),
+                   fmt::format("{} has no unit or name; write it like {}F or name={}",
+                               measure::quoted(word), word, word)};
+  }
+  const auto amount = measure::parse_amount_then(word, {});
+  if (!amount || !amount->rest.empty()) return std::nullopt;
+  std::string_view name;
+  if (amount->amount.value.dimension == measure::Dimension::kTemperature) name = kind.temperature;
+  if (amount->amount.value.dimension == measure::Dimension::kFraction) name = kind.percentage;
+  if (!name.empty()) return value_of(*kinds::find_quantity(kind, name), "", word, print);
+  std::string fitting;
+  for (const Quantity& quantity : kind.quantities) {
+    if (quantity.dimension != amount->amount.value.dimension) continue;
+    fitting += fmt::format("{}{}={}", fitting.empty() ? "" : " or ", quantity.name, word);
+  }
+  return Mistake{std::string(word),
+                 fitting.empty()
+                     ? fmt::format("a {} has no reading that is {}", kind.name,
+                                   measure::described(amount->amount.value.dimension))
+                     : fmt::format("{} needs a name: {}", measure::quoted(word), fitting)};
+}
+
+}  // namespace
+
+Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind& kind,
+                              const measure::Printer& print, bool sure) {
+  Logged logged;
+  const auto take = [&](const Result<LoggedReading>& reading,
+                        std::string_view typed) -> std::optional<Mistake> {
+    if (!reading) return reading.mistake();
+    if (!sure) {
+      if (auto why = implausible(*reading, typed, kind, print)) return why;
+    }
+    for (const LoggedReading& other : logged.readings) {
+      if (other.quantity == reading->quantity && other.position == reading->position) {
+        return Mistake{std::string(typed),
+                       fmt::format("{} gives {} a second value in one line", measure::quoted(typed),
+                                   reading->position.empty() ? std::string(reading->quantity->name)
+                                                             : "the " + reading->position)};
+      }
+    }
+    logged.readings.push_back(*reading);
+    return std::nullopt;
+  };
+  for (const std::string& word : joined_units(words)) {
+    const std::string plain = measure::folded(word);
+    if (plain.empty()) return Mistake{word, "there is an empty word in the line"};
+    const std::size_t equals = plain.find('=');
+    if (equals != std::string::npos && plain.find(' ') > equals) {
+      const auto aim = target(std::string_view(plain).substr(0, equals), kind);
+      if (!aim) return aim.mistake();
+      const std::string typed = plain.substr(equals + 1);
+      if (const auto why = take(value_of(*aim->first, aim->second, typed, print), typed)) return *why;
+    } else if (const kinds::Word* known = kinds::find_word(kind, plain)) {
+      logged.words.push_back(known);
+    } else if (plain.find(' ') != std::string::npos) {
+      logged.note += (logged.note.empty() ? "" : " ") + word;
+    } else if (const auto reading = unnamed_value(plain, kind, print)) {
+      if (const auto why = take(*reading, plain)) return *why;
+    } else {
+      return not_understood(word, kind);
+    }
+  }
+  return logged;
+}
+
+}  // namespace cli

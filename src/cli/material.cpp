@@ -1,0 +1,215 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <ostream>
+
+#include "book/pen.h"
+#include "cli/commands.h"
+#include "cli/desk.h"
+#include "measure/text.h"
+#include "render/json.h"
+#include "render/text.h"
+
+namespace cli {
+namespace {
+
+using model::Material;
+using model::PropertyInfo;
+
+std::string figure_words(const model::Figure& figure) {
+  const PropertyInfo& info = model::info(figure.property);
+  return measure::Printer::labelled(figure.value / info.factor, info.unit);
+}
+
+render::Json json_of(const Material& material) {
+  render::Json json{{"material", material.name},
+                    {"group", material.group},
+                    {"aliases", material.aliases},
+                    {"flags", material.flags},
+                    {"meaning", material.meaning},
+                    {"figures", render::Json::array()}};
+  for (const model::Figure& figure : material.figures) {
+    const PropertyInfo& info = model::info(figure.property);
+    json["figures"].push_back({{"property", std::string(info.key)},
+                               {"value", figure.value / info.factor},
+                               {"unit", std::string(info.unit)},
+                               {"source", figure.source}});
+  }
+  const auto carbon = material.impossible_carbon();
+  json["impossible_carbon"] = carbon ? render::Json(carbon->value) : render::Json(nullptr);
+  return json;
+}
+
+void list_materials(Context& context, const Desk& desk, const std::string& group) {
+  std::map<std::string, std::vector<std::string>> groups;
+  for (const Material& material : desk.materials().all()) {
+    if (group.empty() || material.group == group) groups[material.group].push_back(material.name);
+  }
+  if (context.json) {
+    render::Json rows = render::Json::array();
+    for (const Material& material : desk.materials().all()) {
+      if (group.empty() || material.group == group) rows.push_back(json_of(material));
+    }
+    context.out << render::dumped({{"materials", rows}});
+    return;
+  }
+  for (const auto& [name, members] : groups) {
+    context.out << render::wrapped(fmt::format("{}: {}", name, measure::joined(members, ", ")),
+                                   static_cast<std::size_t>(context.width), 2)
+                << '\n';
+  }
+}
+
+void show_material(Context& context, const Material& material) {
+  if (context.json) {
+    context.out << render::dumped(json_of(material));
+    return;
+  }
+  const auto width = static_cast<std::size_t>(context.width);
+  std::ostream& out = context.out;
+  std::string head = fmt::format("{} ({})", material.name, material.group);
+  if (!material.meaning.empty()) head += ": " + material.meaning;
+  out << render::wrapped(head, width, 2) << '\n';
+  if (!material.aliases.empty()) {
+    out << render::wrapped("  also: " + measure::joined(material.aliases, ", "), width, 4) << '\n';
+  }
+  if (!material.flags.empty()) {
+    out << render::wrapped("  known as: " + measure::joined(material.flags, ", "), width, 4) << '\n';
+  }
+  for (const model::Figure& figure : material.figures) {
+    const PropertyInfo& info = model::info(figure.property);
+    out << render::wrapped(fmt::format("  {:<16} {:<14} {}; [{}]", info.key, figure_words(figure),
+                                       info.meaning, figure.source),
+                           width, 19)
+        << '\n';
+  }
+  if (const auto carbon = material.impossible_carbon()) {
+    out << render::wrapped(fmt::format("  these figures make {:.0f} % carbon, more than dry matter can "
+                                       "hold: the carbon is left out of every sum until it is set",
+                                       carbon->value * 100),
+                           width, 2)
+        << '\n';
+  }
+}
+
+measure::Result<model::Figure> figure_of(std::string_view word, const std::string& source) {
+  const std::size_t equals = word.find('=');
+  const std::string key = measure::folded(word.substr(0, equals));
+  const PropertyInfo* info = model::find_property(key);
+  if (equals == std::string_view::npos || info == nullptr) {
+    std::vector<std::string> keys;
+    for (const PropertyInfo& one : model::all_properties()) keys.emplace_back(one.key);
+    return no_such("figure", key, keys);
+  }
+  std::string typed = measure::folded(word.substr(equals + 1));
+  const std::string unit = measure::folded(info->unit);
+  if (typed.ends_with(unit) && unit != "1") typed.resize(typed.size() - unit.size());
+  double value{};
+  if (info->property == model::Property::kBulkDensity && typed.ends_with("lb/yd3")) {
+    typed.resize(typed.size() - std::string_view("lb/yd3").size());
+    const auto number = measure::parse_number(typed);
+    if (!number) return number.mistake();
+    value = *number * measure::unit("lb").factor / measure::unit("yd3").factor * 1000;
+  } else {
+    const auto number = measure::parse_number(typed);
+    if (!number) {
+      return measure::Mistake{std::string(word), fmt::format("{} takes a number in {}, not {}", key,
+                                                             info->unit, measure::quoted(typed))};
+    }
+    value = *number;
+  }
+  if (value < info->least || value > info->greatest) {
+    return measure::Mistake{std::string(word),
+                            fmt::format("{} cannot be {} {}; it lies from {} to {}", key,
+                                        measure::print_number(value, 2), info->unit,
+                                        measure::print_number(info->least, 2),
+                                        measure::print_number(info->greatest, 2))};
+  }
+  return model::Figure{info->property, value * info->factor, source};
+}
+
+std::vector<std::string> option_list(const Arguments& arguments, std::string_view name) {
+  std::vector<std::string> list;
+  for (const std::string& one : measure::split(arguments.option(name).value_or(""), ',')) {
+    list.push_back(measure::folded(one));
+  }
+  return list;
+}
+
+}  // namespace
+
+Outcome run_material(Context& context, const Arguments& arguments) {
+  const auto desk = Desk::lay_out(context);
+  if (!desk) return desk.mistake();
+  std::vector<std::string> name_words, figure_words_typed;
+  for (const std::string& word : arguments.words) {
+    (word.find('=') == std::string::npos ? name_words : figure_words_typed).push_back(word);
+  }
+  const std::string name = measure::folded(measure::joined(name_words, " "));
+  std::vector<std::string> groups;
+  for (const Material& one : desk->materials().all()) groups.push_back(one.group);
+  if (name.empty() && figure_words_typed.empty()) {
+    list_materials(context, *desk, "");
+    return kDone;
+  }
+  const Material* known = desk->materials().find(name);
+  const bool is_new = arguments.flag("new");
+  if (known == nullptr && !is_new) {
+    if (std::find(groups.begin(), groups.end(), name) != groups.end()) {
+      list_materials(context, *desk, name);
+      return kDone;
+    }
+    std::string why = fmt::format("no material is called {}", measure::quoted(name));
+    const auto near = desk->materials().nearest(name);
+    why += near ? fmt::format("; did you mean {}?", *near) : std::string("; --new makes one");
+    return measure::Mistake{name, why};
+  }
+  if (is_new && known != nullptr) {
+    return measure::Mistake{name, fmt::format("{} is a material already ({})", measure::quoted(name),
+                                              known->name)};
+  }
+  if (!is_new && figure_words_typed.empty()) {
+    show_material(context, *known);
+    return kDone;
+  }
+
+  Material material = is_new ? Material{} : *known;
+  if (is_new) {
+    material.name = name;
+    material.group = measure::folded(arguments.option("group").value_or("other"));
+    if (material.group != "other" && std::find(groups.begin(), groups.end(), material.group) == groups.end()) {
+      return no_such("group", material.group, groups);
+    }
+    material.aliases = option_list(arguments, "alias");
+    material.flags = option_list(arguments, "flag");
+    std::vector<std::string> flags;
+    for (const Material& one : desk->materials().all()) {
+      flags.insert(flags.end(), one.flags.begin(), one.flags.end());
+    }
+    for (const std::string& flag : material.flags) {
+      if (std::find(flags.begin(), flags.end(), flag) == flags.end()) return no_such("flag", flag, flags);
+    }
+    for (const std::string& alias : material.aliases) {
+      if (const Material* other = desk->materials().find(alias)) {
+        return measure::Mistake{alias, fmt::format("{} means {} already", measure::quoted(alias), other->name)};
+      }
+    }
+  }
+  const std::string source = arguments.option("source").value_or(
+      "this site, " + measure::iso_date(desk->today()));
+  std::vector<model::Figure> figures;
+  for (const std::string& word : figure_words_typed) {
+    const auto figure = figure_of(word, source);
+    if (!figure) return figure.mistake();
+    figures.push_back(*figure);
+  }
+  book::Pen pen(*context.book, {context.who, "material", context.line, context.clock});
+  if (is_new) pen.set_material(material);
+  for (const model::Figure& figure : figures) pen.set_figure(material.name, figure);
+  pen.commit();
+  show_material(context, *book::Materials(desk->logbook()).find(material.name));
+  return kDone;
+}
+
+}  // namespace cli

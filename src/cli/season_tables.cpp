@@ -1,0 +1,230 @@
+#include "cli/season_tables.h"
+
+#include <fmt/format.h>
+
+#include "render/csv.h"
+
+namespace cli {
+namespace {
+
+std::string side_words(season::Side side) { return side == season::Side::kIn ? "in" : "out"; }
+
+render::Json json_sum(const season::Sum& sum, const measure::Printer& print) {
+  return {{"mass_kg", sum.mass.value},
+          {"mass_shown", print(sum.mass)},
+          {"mass_estimated", sum.estimated},
+          {"unweighed_litres", sum.unweighed_volume.value},
+          {"count", sum.count},
+          {"energy_kwh", sum.energy.value},
+          {"movements", sum.movements},
+          {"paid", static_cast<double>(sum.paid_cents) / 100},
+          {"sold", static_cast<double>(sum.sold_cents) / 100}};
+}
+
+const std::vector<render::CsvColumn> kMovementColumns{
+    {"date", "the site's own day, ISO 8601"},
+    {"at", "the moment, ISO 8601 with the site's offset"},
+    {"material", "the material's own name"},
+    {"from", "the batch it came from; empty: from outside"},
+    {"to", "the batch it went to; empty: away"},
+    {"for", "what it was taken for, as typed"},
+    {"amount_si", "the amount as measured: kg, L, 1 (a count) or kWh"},
+    {"amount_unit", "the unit of amount_si"},
+    {"amount_shown", "the amount as typed"},
+    {"mass_kg", "mass, weighed or by bulk density; empty: not known"},
+    {"mass_is", "weighed, estimated (by bulk density) or unknown"},
+    {"paid", "money paid"},
+    {"sold", "money received"}};
+const std::vector<render::CsvColumn> kSumColumns{
+    {"batch", "the batch"},
+    {"kind", "its kind"},
+    {"side", "in or out"},
+    {"material", "the material's own name"},
+    {"other", "the batch at the other end; empty: outside, or away"},
+    {"for", "what it was taken for"},
+    {"mass_kg", "the mass that is known"},
+    {"mass_shown", "the same in the units asked for"},
+    {"mass_is", "weighed, or estimated where any of it is by bulk density"},
+    {"unweighed_litres", "volume whose mass is not known, in L; not in mass_kg"},
+    {"count", "things counted; not in mass_kg"},
+    {"energy_kwh", "energy, in kWh"},
+    {"movements", "how many movements the row sums"}};
+const std::vector<render::CsvColumn> kFigureColumns{
+    {"batch", "the batch"},
+    {"kind", "its kind"},
+    {"key", "a stable name of the figure"},
+    {"name", "the figure in words"},
+    {"si", "its value"},
+    {"unit", "the unit of si"},
+    {"shown", "the value in the units asked for"},
+    {"basis", "what it rests on and what it leaves out"}};
+const std::vector<render::CsvColumn> kReadingColumns{
+    {"batch", "the batch"},       {"quantity", "what was read"},
+    {"position", "the probe position; empty: none said"},
+    {"date", "the site's own day, ISO 8601"},
+    {"readings", "how many that day"},
+    {"least", "the lowest, in unit"},
+    {"mean", "the mean, in unit"},
+    {"greatest", "the highest, in unit"},
+    {"unit", "the unit of the three"}};
+
+std::vector<std::string> names(const std::vector<render::CsvColumn>& columns) {
+  std::vector<std::string> all;
+  for (const auto& column : columns) all.emplace_back(column.name);
+  return all;
+}
+
+measure::Instant end_of(const measure::Zone& zone, measure::Day day) {
+  return zone.start_of(day + date::days{1}) - std::chrono::seconds{1};
+}
+
+std::string movements_csv(const Season& season, const Desk& desk) {
+  render::Csv csv(names(kMovementColumns));
+  const measure::Zone& zone = desk.site().zone;
+  for (const model::Movement& one :
+       book::movements(desk.logbook(), desk.materials(), zone.start_of(season.span.from),
+                       std::min(desk.now(), end_of(zone, season.span.to)))) {
+    const auto mass = one.mass();
+    csv.text(measure::iso_date(one.day)).text(zone.iso(one.at)).text(one.material.name);
+    csv.text(one.from).text(one.to).text(one.purpose).number(one.amount.si);
+    csv.text(measure::base_unit(one.amount.dimension)).text(one.typed);
+    mass ? csv.number(mass->value) : csv.empty();
+    csv.text(!mass ? "unknown" : one.weighed() ? "weighed" : "estimated");
+    one.paid_cents ? csv.number(static_cast<double>(*one.paid_cents) / 100) : csv.empty();
+    one.sold_cents ? csv.number(static_cast<double>(*one.sold_cents) / 100) : csv.empty();
+    csv.end_row();
+  }
+  return csv.str();
+}
+
+std::string flows_csv(const Season& season, const Desk& desk) {
+  render::Csv csv(names(kSumColumns));
+  for (const season::Flow& flow : season.flows) {
+    csv.text(flow.batch).text(flow.kind).text(side_words(flow.side)).text(flow.material);
+    csv.text(flow.other).text(flow.purpose).number(flow.sum.mass.value);
+    csv.text(desk.print()(flow.sum.mass)).text(flow.sum.estimated ? "estimated" : "weighed");
+    csv.number(flow.sum.unweighed_volume.value).number(flow.sum.count);
+    csv.number(flow.sum.energy.value).whole(flow.sum.movements);
+    csv.end_row();
+  }
+  return csv.str();
+}
+
+std::string figures_csv(const Season& season, const Desk& desk) {
+  render::Csv csv(names(kFigureColumns));
+  for (const BatchFigures& batch : season.figures) {
+    for (const model::Measure& one : batch.assessment.measures) {
+      const std::string unit = one.value.label.empty()
+                                   ? std::string(measure::base_unit(one.value.value.dimension))
+                                   : one.value.label;
+      csv.text(batch.label).text(batch.history.batch.kind).text(one.key).text(one.name);
+      csv.number(one.value.value.si).text(unit).text(shown(one.value, desk.print())).text(one.basis);
+      csv.end_row();
+    }
+  }
+  return csv.str();
+}
+
+std::string readings_csv(const Season& season, const Desk& desk) {
+  render::Csv csv(names(kReadingColumns));
+  for (const BatchFigures& batch : season.figures) {
+    for (const model::Series& series : batch.history.series) {
+      const kinds::Quantity* quantity =
+          kinds::find_quantity(desk.kind(batch.history.batch), series.quantity);
+      const auto dimension = quantity == nullptr ? measure::Dimension::kNumber : quantity->dimension;
+      for (const model::DayRoll& roll : series.days) {
+        if (roll.day < season.span.from || roll.day > season.span.to) continue;
+        csv.text(batch.label).text(series.quantity).text(series.position);
+        csv.text(measure::iso_date(roll.day)).whole(roll.count).number(roll.least);
+        csv.number(roll.mean()).number(roll.greatest).text(measure::base_unit(dimension));
+        csv.end_row();
+      }
+    }
+  }
+  return csv.str();
+}
+
+std::string readme(const Season& season, const Desk& desk) {
+  std::string text = fmt::format(
+      "{}: the season {} to {}\n\nCSV after RFC 4180, UTF-8, one table a file. Dates are ISO 8601; days "
+      "are the\nsite's own ({}). Numbers have a decimal point. A text cell that a spreadsheet\nwould run "
+      "as a formula has an apostrophe in front.\n",
+      desk.site().name, measure::iso_date(season.span.from), measure::iso_date(season.span.to),
+      desk.site().zone.name());
+  const auto describe = [&](std::string_view file, std::string_view what,
+                            const std::vector<render::CsvColumn>& columns) {
+    text += fmt::format("\n{}: {}\n", file, what);
+    for (const auto& column : columns) text += fmt::format("  {:<17} {}\n", column.name, column.meaning);
+  };
+  describe("movements.csv", "every movement of the span", kMovementColumns);
+  describe("flows.csv", "sums by batch, side, material, other end and purpose", kSumColumns);
+  describe("figures.csv", "each batch's own figures, as of the span's end", kFigureColumns);
+  describe("readings.csv", "what was read, a row a day", kReadingColumns);
+  return text;
+}
+
+}  // namespace
+
+std::string shown(const model::Measured& measured, const measure::Printer& print) {
+  return measured.label.empty() ? print(measured.value)
+                                : measure::Printer::labelled(measured.value.si, measured.label);
+}
+
+Season read_season(const Desk& desk, season::Span span) {
+  const measure::Zone& zone = desk.site().zone;
+  const measure::Instant from = zone.start_of(span.from);
+  const measure::Instant until = std::min(desk.now(), end_of(zone, span.to));
+  Season season{span, {}, {}, {}};
+  const auto movements = book::movements(desk.logbook(), desk.materials(), from, until);
+  season.flows = season::flows(movements);
+  season.crossings = season::crossings(movements);
+  for (const model::Batch& batch : book::all_batches(desk.logbook())) {
+    if (batch.started > until || (batch.ended && *batch.ended < from)) continue;
+    model::History history = book::history(desk.logbook(), desk.materials(), batch, until);
+    history.units = desk.print().system();
+    model::Assessment assessment = desk.assess(history);
+    season.figures.push_back(
+        {book::label_of(desk.logbook(), batch), std::move(history), std::move(assessment)});
+  }
+  return season;
+}
+
+render::Json json_season(const Season& season, const Desk& desk) {
+  render::Json json{{"site", desk.site().name},
+                    {"from", measure::iso_date(season.span.from)},
+                    {"to", measure::iso_date(season.span.to)},
+                    {"days", season.span.days()},
+                    {"crossings", render::Json::array()},
+                    {"flows", render::Json::array()},
+                    {"batches", render::Json::array()}};
+  for (const season::Crossing& row : season.crossings) {
+    render::Json one{{"side", side_words(row.side)}, {"material", row.material}, {"group", row.group}};
+    one.update(json_sum(row.sum, desk.print()));
+    json["crossings"].push_back(one);
+  }
+  for (const season::Flow& row : season.flows) {
+    render::Json one{{"batch", row.batch},       {"kind", row.kind},   {"side", side_words(row.side)},
+                     {"material", row.material}, {"other", row.other}, {"for", row.purpose}};
+    one.update(json_sum(row.sum, desk.print()));
+    json["flows"].push_back(one);
+  }
+  for (const BatchFigures& batch : season.figures) {
+    render::Json one = render::json_of(batch.history.batch, batch.label, desk.site().zone);
+    one["measures"] = render::Json::array();
+    for (const model::Measure& measure : batch.assessment.measures) {
+      one["measures"].push_back(render::json_of(measure, desk.print()));
+    }
+    json["batches"].push_back(one);
+  }
+  return json;
+}
+
+std::vector<std::pair<std::string, std::string>> csv_files(const Season& season, const Desk& desk) {
+  return {{"movements.csv", movements_csv(season, desk)},
+          {"flows.csv", flows_csv(season, desk)},
+          {"figures.csv", figures_csv(season, desk)},
+          {"readings.csv", readings_csv(season, desk)},
+          {"README.txt", readme(season, desk)}};
+}
+
+}  // namespace cli

@@ -1,0 +1,37 @@
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "cli/desk.h"
+#include "render/json.h"
+#include "season/flows.h"
+#include "season/span.h"
+
+// The season's rows, and their two machine-readable forms.
+namespace cli {
+
+struct BatchFigures {
+  std::string label;
+  model::History history;
+  model::Assessment assessment;  // as of the span's end, or of the batch's own
+};
+
+struct Season {
+  season::Span span;
+  std::vector<season::Flow> flows;
+  std::vector<season::Crossing> crossings;
+  std::vector<BatchFigures> figures;  // of every batch that was alive in the span
+};
+
+Season read_season(const Desk& desk, season::Span span);
+
+std::string shown(const model::Measured& measured, const measure::Printer& print);
+
+render::Json json_season(const Season& season, const Desk& desk);
+
+// File name and content: one tidy table a file, and a README that says what each column holds.
+std::vector<std::pair<std::string, std::string>> csv_files(const Season& season, const Desk& desk);
+
+}  // namespace cli

@@ -1,0 +1,208 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <ostream>
+
+#include "cli/answer.h"
+#include "cli/commands.h"
+#include "cli/desk.h"
+#include "render/chart.h"
+#include "render/json.h"
+#include "render/text.h"
+
+namespace cli {
+namespace {
+
+constexpr std::size_t kShortTimeline = 12;
+
+struct Event {
+  measure::Instant at;
+  std::string text;
+};
+
+std::string amount_words(const model::Movement& movement) {
+  return fmt::format("{} {}", movement.typed, movement.material.name);
+}
+
+// Deeds, judgements, notes and movements, latest first. Readings are in the chart and the table.
+std::vector<Event> timeline(const model::History& history) {
+  std::vector<Event> events;
+  for (const auto& one : history.deeds) events.push_back({one.at, one.word});
+  for (const auto& one : history.sensed) events.push_back({one.at, one.sense + ": " + one.word});
+  for (const auto& one : history.notes) events.push_back({one.at, "“" + one.text + "”"});
+  for (const auto& one : history.in) {
+    events.push_back({one.at, amount_words(one) + " in" + (one.from.empty() ? "" : " from " + one.from)});
+  }
+  for (const auto& one : history.out) {
+    events.push_back({one.at, amount_words(one) + " out" + (one.to.empty() ? "" : " to " + one.to) +
+                                  (one.purpose.empty() ? "" : " for " + one.purpose)});
+  }
+  std::stable_sort(events.begin(), events.end(), [](const auto& a, const auto& b) { return a.at > b.at; });
+  return events;
+}
+
+render::Json json_series(const model::Series& series, const kinds::Kind& kind, const Desk& desk) {
+  const kinds::Quantity* quantity = kinds::find_quantity(kind, series.quantity);
+  const measure::Dimension dimension =
+      quantity == nullptr ? measure::Dimension::kNumber : quantity->dimension;
+  render::Json json{{"quantity", series.quantity},
+                    {"position", series.position.empty() ? render::Json(nullptr)
+                                                         : render::Json(series.position)},
+                    {"unit", std::string(measure::base_unit(dimension))},
+                    {"last", {{"at", desk.site().zone.iso(series.last->at)},
+                              {"si", series.last->value},
+                              {"shown", desk.print()({dimension, series.last->value})}}},
+                    {"days", render::Json::array()}};
+  for (const model::DayRoll& roll : series.days) {
+    json["days"].push_back({{"day", measure::iso_date(roll.day)},
+                            {"n", roll.count},
+                            {"least", roll.least},
+                            {"mean", roll.mean()},
+                            {"greatest", roll.greatest}});
+  }
+  return json;
+}
+
+void print_json(Context& context, const Desk& desk, const model::History& history,
+                const model::Assessment& assessment, const std::string& label) {
+  render::Json json = render::json_of(history.batch, label, desk.site().zone);
+  json["as_of"] = desk.site().zone.iso(desk.now());
+  json["day"] = history.day_number();
+  json["stage"] = assessment.stage;
+  for (const char* key : {"settings", "findings", "progress", "forecasts", "measures", "series", "in",
+                          "out", "timeline"}) {
+    json[key] = render::Json::array();
+  }
+  for (const auto& one : history.batch.settings) {
+    json["settings"].push_back({{"key", one.key},
+                                {"typed", one.typed},
+                                {"si", one.value ? render::Json(one.value->si) : render::Json(nullptr)}});
+  }
+  for (const auto& one : assessment.findings) json["findings"].push_back(render::json_of(one, desk.print()));
+  for (const auto& one : assessment.progress) json["progress"].push_back(render::json_of(one));
+  for (const auto& one : assessment.forecasts) json["forecasts"].push_back(render::json_of(one));
+  for (const auto& one : assessment.measures) json["measures"].push_back(render::json_of(one, desk.print()));
+  for (const auto& one : history.series) {
+    json["series"].push_back(json_series(one, desk.kind(history.batch), desk));
+  }
+  for (const auto& one : history.in) {
+    json["in"].push_back(render::json_of(one, desk.print(), desk.site().zone));
+  }
+  for (const auto& one : history.out) {
+    json["out"].push_back(render::json_of(one, desk.print(), desk.site().zone));
+  }
+  for (const Event& event : timeline(history)) {
+    json["timeline"].push_back({{"at", desk.site().zone.iso(event.at)}, {"text", event.text}});
+  }
+  context.out << render::dumped(json);
+}
+
+std::string heading(const Desk& desk, const model::History& history,
+                    const model::Assessment& assessment, const std::string& label) {
+  const model::Batch& batch = history.batch;
+  std::string text = fmt::format("{} · {} · {} · ", label, batch.kind, assessment.stage);
+  if (batch.ended_day) {
+    const int days = (*batch.ended_day - batch.started_day).count() + 1;
+    text += fmt::format("{} to {}, {} day{}", measure::day_words(batch.started_day, desk.today()),
+                        measure::day_words(*batch.ended_day, desk.today()), days, days == 1 ? "" : "s");
+    if (!batch.because.empty()) text += " (" + batch.because + ")";
+  } else {
+    text += fmt::format("day {}, since {}", history.day_number(),
+                        measure::day_words(batch.started_day, desk.today()));
+  }
+  if (!batch.place.empty()) text += " · " + batch.place;
+  for (const model::Setting& setting : batch.settings) text += fmt::format(" · {} {}", setting.key, setting.typed);
+  return text;
+}
+
+void print_readings(std::ostream& out, const Desk& desk, const model::History& history,
+                    std::size_t width) {
+  const kinds::Kind& kind = desk.kind(history.batch);
+  render::Table table({{""}, {""}, {""}});
+  for (const model::Series& series : history.series) {
+    const kinds::Quantity* quantity = kinds::find_quantity(kind, series.quantity);
+    if (quantity == nullptr) continue;
+    table.add({series.quantity + (series.position.empty() ? "" : " " + series.position),
+               desk.print()({quantity->dimension, series.last->value}, quantity->shown_in),
+               measure::moment_words(series.last->at, desk.now(), desk.site().zone)});
+  }
+  if (!table.empty()) out << "\nlast readings\n" << table.text(width, 2);
+}
+
+void print_chart(std::ostream& out, const Desk& desk, const model::History& history,
+                 std::size_t width) {
+  const kinds::Kind& kind = desk.kind(history.batch);
+  const std::string_view charted = kind.temperature.empty() ? kind.rhythm : kind.temperature;
+  const kinds::Quantity* quantity = kinds::find_quantity(kind, charted);
+  if (quantity == nullptr) return;
+  const measure::Unit& unit = measure::usual_unit(quantity->dimension, desk.print().system());
+  const std::string text =
+      render::chart(model::pooled_days(history.all(charted)), unit, std::nullopt, width, desk.today());
+  if (!text.empty()) out << fmt::format("\n{}, the day's highest\n", charted) << text;
+}
+
+void print_text(Context& context, const Desk& desk, const model::History& history,
+                const model::Assessment& assessment, const std::string& label, bool all) {
+  std::ostream& out = context.out;
+  const auto width = static_cast<std::size_t>(context.width);
+  out << render::wrapped(heading(desk, history, assessment, label), width, 2) << '\n';
+  for (const model::Finding& one : assessment.findings) {
+    out << finding_text(one, desk, fmt::format("  {}: ", model::word(one.urgency)), width, 4) << '\n';
+  }
+  for (const model::Progress& one : assessment.progress) {
+    out << render::wrapped(fmt::format("  {}: {}", one.goal, one.says), width, 4) << '\n';
+  }
+  for (const model::Forecast& one : assessment.forecasts) {
+    out << render::wrapped(fmt::format("  {}: {}", one.what, one.says), width, 4) << '\n';
+  }
+  print_readings(out, desk, history, width);
+  print_chart(out, desk, history, width);
+  if (!assessment.measures.empty()) {
+    render::Table table({{""}, {""}, {""}});
+    for (const model::Measure& one : assessment.measures) {
+      const std::string shown = one.value.label.empty()
+                                    ? desk.print()(one.value.value)
+                                    : measure::Printer::labelled(one.value.value.si, one.value.label);
+      table.add({one.name, shown, one.basis});
+    }
+    out << "\nso far\n" << table.text(width, 2);
+  }
+  const std::vector<Event> events = timeline(history);
+  if (events.empty()) return;
+  out << "\nwhat happened, latest first\n";
+  const std::size_t shown = all ? events.size() : std::min(events.size(), kShortTimeline);
+  for (std::size_t i = 0; i < shown; ++i) {
+    out << render::wrapped(fmt::format("  {:<18} {}",
+                                       measure::moment_words(events[i].at, desk.now(), desk.site().zone),
+                                       events[i].text),
+                           width, 21)
+        << '\n';
+  }
+  if (shown < events.size()) out << fmt::format("  and {} more (--all)\n", events.size() - shown);
+}
+
+}  // namespace
+
+Outcome run_show(Context& context, const Arguments& arguments) {
+  const auto desk = Desk::lay_out(context);
+  if (!desk) return desk.mistake();
+  if (arguments.words.size() != 1) return measure::Mistake{"", "show needs one batch, like 'show heap-3'"};
+  const auto batch = desk->batch(arguments.words[0]);
+  if (!batch) return batch.mistake();
+  if (batch->started > desk->now()) {
+    return measure::Mistake{batch->code,
+                            fmt::format("{} was started {}, after the moment you give", batch->code,
+                                        measure::day_words(batch->started_day, desk->today()))};
+  }
+  const model::History history = desk->history(*batch);
+  const model::Assessment assessment = desk->assess(history);
+  const std::string label = book::label_of(desk->logbook(), *batch);
+  if (context.json) {
+    print_json(context, *desk, history, assessment, label);
+  } else {
+    print_text(context, *desk, history, assessment, label, arguments.flag("all"));
+  }
+  return kDone;
+}
+
+}  // namespace cli

@@ -1,0 +1,135 @@
+#include <fmt/format.h>
+
+#include "book/pen.h"
+#include "cli/answer.h"
+#include "cli/commands.h"
+#include "cli/desk.h"
+#include "measure/text.h"
+
+namespace cli {
+namespace {
+
+bool is_code(std::string_view code) {
+  if (code.empty() || code.size() > 24 || code[0] < 'a' || code[0] > 'z') return false;
+  for (const char c : code) {
+    const bool fits = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+    if (!fits) return false;
+  }
+  return true;
+}
+
+measure::Result<const kinds::Kind*> kind_named(std::string_view word) {
+  if (const kinds::Kind* kind = kinds::find_kind(measure::folded(word))) return kind;
+  std::vector<std::string> names;
+  for (const kinds::Kind* kind : kinds::all_kinds()) names.emplace_back(kind->name);
+  return no_such("kind", word, names);
+}
+
+measure::Result<model::Setting> setting_of(std::string_view word, const kinds::Kind& kind,
+                                           const Desk& desk) {
+  const std::size_t equals = word.find('=');
+  const std::string key = measure::folded(word.substr(0, equals));
+  if (equals == std::string_view::npos) {
+    return measure::Mistake{std::string(word), fmt::format("{} is no setting; write it as key=value",
+                                                           measure::quoted(word))};
+  }
+  const kinds::SettingSpec* spec = kinds::find_setting(kind, key);
+  if (spec == nullptr) {
+    std::vector<std::string> keys;
+    for (const auto& one : kind.settings) keys.emplace_back(one.key);
+    return no_such(fmt::format("setting of a {} called", kind.name), key, keys);
+  }
+  const std::string typed(word.substr(equals + 1));
+  if (typed.empty()) {
+    return measure::Mistake{std::string(word), fmt::format("{} needs a value after '='", key)};
+  }
+  if (spec->choices == "text") return model::Setting{key, typed, std::nullopt};
+  if (spec->choices == "date") {
+    const auto day = measure::parse_day(typed, desk.today());
+    if (!day) return measure::Mistake{typed, key + ": " + day.mistake().why};
+    return model::Setting{key, measure::iso_date(*day), std::nullopt};
+  }
+  if (!spec->choices.empty()) {
+    const std::vector<std::string> choices = measure::split(spec->choices, ' ');
+    const std::string choice = measure::folded(typed);
+    if (std::find(choices.begin(), choices.end(), choice) == choices.end()) {
+      return no_such(key, typed, choices);
+    }
+    return model::Setting{key, choice, std::nullopt};
+  }
+  const auto amount =
+      measure::parse_value(typed, spec->dimension,
+                           measure::usual_unit(spec->dimension, desk.print().system()),
+                           desk.containers());
+  if (!amount) return measure::Mistake{typed, key + ": " + amount.mistake().why};
+  return model::Setting{key, typed, amount->value};
+}
+
+}  // namespace
+
+Outcome run_start(Context& context, const Arguments& arguments) {
+  const auto desk = Desk::lay_out(context);
+  if (!desk) return desk.mistake();
+  if (arguments.words.size() < 2) {
+    return measure::Mistake{"", "start needs a kind and a code, like 'start pile heap-3'"};
+  }
+  const auto kind = kind_named(arguments.words[0]);
+  if (!kind) return kind.mistake();
+  book::NewBatch batch;
+  batch.kind = (*kind)->name;
+  batch.code = measure::folded(arguments.words[1]);
+  if (!is_code(batch.code)) {
+    return measure::Mistake{arguments.words[1],
+                            fmt::format("{} cannot be a code: a letter, then letters, digits and "
+                                        "dashes, 24 at the most, like heap-3",
+                                        measure::quoted(arguments.words[1]))};
+  }
+  const auto at = recorded_at(context, arguments, desk->site());
+  if (!at) return at.mistake();
+  batch.at = at->at;
+  if (const auto standing = book::find_batch(desk->logbook(), batch.code)) {
+    if (!standing->ended) {
+      return measure::Mistake{
+          batch.code, fmt::format("{} is open already, a {} since {}; end it first or take another code",
+                                  batch.code, standing->kind,
+                                  measure::day_words(standing->started_day, desk->today()))};
+    }
+    if (*standing->ended > batch.at) {
+      return measure::Mistake{batch.code,
+                              fmt::format("the {} before it ended {}, later than that", batch.code,
+                                          measure::moment_words(*standing->ended, desk->now(),
+                                                                desk->site().zone))};
+    }
+  }
+  batch.place = arguments.option("place");
+  if (batch.place) {
+    const std::vector<std::string> known = book::places(desk->logbook());
+    if (std::find(known.begin(), known.end(), *batch.place) == known.end()) {
+      auto why = no_such("place", *batch.place, known);
+      why.why += fmt::format(" ('roundbook place \"{}\"' makes it)", *batch.place);
+      return why;
+    }
+  }
+  for (std::size_t i = 2; i < arguments.words.size(); ++i) {
+    auto setting = setting_of(arguments.words[i], **kind, *desk);
+    if (!setting) return setting.mistake();
+    for (const model::Setting& other : batch.settings) {
+      if (other.key == setting->key) {
+        return measure::Mistake{setting->key, fmt::format("{} is given twice", setting->key)};
+      }
+    }
+    batch.settings.push_back(*setting);
+  }
+  book::Pen pen(*context.book, {context.who, "start", context.line, context.clock});
+  pen.start_batch(batch);
+  pen.commit();
+  Answer answer{*desk->batch(batch.code), fmt::format("{} started", batch.kind), {}};
+  if (arguments.option("when")) {
+    answer.recorded += " " + measure::moment_words(at->at, desk->now(), desk->site().zone);
+  }
+  if (!at->remark.empty()) answer.remarks.push_back(at->remark);
+  print_answer(context, *desk, answer);
+  return kDone;
+}
+
+}  // namespace cli

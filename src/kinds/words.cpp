@@ -1,0 +1,26 @@
+#include "kinds/words.h"
+
+#include <algorithm>
+
+namespace kinds {
+
+model::Finding finding(std::string_view rule, model::Urgency urgency, std::string_view source) {
+  model::Finding made;
+  made.rule = rule;
+  made.urgency = urgency;
+  made.source = source;
+  return made;
+}
+
+std::string days_words(int days) { return fmt::format("{} day{}", days, days == 1 ? "" : "s"); }
+
+std::string position_words(const model::Series& series) {
+  return series.position.empty() ? "it" : "its " + series.position;
+}
+
+model::Progress progress(std::string_view goal, double done, double wanted, std::string says) {
+  const double share = wanted > 0 ? std::clamp(done / wanted, 0.0, 1.0) : 1.0;
+  return {std::string(goal), std::move(says), share};
+}
+
+}  // namespace kinds

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <fmt/format.h>
+
+#include <optional>
+#include <string>
+
+#include "kinds/kind.h"
+
+// What the kinds share when they word a finding.
+namespace kinds {
+
+// A finding with its rule's number: `rule` is "pile.hot", the threshold gives key, limit and source.
+template <class T>
+model::Finding finding(std::string_view rule, model::Urgency urgency,
+                       model::Threshold<T> threshold, const model::Rules& rules) {
+  model::Finding made;
+  made.rule = rule;
+  made.urgency = urgency;
+  const model::RuleInForce in_force = rules.in_force(*threshold.info);
+  made.limit = model::Measured{
+      "", {threshold.info->dimension, in_force.si}, std::string(threshold.info->label)};
+  made.threshold = threshold.info->key;
+  made.source = in_force.source;
+  return made;
+}
+
+// A finding that rests on no number.
+model::Finding finding(std::string_view rule, model::Urgency urgency, std::string_view source);
+
+// "1 day", "12 days".
+std::string days_words(int days);
+
+// Whole days since a day: 0 on the day itself.
+inline int days_between(model::Day from, model::Day to) { return (to - from).count(); }
+
+// "core" or, where no position was said, "it".
+std::string position_words(const model::Series& series);
+
+// "3 of 15 days": how far, and the share of it.
+model::Progress progress(std::string_view goal, double done, double wanted, std::string says);
+
+}  // namespace kinds

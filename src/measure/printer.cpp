@@ -1,0 +1,114 @@
+#include "measure/printer.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace measure {
+namespace {
+
+// Enough decimals to tell two readings of a thermometer or a kitchen scale apart, and no more.
+int decimals_for(Dimension dimension, double shown) {
+  const double size = std::fabs(shown);
+  switch (dimension) {
+    case Dimension::kTemperature:
+    case Dimension::kTemperatureDifference:
+    case Dimension::kFraction:
+      return 1;
+    case Dimension::kAcidity:
+    case Dimension::kConductivity:
+      return 2;
+    case Dimension::kCount:
+    case Dimension::kDegreeDays:
+      return 0;
+    case Dimension::kDuration:
+      return 1;
+    case Dimension::kMass:
+    case Dimension::kVolume:
+    case Dimension::kArea:
+    case Dimension::kLength:
+    case Dimension::kPressure:
+    case Dimension::kEnergy:
+    case Dimension::kPower:
+    case Dimension::kNumber:
+      return size < 10 ? 2 : size < 100 ? 1 : 0;
+  }
+  return 1;
+}
+
+// The unit that suits the size: ounces and grams below a pound and a kilogram, and so on.
+const Unit& suitable_unit(Value value, UnitSystem system) {
+  const double size = std::fabs(value.si);
+  const bool us = system == UnitSystem::kUs;
+  if (value.dimension == Dimension::kMass && size > 0) {
+    if (size < 1e-3) return unit("mg");
+    if (us) return size < 0.45 ? unit("oz") : unit("lb");
+    return size < 1 ? unit("g") : unit("kg");
+  }
+  if (value.dimension == Dimension::kVolume && size > 0) {
+    if (us) return size < 0.9 ? unit("fl-oz") : size >= 700 ? unit("yd3") : unit("gal");
+    return size < 1 ? unit("mL") : size >= 1000 ? unit("m3") : unit("L");
+  }
+  if (value.dimension == Dimension::kArea && size > 0) {
+    if (us) return size >= 4000 ? unit("acre") : unit("ft2");
+    return size >= 1e4 ? unit("ha") : unit("m2");
+  }
+  return usual_unit(value.dimension, system);
+}
+
+}  // namespace
+
+std::string print_number(double number, int decimals) {
+  std::string text = fmt::format("{:.{}f}", number, decimals);
+  if (text.find('.') != std::string::npos) {
+    while (text.back() == '0') text.pop_back();
+    if (text.back() == '.') text.pop_back();
+  }
+  if (text == "-0") text = "0";
+  const std::size_t start = text[0] == '-' ? 1 : 0;
+  const std::size_t point = std::min(text.find('.'), text.size());
+  for (std::size_t at = point; at > start + 3; at -= 3) text.insert(at - 3, ",");
+  return text;
+}
+
+std::string Printer::operator()(Value value, ShownIn shown_in) const {
+  const std::string_view asked = system_ == UnitSystem::kUs ? shown_in.us : shown_in.metric;
+  const Unit& in = asked.empty() ? suitable_unit(value, system_) : unit(asked);
+  const double shown = in.from_base(value.si);
+  const std::string number = print_number(shown, decimals_for(value.dimension, shown));
+  switch (value.dimension) {
+    case Dimension::kCount:
+    case Dimension::kNumber:
+      return number;
+    case Dimension::kAcidity:
+      return "pH " + number;
+    case Dimension::kTemperatureDifference:
+      return difference(Kelvins{value.si});
+    case Dimension::kTemperature:
+    case Dimension::kMass:
+    case Dimension::kVolume:
+    case Dimension::kArea:
+    case Dimension::kLength:
+    case Dimension::kFraction:
+    case Dimension::kConductivity:
+    case Dimension::kPressure:
+    case Dimension::kEnergy:
+    case Dimension::kPower:
+    case Dimension::kDuration:
+    case Dimension::kDegreeDays:
+      return number + " " + std::string(in.symbol);
+  }
+  return number;
+}
+
+std::string Printer::difference(Kelvins difference) const {
+  const bool us = system_ == UnitSystem::kUs;
+  return print_number(us ? difference.value * 9 / 5 : difference.value, 1) + (us ? " °F" : " °C");
+}
+
+std::string Printer::labelled(double number, std::string_view label) {
+  const std::string shown = print_number(number, decimals_for(Dimension::kNumber, number));
+  return label.empty() || label == "1" ? shown : shown + " " + std::string(label);
+}
+
+}  // namespace measure

@@ -1,0 +1,179 @@
+#include "measure/text.h"
+
+#include <algorithm>
+#include <array>
+#include <numeric>
+#include <utility>
+
+namespace measure {
+namespace {
+
+// The length of the well-formed UTF-8 character at the start of `text`, or 0 (RFC 3629, section 4).
+std::size_t utf8_length(std::string_view text) {
+  const auto byte = [&](std::size_t i) {
+    return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U;
+  };
+  const auto continues = [&](std::size_t i) { return (byte(i) & 0xC0U) == 0x80U; };
+  const unsigned first = byte(0);
+  if (first < 0x80U) return 1;
+  if (first >= 0xC2U && first <= 0xDFU) return continues(1) ? 2 : 0;
+  if (first >= 0xE0U && first <= 0xEFU) {
+    if (!continues(1) || !continues(2)) return 0;
+    if (first == 0xE0U && byte(1) < 0xA0U) return 0;  // overlong
+    if (first == 0xEDU && byte(1) > 0x9FU) return 0;  // a surrogate
+    return 3;
+  }
+  if (first >= 0xF0U && first <= 0xF4U) {
+    if (!continues(1) || !continues(2) || !continues(3)) return 0;
+    if (first == 0xF0U && byte(1) < 0x90U) return 0;  // overlong
+    if (first == 0xF4U && byte(1) > 0x8FU) return 0;  // past U+10FFFF
+    return 4;
+  }
+  return 0;
+}
+
+// C0 controls, DEL, and the C1 controls U+0080 to U+009F.
+bool is_control(std::string_view character) {
+  const auto first = static_cast<unsigned char>(character[0]);
+  if (character.size() == 1) return first < 0x20U || first == 0x7FU;
+  return character.size() == 2 && first == 0xC2U &&
+         static_cast<unsigned char>(character[1]) < 0xA0U;
+}
+
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> row(b.size() + 1);
+  std::iota(row.begin(), row.end(), std::size_t{0});
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    std::size_t diagonal = row[0];
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t above = row[j];
+      row[j] =
+          std::min({above + 1, row[j - 1] + 1, diagonal + (a[i - 1] == b[j - 1] ? 0U : 1U)});
+      diagonal = above;
+    }
+  }
+  return row[b.size()];
+}
+
+constexpr std::array<std::pair<std::string_view, std::string_view>, 8> kSpellings{{
+    {"°", ""},
+    {"º", ""},
+    {"²", "2"},
+    {"³", "3"},
+    {"½", " 1/2"},
+    {"¼", " 1/4"},
+    {"¾", " 3/4"},
+    {"\u00A0", " "},
+}};
+
+}  // namespace
+
+bool is_clean_text(std::string_view text) {
+  while (!text.empty()) {
+    const std::size_t length = utf8_length(text);
+    if (length == 0 || is_control(text.substr(0, length))) return false;
+    text.remove_prefix(length);
+  }
+  return true;
+}
+
+std::string folded(std::string_view text) {
+  std::string out;
+  while (!text.empty()) {
+    const auto spelling = std::find_if(kSpellings.begin(), kSpellings.end(), [&](const auto& pair) {
+      return text.starts_with(pair.first);
+    });
+    if (spelling != kSpellings.end()) {
+      out += spelling->second;
+      text.remove_prefix(spelling->first.size());
+      continue;
+    }
+    const char c = text.front();
+    out += (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
+    text.remove_prefix(1);
+  }
+  std::string tidy;
+  for (const char c : out) {
+    const bool space = c == ' ' || c == '\t' || c == '\n' || c == '\r';
+    if (!space) {
+      tidy += c;
+    } else if (!tidy.empty() && tidy.back() != ' ') {
+      tidy += ' ';
+    }
+  }
+  if (!tidy.empty() && tidy.back() == ' ') tidy.pop_back();
+  return tidy;
+}
+
+std::vector<std::string> split(std::string_view text, char separator) {
+  std::vector<std::string> parts;
+  if (text.empty()) return parts;
+  std::size_t start = 0;
+  for (;;) {
+    const std::size_t end = text.find(separator, start);
+    parts.emplace_back(text.substr(start, end - start));
+    if (end == std::string_view::npos) return parts;
+    start = end + 1;
+  }
+}
+
+std::string joined(std::span<const std::string> parts, std::string_view separator) {
+  std::string out;
+  for (const std::string& part : parts) {
+    if (!out.empty()) out += separator;
+    out += part;
+  }
+  return out;
+}
+
+std::string listed(std::span<const std::string_view> words, std::string_view last) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) {
+      out += i + 1 == words.size() ? " " + std::string(last) + " " : ", ";
+    }
+    out += words[i];
+  }
+  return out;
+}
+
+std::optional<std::string> nearest(std::string_view word,
+                                   std::span<const std::string_view> candidates) {
+  const std::string wanted = folded(word);
+  if (wanted.size() > 64) return std::nullopt;
+  const std::size_t allowed = std::min<std::size_t>(3, std::max<std::size_t>(1, wanted.size() / 3));
+  std::optional<std::string> best;
+  std::size_t best_distance = allowed + 1;
+  for (const std::string_view candidate : candidates) {
+    const std::string known = folded(candidate);
+    const std::size_t longer = std::max(known.size(), wanted.size());
+    if (longer - std::min(known.size(), wanted.size()) > allowed) continue;
+    const std::size_t distance = edit_distance(wanted, known);
+    if (distance < best_distance && distance < longer) {
+      best_distance = distance;
+      best = std::string(candidate);
+    }
+  }
+  return best;
+}
+
+std::string quoted(std::string_view text, std::size_t width) {
+  std::string out = "'";
+  std::size_t shown = 0;
+  while (!text.empty() && shown < width) {
+    const std::size_t length = utf8_length(text);
+    if (length == 0 || is_control(text.substr(0, length))) {
+      out += '?';
+      text.remove_prefix(1);
+    } else {
+      out += text.substr(0, length);
+      text.remove_prefix(length);
+    }
+    ++shown;
+  }
+  if (!text.empty()) out += "...";
+  return out + "'";
+}
+
+}  // namespace measure

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <string_view>
+
+#include "measure/moment.h"
+#include "measure/result.h"
+
+namespace measure {
+
+struct When {
+  Instant at;
+  bool whole_day = false;  // no time of day was said
+  bool twice = false;      // the clock showed it twice; `at` is the first
+};
+
+// What a day without a time of day means: noon of it for something that was done, its last second for
+// "all that had happened by then". Never later than `now`.
+enum class DayMeans { kNoon, kItsEnd };
+
+// Reads a moment as a person types it, in the site's zone:
+// now · 7:15 · 7:15pm · today · yesterday · yesterday 7:15 · mon [7:15] (the last one before today) ·
+// -2d, -3h, -1w (before now) · 2027-05-03 · 2027-05-03 07:15 · ISO 8601 with an offset or Z.
+// A moment after `now`, or one that the clock skipped, is a mistake.
+Result<When> parse_when(std::string_view text, Instant now, const Zone& zone,
+                        DayMeans day_means = DayMeans::kNoon);
+
+// A calendar day, past or future: a date, or one of today, yesterday, tomorrow, mon ... sun.
+Result<Day> parse_day(std::string_view text, Day today);
+
+}  // namespace measure

@@ -1,0 +1,147 @@
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "measure/amount.h"
+#include "measure/dimension.h"
+#include "measure/moment.h"
+#include "model/material.h"
+
+// The plain values of a logbook, and all that is known of one batch up to a moment.
+namespace model {
+
+using measure::Day;
+using measure::Instant;
+
+struct Site {
+  std::string name;
+  measure::Zone zone;
+  measure::UnitSystem units;
+  std::optional<double> latitude;  // degrees, north positive
+};
+
+// A fact told of a batch when it was started: its method, its volume, its dates.
+struct Setting {
+  std::string key;
+  std::string typed;                   // as typed
+  std::optional<measure::Value> value;  // where it is a number
+};
+
+struct Batch {
+  std::int64_t id{};
+  std::string code;  // "heap-3"
+  int run{1};        // the how-manieth batch of that code: a bin is filled again and again
+  std::string kind;
+  std::string place;  // empty: none said
+  Instant started;
+  Day started_day;
+  std::optional<Instant> ended;
+  std::optional<Day> ended_day;
+  std::string because;
+  std::vector<Setting> settings;
+
+  const Setting* setting(std::string_view key) const;
+  std::string text(std::string_view key, std::string_view otherwise) const;
+  std::optional<measure::Value> number(std::string_view key) const;
+};
+
+// One series' readings of one of the site's days, rolled up.
+struct DayRoll {
+  Day day;
+  int count{};
+  double least{}, greatest{}, total{}, last{};
+  Instant last_at;
+
+  double mean() const { return total / count; }
+};
+
+struct Reading {
+  Instant at;
+  double value{};  // base unit
+};
+
+// A quantity of a batch at one probe position, up to the moment of the history.
+struct Series {
+  std::string quantity;
+  std::string position;         // empty: none said
+  std::vector<DayRoll> days;    // ascending; days without a reading are absent
+  std::optional<Reading> last;  // the latest
+  std::optional<Reading> before_last;
+};
+
+struct Deed {
+  Instant at;
+  Day day;
+  std::string word;
+};
+
+// A judgement by hand: "moisture: damp", "smell: earthy".
+struct Sensed {
+  Instant at;
+  Day day;
+  std::string sense;
+  std::string word;
+};
+
+struct Note {
+  Instant at;
+  Day day;
+  std::string text;
+};
+
+// An amount of a material carried somewhere.
+struct Movement {
+  std::int64_t id{};
+  Instant at;
+  Day day;
+  Material material;
+  std::string from;  // batch label; empty: from outside
+  std::string to;    // batch label; empty: away
+  std::string from_kind, to_kind;
+  measure::Value amount;  // as it was measured: a mass, a volume, a count or an energy
+  std::string typed;
+  std::string purpose;
+  std::optional<std::int64_t> paid_cents, sold_cents;
+
+  // The mass where it was weighed, or by the material's bulk density; the volume likewise.
+  std::optional<measure::Kilograms> mass() const;
+  std::optional<measure::Litres> volume() const;
+  bool weighed() const { return amount.dimension == measure::Dimension::kMass; }
+};
+
+struct History {
+  Batch batch;
+  measure::UnitSystem units;  // what findings are worded in
+  std::optional<double> latitude;
+  Instant now;
+  Day today;
+  std::vector<Series> series;
+  std::vector<Deed> deeds;      // ascending, as all below
+  std::vector<Sensed> sensed;
+  std::vector<Note> notes;
+  std::vector<Movement> in, out;
+  std::optional<Instant> last_entry;  // of any sort
+  // For kinds that learn: the site's ended batches of the kind, latest first (a dozen at the most).
+  std::shared_ptr<const std::vector<History>> finished;
+
+  // The batch's day: 1 on the day it started.
+  int day_number() const { return (today - batch.started_day).count() + 1; }
+  const Series* find(std::string_view quantity, std::string_view position = "") const;
+  std::vector<const Series*> all(std::string_view quantity) const;
+  const Deed* last_deed(std::string_view word) const;
+  int deeds_since(std::string_view word, Day day) const;
+  const Sensed* last_sensed(std::string_view sense) const;
+};
+
+// The label by which a batch is shown: its code, with the run where it is not the code's latest.
+std::string label(const Batch& batch, bool latest);
+
+// One roll a day over all positions of a quantity: the mean over everything read that day.
+std::vector<DayRoll> pooled_days(const std::vector<const Series*>& series);
+
+}  // namespace model

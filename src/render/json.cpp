@@ -1,0 +1,96 @@
+#include "render/json.h"
+
+namespace render {
+namespace {
+
+template <class T>
+Json text_or_null(const T& text) {
+  return text.empty() ? Json(nullptr) : Json(std::string(text));
+}
+
+}  // namespace
+
+Json json_of(const model::Measured& measured, const measure::Printer& print) {
+  const bool labelled = !measured.label.empty();
+  return {{"quantity", text_or_null(measured.quantity)},
+          {"si", measured.value.si},
+          {"unit", labelled ? measured.label : std::string(measure::base_unit(measured.value.dimension))},
+          {"shown", labelled ? measure::Printer::labelled(measured.value.si, measured.label)
+                             : print(measured.value)}};
+}
+
+Json json_of(std::optional<measure::Day> day) {
+  return day ? Json(measure::iso_date(*day)) : Json(nullptr);
+}
+
+Json json_of(const model::Finding& finding, const measure::Printer& print) {
+  return {{"batch", finding.batch},
+          {"kind", finding.kind},
+          {"rule", finding.rule},
+          {"urgency", std::string(model::word(finding.urgency))},
+          {"says", finding.says},
+          {"why", text_or_null(finding.why)},
+          {"do", text_or_null(finding.action)},
+          {"caution", text_or_null(finding.caution)},
+          {"due", json_of(finding.due)},
+          {"value", finding.value ? json_of(*finding.value, print) : Json(nullptr)},
+          {"limit", finding.limit ? json_of(*finding.limit, print) : Json(nullptr)},
+          {"threshold", text_or_null(finding.threshold)},
+          {"source", text_or_null(finding.source)}};
+}
+
+Json json_of(const model::Forecast& forecast) {
+  return {{"what", forecast.what},
+          {"earliest", json_of(forecast.earliest)},
+          {"likely", json_of(forecast.likely)},
+          {"latest", json_of(forecast.latest)},
+          {"says", forecast.says}};
+}
+
+Json json_of(const model::Progress& progress) {
+  return {{"goal", progress.goal},
+          {"says", progress.says},
+          {"share", progress.share ? Json(*progress.share) : Json(nullptr)}};
+}
+
+Json json_of(const model::Measure& measure, const measure::Printer& print) {
+  Json json{{"key", measure.key}, {"name", measure.name}};
+  json.update(json_of(measure.value, print));
+  json["basis"] = text_or_null(measure.basis);
+  return json;
+}
+
+Json json_of(const model::Movement& movement, const measure::Printer& print,
+             const measure::Zone& zone) {
+  const auto mass = movement.mass();
+  return {{"at", zone.iso(movement.at)},
+          {"day", measure::iso_date(movement.day)},
+          {"material", movement.material.name},
+          {"from", text_or_null(movement.from)},
+          {"to", text_or_null(movement.to)},
+          {"amount", json_of({std::string(measure::key(movement.amount.dimension)), movement.amount, ""},
+                             print)},
+          {"typed", movement.typed},
+          {"mass_kg", mass ? Json(mass->value) : Json(nullptr)},
+          {"weighed", movement.weighed()},
+          {"for", text_or_null(movement.purpose)},
+          {"paid", movement.paid_cents ? Json(static_cast<double>(*movement.paid_cents) / 100)
+                                       : Json(nullptr)},
+          {"sold", movement.sold_cents ? Json(static_cast<double>(*movement.sold_cents) / 100)
+                                       : Json(nullptr)}};
+}
+
+Json json_of(const model::Batch& batch, const std::string& label, const measure::Zone& zone) {
+  return {{"batch", label},
+          {"kind", batch.kind},
+          {"place", text_or_null(batch.place)},
+          {"started", zone.iso(batch.started)},
+          {"ended", batch.ended ? Json(zone.iso(*batch.ended)) : Json(nullptr)},
+          {"because", text_or_null(batch.because)}};
+}
+
+std::string dumped(const Json& json) {
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+}  // namespace render
