@@ -11,10 +11,10 @@ import json
 import pathlib
 import sys
 
-# The unit of a threshold: its C++ type, its dimension, and base value = typed x factor + offset. The
+# The unit of a threshold: its C++ type, its dimension, and base value = (typed - zero) x factor. The
 # unit tests read every row once more with the program's own unit table and compare.
 UNITS = {
-    "F": ("Celsius", "kTemperature", 5 / 9, -160 / 9),
+    "F": ("Celsius", "kTemperature", 5 / 9, 32),
     "C": ("Celsius", "kTemperature", 1, 0),
     "K": ("Kelvins", "kTemperatureDifference", 1, 0),
     "%": ("Fraction", "kFraction", 0.01, 0),
@@ -67,11 +67,11 @@ def thresholds(schema):
             key, unit = row["key"], row["unit"]
             if not key.startswith(kind + ".") or not row["meaning"] or not row["source"]:
                 sys.exit(f"{path}: row '{key}' needs the file's kind, a meaning and a source")
-            scalar, dimension, factor, offset = UNITS.get(unit, ("Number", "kNumber", 1, 0))
+            scalar, dimension, factor, zero = UNITS.get(unit, ("Number", "kNumber", 1, 0))
             label = "" if unit in UNITS else unit
             typed = row["value"] if scalar == "Number" else f"{row['value']} {unit}"
             name = key[len(kind) + 1:].replace(".", "_")
-            si = float(row["value"]) * factor + offset
+            si = (float(row["value"]) - zero) * factor
             out.append(
                 f"inline constexpr model::ThresholdInfo {name}_info{{{text(key)}, {text(kind)}, "
                 f"measure::Dimension::{dimension}, {number(si)}, {text(typed)}, {text(label)}, "
@@ -86,27 +86,29 @@ def thresholds(schema):
 
 
 def catalogue(schema):
+    """Two plain tables: thousands of std::string initialisers would take the compiler minutes."""
     properties = {"moisture": "kMoisture", "carbon": "kCarbon", "nitrogen": "kNitrogen",
                   "cn": "kCarbonNitrogen", "phosphorus": "kPhosphorus", "potassium": "kPotassium",
                   "calcium": "kCalcium", "bulk_density": "kBulkDensity",
                   "volatile_solids": "kVolatileSolids", "methane": "kMethane",
                   "protein": "kProtein", "fat": "kFat", "ash": "kAsh"}
-    figures = {}
-    for row in rows(schema / "material-figures.csv"):
-        factor = 0.01 if row["unit"] == "%" else 1
-        figures.setdefault(row["material"], []).append(
-            f"{{Property::{properties[row['property']]}, {number(float(row['value']) * factor)}, "
-            f"{text(row['source'])}}}")
-    out = [DO_NOT_EDIT, "#include \"model/material.h\"\n\nnamespace model {\n\n"
-           "const std::vector<Material>& catalogue() {\n"
-           "  static const std::vector<Material> kCatalogue{\n"]
-    for row in rows(schema / "materials.csv"):
-        def words(column):
-            return ", ".join(text(w) for w in row[column].split(";") if w)
-        out.append(f"      {{{text(row['material'])}, {text(row['group'])}, {{{words('aliases')}}}, "
-                   f"{{{words('flags')}}}, {text(row['meaning'])}, "
-                   f"{{{', '.join(figures.get(row['material'], []))}}}}},\n")
-    out.append("  };\n  return kCatalogue;\n}\n\n}  // namespace model\n")
+    materials = list(rows(schema / "materials.csv"))
+    index = {row["material"]: i for i, row in enumerate(materials)}
+    out = [DO_NOT_EDIT, "#include \"model/catalogue_rows.h\"\n\nnamespace model {\nnamespace {\n\n"
+           "constexpr MaterialRow kMaterials[] = {\n"]
+    for row in materials:
+        out.append("    {" + ", ".join(text(row[c]) for c in
+                                       ("material", "group", "aliases", "flags", "meaning")) + "},\n")
+    out.append("};\n\nconstexpr FigureRow kFigures[] = {\n")
+    figures = sorted(rows(schema / "material-figures.csv"), key=lambda row: index[row["material"]])
+    for row in figures:
+        value = float(row["value"]) * (0.01 if row["unit"] == "%" else 1)
+        out.append(f"    {{{index[row['material']]}, Property::{properties[row['property']]}, "
+                   f"{number(value)}, {text(row['source'])}}},\n")
+    out.append("};\n\n}  // namespace\n\n"
+               "std::span<const MaterialRow> material_rows() { return kMaterials; }\n"
+               "std::span<const FigureRow> figure_rows() { return kFigures; }\n\n"
+               "}  // namespace model\n")
     return "".join(out)
 
 

@@ -15,7 +15,8 @@ std::string holders_of(const std::filesystem::path& path) {
   std::string holders;
   for (const auto& process : fs::directory_iterator("/proc", error)) {
     const std::string id = process.path().filename();
-    const bool numeric = std::all_of(id.begin(), id.end(), [](char c) { return c >= '0' && c <= '9'; });
+    const bool numeric =
+        std::all_of(id.begin(), id.end(), [](char c) { return c >= '0' && c <= '9'; });
     if (!numeric || id == std::to_string(getpid())) continue;
     std::error_code closed;
     for (const auto& handle : fs::directory_iterator(process.path() / "fd", closed)) {

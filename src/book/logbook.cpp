@@ -39,8 +39,8 @@ int pragma(SQLite::Database& database, const char* text) {
   return database.execAndGet(text).getInt();
 }
 
-// Before SQLite looks at it: is there a file, does it begin as an SQLite file does, is it as long as
-// its header says? (SQLite would find a short file only when it reads the missing part.)
+// Before SQLite looks at it: is there a file, does it begin as an SQLite file does, is it as long
+// as its header says? (SQLite would find a short file only when it reads the missing part.)
 void check_file(const std::filesystem::path& path) {
   std::error_code error;
   if (!std::filesystem::exists(path, error)) {
@@ -82,9 +82,10 @@ void check_identity(SQLite::Database& database, const std::filesystem::path& pat
                              id, kApplicationId));
   }
   if (version > kSchema) {
-    refuse(path, fmt::format("this logbook has schema {}, made by a newer roundbook; this one knows "
-                             "schema {} and leaves the file as it is. Install the newer roundbook",
-                             version, kSchema));
+    refuse(path,
+           fmt::format("this logbook has schema {}, made by a newer roundbook; this one knows "
+                       "schema {} and leaves the file as it is. Install the newer roundbook",
+                       version, kSchema));
   }
 }
 
@@ -112,24 +113,29 @@ void bring_up_to_date(SQLite::Database& database, const std::filesystem::path& p
 std::string uri_of(const std::filesystem::path& path) {
   std::string uri = "file:";
   for (const char c : std::filesystem::absolute(path).string()) {
-    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
-                       (c >= '0' && c <= '9') || c == '/' || c == '-' || c == '_' || c == '.';
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+                       c == '/' || c == '-' || c == '_' || c == '.';
     uri += plain ? std::string(1, c) : fmt::format("%{:02X}", static_cast<unsigned char>(c));
   }
   return uri;
 }
 
-// Reading, too, opens for writing where it may, since the last to close a WAL file tidies it away. On a
-// read-only disk the file cannot change under us, which is what "immutable" tells SQLite.
+// Reading, too, opens for writing where it may, since the last to close a WAL file tidies it away.
+// On a read-only disk the file cannot change under us, which is what "immutable" tells SQLite; but
+// it would then pass over entries that are still in the log beside the file.
 SQLite::Database connect(const std::filesystem::path& path, Access access) {
   const bool may_write = ::access(path.c_str(), W_OK) == 0 &&
                          ::access(std::filesystem::absolute(path).parent_path().c_str(), W_OK) == 0;
   if (may_write) return {path.string(), SQLite::OPEN_READWRITE, kWaitMilliseconds};
   if (access == Access::kWrite) {
-    refuse(path, "the file or its folder may not be written; check their permissions. Nothing was "
-                 "recorded");
+    refuse(path,
+           "the file or its folder may not be written; check their permissions. Nothing was "
+           "recorded");
   }
-  return {uri_of(path) + "?immutable=1", SQLite::OPEN_READONLY | SQLite::OPEN_URI,
+  std::error_code none;
+  const auto log_size = std::filesystem::file_size(path.string() + "-wal", none);
+  const bool has_log = !none && log_size > 0;
+  return {uri_of(path) + (has_log ? "" : "?immutable=1"), SQLite::OPEN_READONLY | SQLite::OPEN_URI,
           kWaitMilliseconds};
 }
 
@@ -172,7 +178,14 @@ void fail(const std::filesystem::path& path, const SQLite::Exception& error) {
 }
 
 void Logbook::create(const std::filesystem::path& path, const NewSite& site, measure::Instant now) {
-  if (std::filesystem::exists(path)) refuse(path, "there is a file here already; it was left as it is");
+  if (std::filesystem::exists(path))
+    refuse(path, "there is a file here already; it was left as it is");
+  for (const char* beside : {"-wal", "-journal"}) {
+    if (!std::filesystem::exists(path.string() + beside)) continue;
+    refuse(path, fmt::format("a deleted logbook left its {} here, which SQLite would take into the "
+                             "new one; move that file away first",
+                             path.filename().string() + beside));
+  }
   std::error_code error;
   const auto folder = std::filesystem::absolute(path).parent_path();
   std::filesystem::create_directories(folder, error);
@@ -189,10 +202,9 @@ void Logbook::create(const std::filesystem::path& path, const NewSite& site, mea
       harden(database);
       database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
       migrate(database, 0);
-      SQLite::Statement insert(
-          database,
-          "INSERT INTO site (id, uid, name, zone, units, latitude, made_at)"
-          " VALUES (1, lower(hex(randomblob(16))), ?, ?, ?, ?, ?)");
+      SQLite::Statement insert(database,
+                               "INSERT INTO site (id, uid, name, zone, units, latitude, made_at)"
+                               " VALUES (1, lower(hex(randomblob(16))), ?, ?, ?, ?, ?)");
       insert.bind(1, site.name);
       insert.bind(2, site.zone);
       insert.bind(3, site.units == measure::UnitSystem::kUs ? "us" : "metric");
@@ -231,7 +243,11 @@ Logbook::Logbook(const std::filesystem::path& path, Access access) {
 Logbook::~Logbook() = default;
 Logbook::Logbook(Logbook&&) noexcept = default;
 
-const model::Site& Logbook::site() const { return *connection_->site; }
-const std::filesystem::path& Logbook::path() const { return connection_->path; }
+const model::Site& Logbook::site() const {
+  return *connection_->site;
+}
+const std::filesystem::path& Logbook::path() const {
+  return connection_->path;
+}
 
 }  // namespace book

@@ -20,16 +20,17 @@ struct NewSite {
   std::optional<double> latitude;
 };
 
-// An open logbook file: the connection and the site it belongs to. All SQL of the program is written
-// against it in this layer.
+// An open logbook file: the connection and the site it belongs to. All SQL of the program is
+// written against it in this layer.
 class Logbook {
  public:
-  // Makes a new logbook, readable by its owner alone. Throws BookError where a file is there already or
-  // none can be made.
+  // Makes a new logbook, readable by its owner alone. Throws BookError where a file is there
+  // already or none can be made.
   static void create(const std::filesystem::path& path, const NewSite& site, measure::Instant now);
 
-  // Opens a logbook, bringing an older one up to this version's schema where writing is asked (after a
-  // dated copy beside it). Throws BookError where the file is missing, foreign, newer, damaged or locked.
+  // Opens a logbook, bringing an older one up to this version's schema where writing is asked
+  // (after a dated copy beside it). Throws BookError where the file is missing, foreign, newer,
+  // damaged or locked.
   Logbook(const std::filesystem::path& path, Access access);
   ~Logbook();
   Logbook(Logbook&&) noexcept;

@@ -25,8 +25,8 @@ Pen::Pen(Logbook& logbook, const Typed& typed) : logbook_(logbook) {
   }
 }
 
-// An abandoned entry leaves nothing; that a ROLLBACK after a failed write has itself nothing to roll
-// back is no news.
+// An abandoned entry leaves nothing; that a ROLLBACK after a failed write has itself nothing to
+// roll back is no news.
 Pen::~Pen() {
   if (open_) logbook_.connection().database.tryExec("ROLLBACK");
 }

@@ -26,9 +26,9 @@ struct NewBatch {
 
 struct NewMovement {
   measure::Instant at;
-  std::string material;                   // its own name, no alias
-  std::optional<std::int64_t> from, to;   // batch ids; one of them at least
-  measure::Value amount;                  // a mass, a volume, a count or an energy; above zero
+  std::string material;                  // its own name, no alias
+  std::optional<std::int64_t> from, to;  // batch ids; one of them at least
+  measure::Value amount;                 // a mass, a volume, a count or an energy; above zero
   std::string typed;
   std::optional<std::string> purpose;
   std::optional<std::int64_t> paid_cents, sold_cents;
@@ -44,8 +44,8 @@ struct NewReading {
 };
 
 // The only way to write: one transaction that records one entry, whole or not at all. Other writers
-// wait for it; it waits for them (some seconds, then BookError). Nothing is kept unless commit() was
-// called.
+// wait for it; it waits for them (some seconds, then BookError). Nothing is kept unless commit()
+// was called.
 class Pen {
  public:
   Pen(Logbook& logbook, const Typed& typed);
@@ -57,7 +57,8 @@ class Pen {
   void commit();
 
   std::int64_t start_batch(const NewBatch& batch);
-  void end_batch(std::int64_t batch, measure::Instant at, const std::optional<std::string>& because);
+  void end_batch(std::int64_t batch, measure::Instant at,
+                 const std::optional<std::string>& because);
 
   // What stands at that instant already: none, and it was recorded; the same value, and nothing was
   // done; or another value, which was left as it is.

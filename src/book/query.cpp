@@ -26,6 +26,7 @@ Query::~Query() {
 }
 
 bool Query::next() {
+  if (statement_->isDone()) return false;  // SQLiteCpp takes a step after the last row for an error
   try {
     return statement_->executeStep();
   } catch (const SQLite::Exception& error) {
@@ -33,17 +34,31 @@ bool Query::next() {
   }
 }
 
-void Query::bind(int index, std::int64_t value) { statement_->bind(index, value); }
-void Query::bind(int index, double value) { statement_->bind(index, value); }
+void Query::bind(int index, std::int64_t value) {
+  statement_->bind(index, value);
+}
+void Query::bind(int index, double value) {
+  statement_->bind(index, value);
+}
 void Query::bind(int index, std::string_view value) {
   statement_->bind(index, std::string(value));
 }
-void Query::bind_null(int index) { statement_->bind(index); }
+void Query::bind_null(int index) {
+  statement_->bind(index);
+}
 
-bool Query::null(int column) const { return statement_->isColumnNull(column); }
-std::int64_t Query::integer(int column) const { return statement_->getColumn(column).getInt64(); }
-double Query::real(int column) const { return statement_->getColumn(column).getDouble(); }
-std::string Query::text(int column) const { return statement_->getColumn(column).getString(); }
+bool Query::null(int column) const {
+  return statement_->isColumnNull(column);
+}
+std::int64_t Query::integer(int column) const {
+  return statement_->getColumn(column).getInt64();
+}
+double Query::real(int column) const {
+  return statement_->getColumn(column).getDouble();
+}
+std::string Query::text(int column) const {
+  return statement_->getColumn(column).getString();
+}
 
 std::optional<std::int64_t> Query::maybe_integer(int column) const {
   return null(column) ? std::nullopt : std::optional(integer(column));

@@ -27,9 +27,9 @@ struct Sql {
   consteval Sql(const char* literal) : text(literal) {}
 };
 
-// One run of a prepared statement. Every parameter is bound in the constructor, since SQLite keeps the
-// bindings of the run before. Columns are read with the type they have in the schema; NULL is an empty
-// optional, never a zero.
+// One run of a prepared statement. Every parameter is bound in the constructor, since SQLite keeps
+// the bindings of the run before. Columns are read with the type they have in the schema; NULL is
+// an empty optional, never a zero.
 class Query {
  public:
   template <class... Args>

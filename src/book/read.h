@@ -10,12 +10,12 @@
 #include "model/history.h"
 #include "model/rules.h"
 
-// What a logbook holds, as plain values. Every function here throws BookError where the file cannot be
-// read, and changes nothing.
+// What a logbook holds, as plain values. Every function here throws BookError where the file cannot
+// be read, and changes nothing.
 namespace book {
 
-// Which of the batches that bear a code is meant: "bin-a" the open one, else the latest; "bin-a/1" the
-// first. None: there is no such batch.
+// Which of the batches that bear a code is meant: "bin-a" the open one, else the latest; "bin-a/1"
+// the first. None: there is no such batch.
 std::optional<model::Batch> find_batch(const Logbook& logbook, std::string_view label);
 
 // All batches, in the order in which the site walks: by place, then as they were started.
@@ -34,7 +34,8 @@ class Materials {
   // By name or alias, singular or plural; case does not count. Null where none is called so.
   const model::Material* find(std::string_view name) const;
   std::optional<std::string> nearest(std::string_view name) const;
-  // The material of that very name; where the logbook has one that this version does not know, a bare one.
+  // The material of that very name; where the logbook has one that this version does not know, a
+  // bare one.
   model::Material named(const std::string& name) const;
 
  private:
@@ -76,8 +77,8 @@ std::optional<model::Reading> reading_before(const Logbook& logbook, const model
                                              std::string_view quantity, std::string_view position,
                                              measure::Instant at);
 
-// How much of a material (in one dimension's base unit) is in a batch: all that came in less all that
-// went out.
+// How much of a material (in one dimension's base unit) is in a batch: all that came in less all
+// that went out.
 double held(const Logbook& logbook, const model::Batch& batch, const std::string& material,
             measure::Dimension dimension);
 

@@ -23,7 +23,8 @@ model::Batch batch_row(const Query& row) {
 }
 
 void read_settings(const Logbook& logbook, model::Batch& batch) {
-  Query row(logbook, "SELECT key, typed, value, dimension FROM setting WHERE batch = ? ORDER BY key",
+  Query row(logbook,
+            "SELECT key, typed, value, dimension FROM setting WHERE batch = ? ORDER BY key",
             batch.id);
   while (row.next()) {
     model::Setting setting{row.text(0), row.text(1), std::nullopt};

@@ -14,8 +14,10 @@ std::vector<model::DayRoll> days_until(const Logbook& logbook, std::int64_t seri
             " WHERE series = ? AND day <= ? ORDER BY day",
             series, logbook.site().zone.day_of(now));
   while (row.next()) {
-    model::DayRoll roll{row.day(0),  static_cast<int>(row.integer(1)), row.real(2), row.real(3),
-                        row.real(4), row.real(6),                      row.instant(5)};
+    model::DayRoll roll{row.day(0),    static_cast<int>(row.integer(1)),
+                        row.real(2),   row.real(3),
+                        row.real(4),   row.real(6),
+                        row.instant(5)};
     if (roll.last_at <= now) {
       days.push_back(roll);
     } else if (const auto part = rolled(logbook, series, roll.day, now)) {
@@ -129,7 +131,8 @@ model::History history(const Logbook& logbook, const Materials& materials,
     const bool comes_in = row.maybe_integer(16) == batch.id;
     (comes_in ? history.in : history.out).push_back(movement_row(logbook, materials, row));
   }
-  for (const model::Series& series : history.series) note_latest(history.last_entry, series.last->at);
+  for (const model::Series& series : history.series)
+    note_latest(history.last_entry, series.last->at);
   for (const model::Deed& deed : history.deeds) note_latest(history.last_entry, deed.at);
   for (const model::Sensed& sensed : history.sensed) note_latest(history.last_entry, sensed.at);
   for (const model::Note& note : history.notes) note_latest(history.last_entry, note.at);

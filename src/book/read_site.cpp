@@ -8,7 +8,8 @@ namespace book {
 namespace {
 
 bool called(std::string_view known, std::string_view wanted) {
-  return known == wanted || std::string(known) + "s" == wanted || known == std::string(wanted) + "s";
+  return known == wanted || std::string(known) + "s" == wanted ||
+         known == std::string(wanted) + "s";
 }
 
 model::Material& named_in(std::vector<model::Material>& all, const std::string& name) {
@@ -116,12 +117,12 @@ std::vector<SiteRule> site_rules(const Logbook& logbook) {
 model::Rules rules(const Logbook& logbook, const model::Batch& batch) {
   model::Rules in_force;
   // The kind's first (batch 0), so that the batch's own comes over it.
-  Query row(logbook, "SELECT key, batch, value FROM rule WHERE batch IN (0, ?) ORDER BY batch = 0 DESC",
+  Query row(logbook,
+            "SELECT key, batch, value FROM rule WHERE batch IN (0, ?) ORDER BY batch = 0 DESC",
             batch.id);
   while (row.next()) {
-    in_force.set(row.text(0),
-                 {row.real(2), row.integer(1) == 0 ? "this site's own rule"
-                                                   : batch.code + "'s own rule"});
+    in_force.set(row.text(0), {row.real(2), row.integer(1) == 0 ? "this site's own rule"
+                                                                : batch.code + "'s own rule"});
   }
   return in_force;
 }

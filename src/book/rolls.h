@@ -5,8 +5,8 @@
 
 #include "book/logbook.h"
 
-// The daily roll-ups: derived from the readings, kept with them in one transaction, so that the morning
-// costs open batches x days and never the raw readings.
+// The daily roll-ups: derived from the readings, kept with them in one transaction, so that the
+// morning costs open batches x days and never the raw readings.
 namespace book {
 
 // The roll of one day made from its readings up to `until`; none where there are none.

@@ -11,9 +11,9 @@
 namespace book {
 namespace {
 
-// How a table's rows are taken back: `restore` writes a row as the journal has it (JSON, ?1), `remove`
-// deletes the rows that an entry added. In an order in which no row is removed before those that refer
-// to it.
+// How a table's rows are taken back: `restore` writes a row as the journal has it (JSON, ?1),
+// `remove` deletes the rows that an entry added. In an order in which no row is removed before
+// those that refer to it.
 struct Table {
   std::string_view name;
   Sql restore;
@@ -105,7 +105,8 @@ constexpr std::array<Table, 11> kTables{{
      "DELETE FROM batch WHERE entry = ?"},
     {"place",
      "INSERT INTO place (id, uid, name, position, entry)"
-     " SELECT ?1 ->> 'id', ?1 ->> 'uid', ?1 ->> 'name', ?1 ->> 'position', ?1 ->> 'entry' WHERE true"
+     " SELECT ?1 ->> 'id', ?1 ->> 'uid', ?1 ->> 'name', ?1 ->> 'position', ?1 ->> 'entry' WHERE "
+     "true"
      " ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, name = excluded.name, "
      "position = excluded.position, entry = excluded.entry",
      "DELETE FROM place WHERE entry = ?"},
@@ -162,13 +163,15 @@ std::optional<EntrySummary> undo_last(Logbook& logbook, Pen& pen) {
   for (const Table& table : kTables) {
     if (table.name == "batch") {
       // A series stands for a batch and holds nothing of its own.
-      Query(logbook,
-            "DELETE FROM series WHERE batch IN (SELECT id FROM batch WHERE entry = ?)", last->id)
+      Query(logbook, "DELETE FROM series WHERE batch IN (SELECT id FROM batch WHERE entry = ?)",
+            last->id)
           .run();
     }
     Query(logbook, table.remove, last->id).run();
   }
   for (const auto& [series, day] : days) roll_again(logbook, series, day);
+  Query(logbook, "DELETE FROM series WHERE NOT EXISTS (SELECT 1 FROM reading WHERE series = series.id)")
+      .run();
   Query(logbook, "UPDATE entry SET undone_by = ? WHERE id = ?", pen.entry(), last->id).run();
   return last;
 }

@@ -12,14 +12,10 @@ namespace {
 
 render::Json json_answer(const Desk& desk, const Answer& answer, const model::History& history,
                          const model::Assessment& assessment) {
-  render::Json json{{"batch", history.batch.code},
-                    {"kind", history.batch.kind},
-                    {"day", history.day_number()},
-                    {"stage", assessment.stage},
-                    {"recorded", answer.recorded},
-                    {"remarks", answer.remarks},
-                    {"progress", render::Json::array()},
-                    {"findings", render::Json::array()}};
+  render::Json json{{"batch", history.batch.code},       {"kind", history.batch.kind},
+                    {"day", history.day_number()},       {"stage", assessment.stage},
+                    {"recorded", answer.recorded},       {"remarks", answer.remarks},
+                    {"progress", render::Json::array()}, {"findings", render::Json::array()}};
   for (const auto& one : assessment.progress) json["progress"].push_back(render::json_of(one));
   for (const auto& one : assessment.findings) {
     json["findings"].push_back(render::json_of(one, desk.print()));
@@ -44,7 +40,8 @@ std::string finding_text(const model::Finding& finding, const Desk& desk, std::s
   }
   std::string out = render::wrapped(text, width, indent);
   if (!finding.caution.empty()) {
-    out += "\n" + std::string(indent, ' ') + render::wrapped("Caution: " + finding.caution, width, indent);
+    out += "\n" + std::string(indent, ' ') +
+           render::wrapped("Caution: " + finding.caution, width, indent);
   }
   return out;
 }
@@ -58,10 +55,10 @@ void print_answer(Context& context, const Desk& desk, const Answer& answer) {
   }
   std::ostream& out = context.out;
   const auto width = static_cast<std::size_t>(context.width);
-  out << render::wrapped(fmt::format("{} · day {}{}: {}", history.batch.code, history.day_number(),
-                                     assessment.stage.empty() ? "" : " · " + assessment.stage,
-                                     answer.recorded),
-                         width, 2)
+  out << render::wrapped(
+             fmt::format("{} · day {}{}: {}", history.batch.code, history.day_number(),
+                         assessment.stage.empty() ? "" : " · " + assessment.stage, answer.recorded),
+             width, 2)
       << '\n';
   for (const std::string& remark : answer.remarks) {
     out << "  " << render::wrapped(remark, width - 2, 2) << '\n';

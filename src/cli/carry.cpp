@@ -53,18 +53,36 @@ std::optional<Carried> read_count(std::string_view text, const Desk& desk) {
   return Carried{{Dimension::kCount, *number}, plain.substr(0, space), *material};
 }
 
-// Reads "40 kg coffee grounds", "2 bucket grounds", "11 eggs", or "3lb" where `usual` names the material.
+// "40 coffee grounds": a number and a material, and nothing that says how much.
+std::optional<Mistake> lacks_unit(std::string_view text, const Desk& desk) {
+  const std::string plain = measure::folded(text);
+  const std::size_t space = plain.find(' ');
+  if (space == std::string::npos || !measure::parse_number(plain.substr(0, space)))
+    return std::nullopt;
+  const model::Material* material = desk.materials().find(plain.substr(space + 1));
+  if (material == nullptr) return std::nullopt;
+  return Mistake{plain,
+                 fmt::format("'{0}' has no unit; write it like '{0}kg {1}' or '{0} bucket {1}'",
+                             plain.substr(0, space), material->name)};
+}
+
+// Reads "40 kg coffee grounds", "2 bucket grounds", "11 eggs", or "3lb" where `usual` names the
+// material.
 measure::Result<Carried> read_carried(std::string_view text, std::string_view usual,
                                       const Desk& desk) {
   if (const auto count = read_count(text, desk)) return *count;
   const auto read = measure::parse_amount_then(text, desk.containers());
-  if (!read) return read.mistake();
+  if (!read) {
+    if (const auto why = lacks_unit(text, desk)) return *why;
+    return read.mistake();
+  }
   const measure::Amount& amount = read->amount;
   if (!can_be_carried(amount.value.dimension)) {
-    return Mistake{amount.typed, fmt::format("{} is {}; what is carried is weighed, measured by volume "
-                                             "or counted",
-                                             measure::quoted(amount.typed),
-                                             measure::described(amount.value.dimension))};
+    return Mistake{
+        amount.typed,
+        fmt::format("{} is {}; what is carried is weighed, measured by volume "
+                    "or counted",
+                    measure::quoted(amount.typed), measure::described(amount.value.dimension))};
   }
   if (amount.value.si <= 0) {
     return Mistake{amount.typed, fmt::format("{} is nothing", measure::quoted(amount.typed))};
@@ -96,8 +114,8 @@ measure::Result<std::optional<std::int64_t>> read_money(const Arguments& argumen
   return std::optional(static_cast<std::int64_t>(std::llround(*number * 100)));
 }
 
-// Where more would be taken out of a batch than was ever put in: a sentence saying so. None where there
-// is enough, where the kind makes mass, or where nothing recorded can tell.
+// Where more would be taken out of a batch than was ever put in: a sentence saying so. None where
+// there is enough, where the kind makes mass, or where nothing recorded can tell.
 std::optional<std::string> too_much(const Desk& desk, const model::Batch& from,
                                     const Carried& carried) {
   if (!desk.kind(from).keeps_mass) return std::nullopt;
@@ -113,7 +131,8 @@ std::optional<std::string> too_much(const Desk& desk, const model::Batch& from,
     if (!mass) return std::nullopt;
     held += mass->value;
   }
-  for (const model::Movement& one : history.out) held -= one.mass().value_or(measure::Kilograms{}).value;
+  for (const model::Movement& one : history.out)
+    held -= one.mass().value_or(measure::Kilograms{}).value;
   // A scale and a handbook density differ: a few per cent more than everything is still everything.
   constexpr double kSlack = 1.05;
   if (wanted->value <= held * kSlack) return std::nullopt;
@@ -136,9 +155,10 @@ CarriedWords carried_words(const Carried& carried, const Desk& desk) {
   if (mass) {
     words.text += fmt::format(" ({} by its bulk density)", desk.print()(*mass));
   } else {
-    words.remark = fmt::format("the bulk density of {0} is not known, so it stays a volume: 'roundbook "
-                               "material \"{0}\" bulk_density=...' sets it",
-                               carried.material.name);
+    words.remark = fmt::format(
+        "the bulk density of {0} is not known, so it stays a volume: 'roundbook "
+        "material \"{0}\" bulk_density=...' sets it",
+        carried.material.name);
   }
   return words;
 }
@@ -182,9 +202,9 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
   if (arguments.words.size() < 2) {
-    return Mistake{"", fmt::format("{0} needs a batch, an amount and a material, like '{0} heap-3 40kg {1}'",
-                                   carrying.command,
-                                   carrying.into_the_batch ? "coffee grounds" : "compost")};
+    return Mistake{
+        "", fmt::format("{0} needs a batch, an amount and a material, like '{0} heap-3 40kg {1}'",
+                        carrying.command, carrying.into_the_batch ? "coffee grounds" : "compost")};
   }
   const auto at = recorded_at(context, arguments, desk->site());
   if (!at) return at.mistake();
@@ -200,8 +220,8 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
     const auto found = desk->open_batch(*code, at->at);
     if (!found) return found.mistake();
     if (found->id == batch->id) {
-      return Mistake{*code, fmt::format("{} cannot be carried {} itself", found->code,
-                                        carrying.other_end)};
+      return Mistake{
+          *code, fmt::format("{} cannot be carried {} itself", found->code, carrying.other_end)};
     }
     other = *found;
   }
@@ -228,11 +248,13 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
   if (other) answer.recorded += fmt::format(" {} {}", carrying.other_end, other->code);
   if (movement.purpose) answer.recorded += " for " + *movement.purpose;
   if (arguments.option("when")) {
-    answer.recorded += ", " + measure::moment_words(at->at, desk->now(), desk->site().zone);
+    answer.recorded = fmt::format(
+        "{}, {}", measure::moment_words(at->at, desk->now(), desk->site().zone), answer.recorded);
   }
   if (words.remark) answer.remarks.push_back(*words.remark);
   if (!at->remark.empty()) answer.remarks.push_back(at->remark);
-  book::Pen pen(*context.book, {context.who, std::string(carrying.command), context.line, context.clock});
+  book::Pen pen(*context.book,
+                {context.who, std::string(carrying.command), context.line, context.clock});
   pen.add_movement(movement);
   pen.commit();
   print_answer(context, *desk, answer);

@@ -14,9 +14,9 @@ struct Carrying {
   bool into_the_batch;
 };
 
-// Records the movement that the words say ("40 kg coffee grounds", "2 bucket grounds", "11 eggs"; the
-// kind's own product where `take` names none), unless the receiving kind objects or more would be taken
-// than is there; --sure overrules both, and the answer says so.
+// Records the movement that the words say ("40 kg coffee grounds", "2 bucket grounds", "11 eggs";
+// the kind's own product where `take` names none), unless the receiving kind objects or more would
+// be taken than is there; --sure overrules both, and the answer says so.
 Outcome carry(Context& context, const Arguments& arguments, const Carrying& carrying);
 
 }  // namespace cli

@@ -13,20 +13,20 @@
 #include "measure/result.h"
 #include "measure/unit.h"
 
-// What a command is, and what it is given. Commands are rows of one table (command_table.cpp); help,
-// completion and did-you-mean come from the rows.
+// What a command is, and what it is given. Commands are rows of one table (command_table.cpp);
+// help, completion and did-you-mean come from the rows.
 namespace cli {
 
 inline constexpr int kDone = 0;
-inline constexpr int kCouldNot = 1;        // disk, database, damage
-inline constexpr int kWordsWereOff = 2;    // nothing was recorded
-inline constexpr int kHandsNeeded = 10;    // today --check: something must be done now
+inline constexpr int kCouldNot = 1;      // disk, database, damage
+inline constexpr int kWordsWereOff = 2;  // nothing was recorded
+inline constexpr int kHandsNeeded = 10;  // today --check: something must be done now
 
 // An exit status, or the mistake in what was typed.
 using Outcome = measure::Result<int>;
 
 struct Arguments {
-  std::vector<std::string> words;                            // without the command and the options
+  std::vector<std::string> words;                           // without the command and the options
   std::map<std::string, std::string, std::less<>> options;  // "when" -> "yesterday"
   std::map<std::string, bool, std::less<>> flags;
 
@@ -34,8 +34,8 @@ struct Arguments {
   bool flag(std::string_view name) const;
 };
 
-// The world as a command sees it. The clock, the streams and the terminal arrive here, so that there is
-// nothing else to reach for.
+// The world as a command sees it. The clock, the streams and the terminal arrive here, so that
+// there is nothing else to reach for.
 struct Context {
   std::ostream& out;
   std::ostream& err;

@@ -7,7 +7,8 @@
 namespace cli {
 namespace {
 
-constexpr Option kWhen{"when", "WHEN", "when it was, e.g. 7:15, yesterday 7:15, mon, -2d, 2027-05-03"};
+constexpr Option kWhen{"when", "WHEN",
+                       "when it was, e.g. 7:15, yesterday 7:15, mon, -2d, 2027-05-03"};
 constexpr Option kSure{"sure", "", "record it although it looks wrong; it is marked"};
 constexpr Option kAll{"all", "", "everything, the ended and the old too"};
 
@@ -18,16 +19,20 @@ constexpr std::array kNewOptions{
 };
 constexpr std::array kStartOptions{Option{"place", "NAME", "where it stands"}, kWhen};
 constexpr std::array kLogOptions{Option{"note", "TEXT", "a remark"}, kWhen, kSure};
-constexpr std::array kAddOptions{Option{"from", "CODE", "the batch it comes from (else from outside)"},
-                                 Option{"paid", "MONEY", "what it cost"},
-                                 Option{"for", "WHAT", "what it is for"}, kWhen, kSure};
+constexpr std::array kAddOptions{
+    Option{"from", "CODE", "the batch it comes from (else from outside)"},
+    Option{"paid", "MONEY", "what it cost"}, Option{"for", "WHAT", "what it is for"}, kWhen, kSure};
 constexpr std::array kTakeOptions{Option{"to", "CODE", "the batch it goes to (else away)"},
                                   Option{"for", "WHAT", "what it is for"},
                                   Option{"sold", "MONEY", "what it brought"}, kWhen, kSure};
 constexpr std::array kEndOptions{Option{"because", "TEXT", "why it ends"}, kWhen};
 constexpr std::array kTodayOptions{
     Option{"check", "", "exit 10 where something must be done now, for scripts"}};
-constexpr std::array kListOptions{kAll};
+constexpr std::array kListOptions{
+    kAll, Option{"foresight", "", "how well temperatures were foreseen in every ended batch"}};
+constexpr std::array kShowOptions{
+    kAll, Option{"treatment", "", "the record of its treatment that a certifier asks for"},
+    Option{"csv", "DIR", "with --treatment: write it there as CSV files"}};
 constexpr std::array kSeasonOptions{
     Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"}};
 constexpr std::array kMaterialOptions{
@@ -41,14 +46,16 @@ constexpr std::array kPlaceOptions{Option{"at", "N", "its place in the walk, 1 t
 constexpr std::array kRuleOptions{Option{"batch", "CODE", "for this batch alone"}};
 
 constexpr std::array kCommands{
-    Command{"new", "make the logbook", "[options]", "One logbook holds one site. It is one SQLite file.",
+    Command{"new", "make the logbook", "[options]",
+            "One logbook holds one site. It is one SQLite file.",
             "roundbook new --site 'Tern Hollow' --zone America/Los_Angeles --units us",
             Needs::kNothing, false, kNewOptions, run_new},
-    Command{"start", "begin a batch", "KIND CODE [key=value ...] [options]",
-            "A batch is anything with its own clock. Its settings depend on its kind; a wrong one is\n"
-            "answered with those there are.",
-            "roundbook start pile heap-3 method=turned volume='1 yd3' --place 'lower yard'",
-            Needs::kWriting, false, kStartOptions, run_start},
+    Command{
+        "start", "begin a batch", "KIND CODE [key=value ...] [options]",
+        "A batch is anything with its own clock. Its settings depend on its kind; a wrong one is\n"
+        "answered with those there are.",
+        "roundbook start pile heap-3 method=turned volume='1 yd3' --place 'lower yard'",
+        Needs::kWriting, false, kStartOptions, run_start},
     Command{"log", "readings, deeds and a note in one line", "CODE WORD ... [options]",
             "  148F, 64.4C       the kind's own temperature\n"
             "  55%               its percentage, where it has exactly one\n"
@@ -58,43 +65,63 @@ constexpr std::array kCommands{
             "  'in quotes'       a note",
             "roundbook log heap-3 core=148F edge=121F turned 'steam when opened'", Needs::kWriting,
             false, kLogOptions, run_log},
-    Command{"add", "something goes in", "CODE AMOUNT MATERIAL [options]",
-            "From outside, or from another batch with --from. Amounts take any unit, a fraction, or a\n"
-            "container of the site.",
-            "roundbook add heap-3 2 bucket coffee grounds", Needs::kWriting, false, kAddOptions, run_add},
+    Command{
+        "add", "something goes in", "CODE AMOUNT MATERIAL [options]",
+        "From outside, or from another batch with --from. Amounts take any unit, a fraction, or a\n"
+        "container of the site.",
+        "roundbook add heap-3 2 bucket coffee grounds", Needs::kWriting, false, kAddOptions,
+        run_add},
     Command{"take", "something comes out", "CODE AMOUNT [PRODUCT] [options]",
             "Away, or to another batch with --to. Without a product it is the kind's own.",
-            "roundbook take bin-a 3lb larvae --to hens", Needs::kWriting, false, kTakeOptions, run_take},
-    Command{"end", "close a batch", "CODE [options]", "Its record stays, and its code is free again.",
-            "roundbook end heap-3 --because 'screened and bagged'", Needs::kWriting, false, kEndOptions,
-            run_end},
-    Command{"today", "what needs attention, most urgent first", "[options]",
-            "now: harm if it waits. today: wants hands. soon: by its date. ready: something to gain.",
-            "roundbook today", Needs::kReading, true, kTodayOptions, run_today},
-    Command{"list", "the batches", "[KIND] [options]", "", "roundbook list pile", Needs::kReading, true,
-            kListOptions, run_list},
+            "roundbook take bin-a 3lb larvae --to hens", Needs::kWriting, false, kTakeOptions,
+            run_take},
+    Command{"end", "close a batch", "CODE [options]",
+            "Its record stays, and its code is free again.",
+            "roundbook end heap-3 --because 'screened and bagged'", Needs::kWriting, false,
+            kEndOptions, run_end},
+    Command{
+        "today", "what needs attention, most urgent first", "[options]",
+        "now: harm if it waits. today: wants hands. soon: by its date. ready: something to gain.",
+        "roundbook today", Needs::kReading, true, kTodayOptions, run_today},
+    Command{"list", "the batches", "[KIND] [options]", "", "roundbook list pile", Needs::kReading,
+            true, kListOptions, run_list},
     Command{"show", "one batch: stage, readings, forecast, chart, timeline", "CODE [options]",
-            "CODE/1 is the first batch that had the code, CODE/2 the second.", "roundbook show heap-3",
-            Needs::kReading, true, kListOptions, run_show},
+            "CODE/1 is the first batch that had the code, CODE/2 the second.",
+            "roundbook show heap-3", Needs::kReading, true, kShowOptions, run_show},
     Command{"season", "what went in and what came out", "[YEAR | FROM..TO] [options]",
             "Sums by batch, material and source, and each batch's figures.",
-            "roundbook season 2026-03-01..2026-10-31 --csv report", Needs::kReading, true, kSeasonOptions,
-            run_season},
+            "roundbook season 2026-03-01..2026-10-31 --csv report", Needs::kReading, true,
+            kSeasonOptions, run_season},
     Command{"material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
             "With no word: all by group. A figure of the site's own takes the catalogue's place.",
             "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "
             "2027-03-01'",
             Needs::kWritingWhereWords, false, kMaterialOptions, run_material},
-    Command{"container", "list or set what a bucket or a barrow holds", "[NAME VOLUME]", "",
-            "roundbook container bucket 5gal", Needs::kWritingWhereWords, false, {}, run_container},
+    Command{"container",
+            "list or set what a bucket or a barrow holds",
+            "[NAME VOLUME]",
+            "",
+            "roundbook container bucket 5gal",
+            Needs::kWritingWhereWords,
+            false,
+            {},
+            run_container},
     Command{"place", "list or set the places, in walking order", "[NAME] [options]", "",
-            "roundbook place 'lower yard' --at 2", Needs::kWritingWhereWords, false, kPlaceOptions, run_place},
+            "roundbook place 'lower yard' --at 2", Needs::kWritingWhereWords, false, kPlaceOptions,
+            run_place},
     Command{"rule", "list, show or set the thresholds", "[KEY [VALUE | default]] [options]",
             "With a part of a key: all rules that have it, each with its meaning and source.",
-            "roundbook rule pile.hot.above 155F --batch heap-3", Needs::kWritingWhereWords, false, kRuleOptions,
-            run_rule},
-    Command{"undo", "take back the last thing recorded", "", "Again and again, entry by entry.",
-            "roundbook undo", Needs::kWriting, false, {}, run_undo},
+            "roundbook rule pile.hot.above 155F --batch heap-3", Needs::kWritingWhereWords, false,
+            kRuleOptions, run_rule},
+    Command{"undo",
+            "take back the last thing recorded",
+            "",
+            "Again and again, entry by entry.",
+            "roundbook undo",
+            Needs::kWriting,
+            false,
+            {},
+            run_undo},
 };
 
 }  // namespace
@@ -109,6 +136,8 @@ bool Arguments::flag(std::string_view name) const {
   return found != flags.end() && found->second;
 }
 
-std::span<const Command> all_commands() { return kCommands; }
+std::span<const Command> all_commands() {
+  return kCommands;
+}
 
 }  // namespace cli

@@ -25,8 +25,9 @@ int list_containers(Context& context, const Desk& desk) {
   }
   render::Table table({{"container"}, {"holds"}});
   for (const auto& one : desk.containers()) table.add({one.name, desk.print()(one.content)});
-  context.out << (table.empty() ? "no container is set; 'roundbook container bucket 5gal' sets one\n"
-                                : table.text(static_cast<std::size_t>(context.width)));
+  context.out << (table.empty()
+                      ? "no container is set; 'roundbook container bucket 5gal' sets one\n"
+                      : table.text(static_cast<std::size_t>(context.width)));
   return kDone;
 }
 
@@ -37,22 +38,24 @@ Outcome run_container(Context& context, const Arguments& arguments) {
   if (!desk) return desk.mistake();
   if (arguments.words.empty()) return list_containers(context, *desk);
   if (arguments.words.size() < 2) {
-    return measure::Mistake{"", "container needs a name and what it holds, like 'container bucket 5gal'"};
+    return measure::Mistake{
+        "", "container needs a name and what it holds, like 'container bucket 5gal'"};
   }
   const std::string name = measure::folded(arguments.words[0]);
   if (measure::find_unit(name) != nullptr) {
-    return measure::Mistake{name, fmt::format("{} is a unit already; a container needs another name",
-                                              measure::quoted(name))};
+    return measure::Mistake{
+        name,
+        fmt::format("{} is a unit already; a container needs another name", measure::quoted(name))};
   }
   if (name.empty() || name.find_first_not_of("abcdefghijklmnopqrstuvwxyz-") != std::string::npos) {
     return measure::Mistake{name, fmt::format("{} cannot name a container: letters and dashes only",
                                               measure::quoted(arguments.words[0]))};
   }
-  const std::string typed =
-      measure::joined(std::vector<std::string>(arguments.words.begin() + 1, arguments.words.end()), " ");
-  const auto content =
-      measure::parse_value(typed, measure::Dimension::kVolume,
-                           measure::usual_unit(measure::Dimension::kVolume, desk->print().system()));
+  const std::string typed = measure::joined(
+      std::vector<std::string>(arguments.words.begin() + 1, arguments.words.end()), " ");
+  const auto content = measure::parse_value(
+      typed, measure::Dimension::kVolume,
+      measure::usual_unit(measure::Dimension::kVolume, desk->print().system()));
   if (!content) return content.mistake();
   if (content->value.si <= 0) return measure::Mistake{typed, "a container must hold something"};
   book::Pen pen(*context.book, {context.who, "container", context.line, context.clock});

@@ -28,8 +28,8 @@ measure::Result<Desk> Desk::lay_out(const Context& context) {
   const model::Site& site = context.book->site();
   measure::Instant now = context.clock;
   if (context.as_of) {
-    const auto when = measure::parse_when(*context.as_of, context.clock, site.zone,
-                                          measure::DayMeans::kItsEnd);
+    const auto when =
+        measure::parse_when(*context.as_of, context.clock, site.zone, measure::DayMeans::kItsEnd);
     if (!when) return measure::Mistake{*context.as_of, "--as-of: " + when.mistake().why};
     now = when->at;
   }
@@ -53,16 +53,15 @@ measure::Result<model::Batch> Desk::open_batch(std::string_view label, measure::
   auto found = batch(label);
   if (!found) return found;
   if (at < found->started) {
-    return measure::Mistake{
-        std::string(label),
-        fmt::format("{} was started {}, after the moment you give", found->code,
-                    measure::moment_words(found->started, now_, site().zone))};
+    return measure::Mistake{std::string(label),
+                            fmt::format("{} was started {}, after the moment you give", found->code,
+                                        measure::moment_words(found->started, now_, site().zone))};
   }
   if (found->ended && at > *found->ended) {
-    return measure::Mistake{std::string(label),
-                            fmt::format("{} ended {}; 'roundbook start' begins a new one of that code",
-                                        found->code,
-                                        measure::moment_words(*found->ended, now_, site().zone))};
+    return measure::Mistake{
+        std::string(label),
+        fmt::format("{} ended {}; 'roundbook start' begins a new one of that code", found->code,
+                    measure::moment_words(*found->ended, now_, site().zone))};
   }
   return found;
 }
@@ -81,8 +80,7 @@ model::History Desk::history(const model::Batch& batch) const {
   if (!kind(batch).learns) return history;
   auto finished = std::make_shared<std::vector<model::History>>();
   std::vector<model::Batch> all = book::all_batches(*logbook_);
-  std::sort(all.begin(), all.end(),
-            [](const auto& a, const auto& b) { return a.ended > b.ended; });
+  std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.ended > b.ended; });
   for (const model::Batch& one : all) {
     if (one.kind != batch.kind || !one.ended || *one.ended > now_) continue;
     finished->push_back(book::history(*logbook_, materials_, one, now_));
@@ -110,8 +108,9 @@ measure::Result<Recorded> recorded_at(const Context& context, const Arguments& a
   if (!when) return measure::Mistake{*option, "--when: " + when.mistake().why};
   Recorded recorded{when->at, ""};
   if (when->twice) {
-    recorded.remark = fmt::format("the clock showed that time twice that night; taken as the first, {}",
-                                  site.zone.iso(when->at));
+    recorded.remark =
+        fmt::format("the clock showed that time twice that night; taken as the first, {}",
+                    site.zone.iso(when->at));
   }
   return recorded;
 }
@@ -125,7 +124,8 @@ measure::Mistake no_such(std::string_view what, std::string_view word,
   if (const auto near = measure::nearest(word, words)) {
     why += fmt::format("; did you mean {}?", *near);
   } else if (!words.empty() && words.size() <= 24) {
-    why += fmt::format("; there {} {}", words.size() == 1 ? "is" : "are", measure::listed(words, "and"));
+    why += fmt::format("; there {} {}", words.size() == 1 ? "is" : "are",
+                       measure::listed(words, "and"));
   }
   return {std::string(word), why};
 }

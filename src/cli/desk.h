@@ -12,8 +12,8 @@
 #include "measure/printer.h"
 #include "measure/when.h"
 
-// What most commands lay out before them: the open logbook, the moment, the units, the materials, and
-// the batches with what is to be said of them.
+// What most commands lay out before them: the open logbook, the moment, the units, the materials,
+// and the batches with what is to be said of them.
 namespace cli {
 
 class Desk {

@@ -42,9 +42,10 @@ std::size_t command_at(const std::vector<std::string>& typed) {
 std::optional<std::string> unfit(const std::vector<std::string>& typed) {
   for (const std::string& word : typed) {
     if (word.size() > kLongestWord) {
-      return measure::quoted(word, 24) + fmt::format(" is {} bytes long; {} is the most one word "
-                                                     "may have",
-                                                     word.size(), kLongestWord);
+      return measure::quoted(word, 24) + fmt::format(
+                                             " is {} bytes long; {} is the most one word "
+                                             "may have",
+                                             word.size(), kLongestWord);
     }
     if (!measure::is_clean_text(word)) {
       return measure::quoted(word) + " holds a control character or is not UTF-8 text";
@@ -56,7 +57,8 @@ std::optional<std::string> unfit(const std::vector<std::string>& typed) {
 std::string as_typed(const std::vector<std::string>& typed) {
   std::string line = "roundbook";
   for (const std::string& word : typed) {
-    const bool plain = !word.empty() && word.find_first_of(" '\"\\$`*?&|;<>()") == std::string::npos;
+    const bool plain =
+        !word.empty() && word.find_first_of(" '\"\\$`*?&|;<>()") == std::string::npos;
     if (plain) {
       line += " " + word;
       continue;
@@ -153,7 +155,8 @@ measure::Result<Arguments> parse(const std::vector<std::string>& typed, const Co
 
 int refuse(std::ostream& err, std::string_view why, bool was_to_record) {
   const bool ended = why.ends_with('.') || why.ends_with('?');
-  err << "roundbook: " << why << (ended ? "" : ".") << (was_to_record ? " Nothing was recorded.\n" : "\n");
+  err << "roundbook: " << why << (ended ? "" : ".")
+      << (was_to_record ? " Nothing was recorded.\n" : "\n");
   return kWordsWereOff;
 }
 
@@ -257,7 +260,8 @@ int dispatch(const std::vector<std::string>& typed, World world) {
                   .line = as_typed(typed),
                   .units = {},
                   .as_of = {}};
-  if (const auto why = settle(context, globals, *command)) return refuse(world.err, *why, to_record);
+  if (const auto why = settle(context, globals, *command))
+    return refuse(world.err, *why, to_record);
   try {
     return run(context, *command, *arguments);
   } catch (const book::BookError& error) {

@@ -12,7 +12,8 @@ namespace cli {
 Outcome run_end(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
-  if (arguments.words.size() != 1) return measure::Mistake{"", "end needs one batch, like 'end heap-3'"};
+  if (arguments.words.size() != 1)
+    return measure::Mistake{"", "end needs one batch, like 'end heap-3'"};
   const auto at = recorded_at(context, arguments, desk->site());
   if (!at) return at.mistake();
   const auto batch = desk->open_batch(arguments.words[0], at->at);
@@ -31,7 +32,9 @@ Outcome run_end(Context& context, const Arguments& arguments) {
   pen.commit();
   const int days = (desk->site().zone.day_of(at->at) - batch->started_day).count() + 1;
   print_answer(context, *desk,
-               {*desk->batch(batch->code), fmt::format("ended after {} day{}", days, days == 1 ? "" : "s"), {}});
+               {*desk->batch(batch->code),
+                fmt::format("closed after {} day{}", days, days == 1 ? "" : "s"),
+                {}});
   return kDone;
 }
 

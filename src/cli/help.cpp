@@ -10,7 +10,8 @@ namespace cli {
 namespace {
 
 constexpr std::string_view kGlobals =
-    "  --book FILE      the logbook (else $ROUNDBOOK_BOOK, else ~/.local/share/roundbook/logbook.db)\n"
+    "  --book FILE      the logbook (else $ROUNDBOOK_BOOK, else "
+    "~/.local/share/roundbook/logbook.db)\n"
     "  --json           the answer as JSON, with SI values beside the shown ones\n"
     "  --units SYSTEM   us or metric, for this call\n"
     "  --no-color       plain text\n";

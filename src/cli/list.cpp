@@ -4,6 +4,7 @@
 
 #include "cli/commands.h"
 #include "cli/desk.h"
+#include "cli/foresight.h"
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"
@@ -11,11 +12,13 @@
 namespace cli {
 namespace {
 
-// The latest reading of the kind's own rhythm: "148 °F core, today 07:05".
+// The latest reading of what the kind is read for, else of anything: "148 °F core".
 std::string last_reading(const model::History& history, const kinds::Kind& kind, const Desk& desk) {
+  const std::string_view main = kind.rhythm.empty() ? kind.temperature : kind.rhythm;
+  const bool has_main = !history.all(main).empty();
   const model::Series* latest = nullptr;
   for (const model::Series& series : history.series) {
-    if (!kind.rhythm.empty() && series.quantity != kind.rhythm) continue;
+    if (has_main && series.quantity != main) continue;
     if (latest == nullptr || series.last->at > latest->last->at) latest = &series;
   }
   if (latest == nullptr) return "";
@@ -47,6 +50,7 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     for (const kinds::Kind* kind : kinds::all_kinds()) names.emplace_back(kind->name);
     if (kinds::find_kind(only) == nullptr) return no_such("kind", arguments.words[0], names);
   }
+  if (arguments.flag("foresight")) return list_foresight(context, *desk, only);
   render::Table table({{"batch"}, {"kind"}, {"day", true}, {"stage"}, {"last read"}, {"wants"}});
   render::Json rows = render::Json::array();
   for (const model::Batch& batch : book::all_batches(desk->logbook())) {
@@ -56,8 +60,8 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     const model::History history = desk->history(batch);
     const model::Assessment assessment = desk->assess(history);
     const std::string label = book::label_of(desk->logbook(), batch);
-    const int days = open ? history.day_number()
-                          : (*batch.ended_day - batch.started_day).count() + 1;
+    const int days =
+        open ? history.day_number() : (*batch.ended_day - batch.started_day).count() + 1;
     table.add({label, batch.kind, std::to_string(days), assessment.stage,
                last_reading(history, desk->kind(batch), *desk), needs(assessment)});
     render::Json row = render::json_of(batch, label, desk->site().zone);
@@ -66,7 +70,8 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     rows.push_back(row);
   }
   if (context.json) {
-    context.out << render::dumped({{"as_of", desk->site().zone.iso(desk->now())}, {"batches", rows}});
+    context.out << render::dumped(
+        {{"as_of", desk->site().zone.iso(desk->now())}, {"batches", rows}});
   } else if (table.empty()) {
     context.out << fmt::format("no {}batch is open{}\n", only.empty() ? "" : only + " ",
                                arguments.flag("all") ? "" : "; --all shows the ended ones too");

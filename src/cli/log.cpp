@@ -37,9 +37,8 @@ struct Said {
 Said say(const LoggedReading& reading, const model::Batch& batch, const kinds::Kind& kind,
          measure::Instant at, const Desk& desk) {
   Said said{name_of(reading, kind) + desk.print()(reading.value, reading.quantity->shown_in), ""};
-  const auto before =
-      book::reading_before(desk.logbook(), batch, reading.quantity->name, reading.position,
-                           at - std::chrono::seconds{1});
+  const auto before = book::reading_before(desk.logbook(), batch, reading.quantity->name,
+                                           reading.position, at - std::chrono::seconds{1});
   if (!before) return said;
   said.text += fmt::format(", {} {}", difference_words(reading, before->value, desk),
                            measure::moment_words(before->at, desk.now(), desk.site().zone));
@@ -47,9 +46,10 @@ Said say(const LoggedReading& reading, const model::Batch& batch, const kinds::K
       std::max(std::chrono::duration<double, std::ratio<3600>>(at - before->at).count(), 1.0);
   const double most = reading.quantity->hourly_change;
   if (most > 0 && std::fabs(reading.value.si - before->value) > most * hours) {
-    said.remark = fmt::format("that is further than a {} moves in that time: check the probe and the "
-                              "unit ('roundbook undo' takes the line back)",
-                              kind.name);
+    said.remark = fmt::format(
+        "that is further than a {} moves in that time: check the probe and the "
+        "unit ('roundbook undo' takes the line back)",
+        kind.name);
   }
   return said;
 }
@@ -60,7 +60,8 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
   if (arguments.words.empty()) {
-    return measure::Mistake{"", "log needs a batch and what you saw, like 'log heap-3 148F turned'"};
+    return measure::Mistake{"",
+                            "log needs a batch and what you saw, like 'log heap-3 148F turned'"};
   }
   const auto at = recorded_at(context, arguments, desk->site());
   if (!at) return at.mistake();
@@ -76,7 +77,8 @@ Outcome run_log(Context& context, const Arguments& arguments) {
     logged.note += (logged.note.empty() ? "" : " ") + *note;
   }
   if (logged.readings.empty() && logged.words.empty() && logged.note.empty()) {
-    return measure::Mistake{"", fmt::format("log {} needs a reading, a deed or a note", batch->code)};
+    return measure::Mistake{"",
+                            fmt::format("log {} needs a reading, a deed or a note", batch->code)};
   }
 
   Answer answer{*batch, "", {}};
@@ -91,7 +93,8 @@ Outcome run_log(Context& context, const Arguments& arguments) {
         reading.value.dimension != measure::Dimension::kAcidity &&
         reading.value.dimension != measure::Dimension::kNumber) {
       answer.remarks.push_back(
-          fmt::format("no unit was said; taken as {}", desk->print()(reading.value, reading.quantity->shown_in)));
+          fmt::format("no unit was said; taken as {}",
+                      desk->print()(reading.value, reading.quantity->shown_in)));
     }
   }
 
@@ -107,7 +110,8 @@ Outcome run_log(Context& context, const Arguments& arguments) {
                           desk->print()({reading.value.dimension, standing->value},
                                         reading.quantity->shown_in))};
     }
-    if (standing) answer.remarks.push_back("that reading was there already; it was not counted twice");
+    if (standing)
+      answer.remarks.push_back("that reading was there already; it was not counted twice");
   }
   for (const kinds::Word* word : logged.words) {
     pen.add_word(batch->id, at->at, word->sense, word->word);
@@ -119,7 +123,8 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   }
   pen.commit();
   if (arguments.option("when")) {
-    answer.recorded += ", " + measure::moment_words(at->at, desk->now(), desk->site().zone);
+    answer.recorded = fmt::format(
+        "{}, {}", measure::moment_words(at->at, desk->now(), desk->site().zone), answer.recorded);
   }
   if (!at->remark.empty()) answer.remarks.push_back(at->remark);
   print_answer(context, *desk, answer);

@@ -36,8 +36,13 @@ std::vector<std::string_view> vocabulary(const Kind& kind) {
 }
 
 Mistake not_understood(std::string_view word, const Kind& kind) {
+  if (!word.empty() && word[0] >= '0' && word[0] <= '9') {
+    const auto amount = measure::parse_amount_then(word, {});
+    if (!amount) return amount.mistake();
+  }
   const auto known = vocabulary(kind);
-  std::string why = fmt::format("{} is no reading or deed of a {}", measure::quoted(word), kind.name);
+  std::string why =
+      fmt::format("{} is no reading or deed of a {}", measure::quoted(word), kind.name);
   if (const auto near = measure::nearest(word, known)) {
     why += fmt::format("; did you mean {}?", *near);
   } else {
@@ -53,14 +58,21 @@ Mistake no_quantity(std::string_view name, const Kind& kind) {
   for (const std::string& position : measure::split(kind.positions, ' ')) {
     known.push_back(kind.positions.substr(kind.positions.find(position), position.size()));
   }
-  std::string why =
-      fmt::format("a {} has no reading called {}", kind.name, measure::quoted(name));
+  std::string why = fmt::format("a {} has no reading called {}", kind.name, measure::quoted(name));
   if (const auto near = measure::nearest(name, known)) {
     why += fmt::format("; did you mean {}?", *near);
   } else {
     why += fmt::format("; it has {}", measure::listed(known, "and"));
   }
   return {std::string(name), why};
+}
+
+// The unit in which a bare number of that quantity is read.
+const measure::Unit& bare_unit(const Quantity& quantity, const measure::Printer& print) {
+  const std::string_view asked =
+      print.system() == measure::UnitSystem::kUs ? quantity.shown_in.us : quantity.shown_in.metric;
+  return asked.empty() ? measure::usual_unit(quantity.dimension, print.system())
+                       : measure::unit(asked);
 }
 
 // What the number would be in another unit of its dimension, where that is plausible: "148 °F".
@@ -82,34 +94,29 @@ std::optional<Mistake> implausible(const LoggedReading& reading, std::string_vie
   if (si >= quantity.least && si <= quantity.greatest) return std::nullopt;
   const measure::Value least{quantity.dimension, quantity.least};
   const measure::Value greatest{quantity.dimension, quantity.greatest};
-  const measure::Unit& usual = measure::usual_unit(quantity.dimension, print.system());
   const std::string plain = measure::folded(typed);
   const std::size_t letters = plain.find_first_not_of("0123456789.-+/ ");
-  const measure::Unit* said =
-      letters == std::string::npos ? &usual : measure::find_unit(plain.substr(letters));
-  const std::string hint =
-      said == nullptr ? "" : likelier(said->from_base(si), *said, quantity);
-  return Mistake{std::string(typed),
-                 fmt::format("{} is not a plausible {} for a {} ({} to {}){}{}",
-                             measure::quoted(typed), quantity.name, kind.name,
-                             print(least, quantity.shown_in), print(greatest, quantity.shown_in),
-                             hint, hint.empty() ? "; --sure records it all the same"
-                                                : " --sure records it as it is")};
+  const measure::Unit* said = letters == std::string::npos
+                                  ? &bare_unit(quantity, print)
+                                  : measure::find_unit(plain.substr(letters));
+  const std::string hint = said == nullptr ? "" : likelier(said->from_base(si), *said, quantity);
+  return Mistake{
+      std::string(typed),
+      fmt::format(
+          "{} is not a plausible {} for a {} ({} to {}){}{}", measure::quoted(typed), quantity.name,
+          kind.name, print(least, quantity.shown_in), print(greatest, quantity.shown_in), hint,
+          hint.empty() ? "; --sure records it all the same" : " --sure records it as it is")};
 }
 
 Result<LoggedReading> value_of(const Quantity& quantity, std::string position,
                                std::string_view typed, const measure::Printer& print) {
-  const std::string_view asked =
-      print.system() == measure::UnitSystem::kUs ? quantity.shown_in.us : quantity.shown_in.metric;
-  const measure::Unit& bare = asked.empty() ? measure::usual_unit(quantity.dimension, print.system())
-                                            : measure::unit(asked);
-  const auto amount = measure::parse_value(typed, quantity.dimension, bare);
+  const auto amount = measure::parse_value(typed, quantity.dimension, bare_unit(quantity, print));
   if (!amount) {
     return Mistake{std::string(typed), fmt::format("{}: {}", quantity.name, amount.mistake().why)};
   }
-  return LoggedReading{&quantity, std::move(position), amount->value,
-                       measure::folded(typed).find_first_not_of("0123456789.-+/ ") !=
-                           std::string::npos};
+  return LoggedReading{
+      &quantity, std::move(position), amount->value,
+      measure::folded(typed).find_first_not_of("0123456789.-+/ ") != std::string::npos};
 }
 
 // "core.moisture", "core", "moisture": the quantity and the position that a name before "=" means.
@@ -191,10 +198,11 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
       const auto aim = target(std::string_view(plain).substr(0, equals), kind);
       if (!aim) return aim.mistake();
       const std::string typed = plain.substr(equals + 1);
-      if (const auto why = take(value_of(*aim->first, aim->second, typed, print), typed)) return *why;
+      if (const auto why = take(value_of(*aim->first, aim->second, typed, print), typed))
+        return *why;
     } else if (const kinds::Word* known = kinds::find_word(kind, plain)) {
       logged.words.push_back(known);
-    } else if (plain.find(' ') != std::string::npos) {
+    } else if (word.find(' ') != std::string::npos) {  // as typed: folding makes two words of 64½F
       logged.note += (logged.note.empty() ? "" : " ") + word;
     } else if (const auto reading = unnamed_value(plain, kind, print)) {
       if (const auto why = take(*reading, plain)) return *why;

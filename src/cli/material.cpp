@@ -23,12 +23,9 @@ std::string figure_words(const model::Figure& figure) {
 }
 
 render::Json json_of(const Material& material) {
-  render::Json json{{"material", material.name},
-                    {"group", material.group},
-                    {"aliases", material.aliases},
-                    {"flags", material.flags},
-                    {"meaning", material.meaning},
-                    {"figures", render::Json::array()}};
+  render::Json json{{"material", material.name},   {"group", material.group},
+                    {"aliases", material.aliases}, {"flags", material.flags},
+                    {"meaning", material.meaning}, {"figures", render::Json::array()}};
   for (const model::Figure& figure : material.figures) {
     const PropertyInfo& info = model::info(figure.property);
     json["figures"].push_back({{"property", std::string(info.key)},
@@ -75,7 +72,8 @@ void show_material(Context& context, const Material& material) {
     out << render::wrapped("  also: " + measure::joined(material.aliases, ", "), width, 4) << '\n';
   }
   if (!material.flags.empty()) {
-    out << render::wrapped("  known as: " + measure::joined(material.flags, ", "), width, 4) << '\n';
+    out << render::wrapped("  known as: " + measure::joined(material.flags, ", "), width, 4)
+        << '\n';
   }
   for (const model::Figure& figure : material.figures) {
     const PropertyInfo& info = model::info(figure.property);
@@ -85,10 +83,11 @@ void show_material(Context& context, const Material& material) {
         << '\n';
   }
   if (const auto carbon = material.impossible_carbon()) {
-    out << render::wrapped(fmt::format("  these figures make {:.0f} % carbon, more than dry matter can "
-                                       "hold: the carbon is left out of every sum until it is set",
-                                       carbon->value * 100),
-                           width, 2)
+    out << render::wrapped(
+               fmt::format("  these figures make {:.0f} % carbon, more than dry matter can "
+                           "hold: the carbon is left out of every sum until it is set",
+                           carbon->value * 100),
+               width, 2)
         << '\n';
   }
 }
@@ -166,8 +165,8 @@ Outcome run_material(Context& context, const Arguments& arguments) {
     return measure::Mistake{name, why};
   }
   if (is_new && known != nullptr) {
-    return measure::Mistake{name, fmt::format("{} is a material already ({})", measure::quoted(name),
-                                              known->name)};
+    return measure::Mistake{
+        name, fmt::format("{} is a material already ({})", measure::quoted(name), known->name)};
   }
   if (!is_new && figure_words_typed.empty()) {
     show_material(context, *known);
@@ -178,7 +177,8 @@ Outcome run_material(Context& context, const Arguments& arguments) {
   if (is_new) {
     material.name = name;
     material.group = measure::folded(arguments.option("group").value_or("other"));
-    if (material.group != "other" && std::find(groups.begin(), groups.end(), material.group) == groups.end()) {
+    if (material.group != "other" &&
+        std::find(groups.begin(), groups.end(), material.group) == groups.end()) {
       return no_such("group", material.group, groups);
     }
     material.aliases = option_list(arguments, "alias");
@@ -188,16 +188,18 @@ Outcome run_material(Context& context, const Arguments& arguments) {
       flags.insert(flags.end(), one.flags.begin(), one.flags.end());
     }
     for (const std::string& flag : material.flags) {
-      if (std::find(flags.begin(), flags.end(), flag) == flags.end()) return no_such("flag", flag, flags);
+      if (std::find(flags.begin(), flags.end(), flag) == flags.end())
+        return no_such("flag", flag, flags);
     }
     for (const std::string& alias : material.aliases) {
       if (const Material* other = desk->materials().find(alias)) {
-        return measure::Mistake{alias, fmt::format("{} means {} already", measure::quoted(alias), other->name)};
+        return measure::Mistake{
+            alias, fmt::format("{} means {} already", measure::quoted(alias), other->name)};
       }
     }
   }
-  const std::string source = arguments.option("source").value_or(
-      "this site, " + measure::iso_date(desk->today()));
+  const std::string source =
+      arguments.option("source").value_or("this site, " + measure::iso_date(desk->today()));
   std::vector<model::Figure> figures;
   for (const std::string& word : figure_words_typed) {
     const auto figure = figure_of(word, source);

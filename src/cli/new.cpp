@@ -36,10 +36,10 @@ Outcome run_new(Context& context, const Arguments& arguments) {
   const auto zone = arguments.option("zone");
   site.zone = zone ? *zone : system_zone().value_or("Etc/UTC");
   if (!measure::Zone::named(site.zone)) {
-    return measure::Mistake{site.zone,
-                            fmt::format("there is no time zone {}; write it like America/Los_Angeles "
-                                        "or Europe/Berlin",
-                                        measure::quoted(site.zone))};
+    return measure::Mistake{
+        site.zone, fmt::format("there is no time zone {}; write it like America/Los_Angeles "
+                               "or Europe/Berlin",
+                               measure::quoted(site.zone))};
   }
   const bool us = context.units ? *context.units == measure::UnitSystem::kUs : system_is_us();
   site.units = us ? measure::UnitSystem::kUs : measure::UnitSystem::kMetric;
@@ -55,8 +55,8 @@ Outcome run_new(Context& context, const Arguments& arguments) {
     return kDone;
   }
   context.out << fmt::format(
-      "a logbook for {}: {}\n  time zone {}, {} units. Next: roundbook start pile heap-1\n", site.name,
-      context.book_path.string(), site.zone, us ? "US" : "metric");
+      "a logbook for {}: {}\n  time zone {}, {} units. Next: roundbook start pile heap-1\n",
+      site.name, context.book_path.string(), site.zone, us ? "US" : "metric");
   return kDone;
 }
 

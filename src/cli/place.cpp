@@ -16,13 +16,15 @@ Outcome run_place(Context& context, const Arguments& arguments) {
   if (!desk) return desk.mistake();
   if (!arguments.words.empty()) {
     const std::string name = measure::joined(arguments.words, " ");
-    if (name.size() > 60) return measure::Mistake{name, "a place's name has 60 letters at the most"};
+    if (name.size() > 60)
+      return measure::Mistake{name, "a place's name has 60 letters at the most"};
     std::optional<int> position;
     if (const auto at = arguments.option("at")) {
       const auto number = measure::parse_number(*at);
       if (!number || *number < 1 || *number > 1000 || std::floor(*number) != *number) {
-        return measure::Mistake{*at, fmt::format("--at takes a place in the walk, 1 the first, not {}",
-                                                 measure::quoted(*at))};
+        return measure::Mistake{*at,
+                                fmt::format("--at takes a place in the walk, 1 the first, not {}",
+                                            measure::quoted(*at))};
       }
       position = static_cast<int>(*number);
     }
@@ -35,8 +37,10 @@ Outcome run_place(Context& context, const Arguments& arguments) {
     context.out << render::dumped({{"places", walk}});
     return kDone;
   }
-  if (walk.empty()) context.out << "no place is set; 'roundbook place \"upper yard\"' sets the first\n";
-  for (std::size_t i = 0; i < walk.size(); ++i) context.out << fmt::format("{:>3}  {}\n", i + 1, walk[i]);
+  if (walk.empty())
+    context.out << "no place is set; 'roundbook place \"upper yard\"' sets the first\n";
+  for (std::size_t i = 0; i < walk.size(); ++i)
+    context.out << fmt::format("{:>3}  {}\n", i + 1, walk[i]);
   return kDone;
 }
 

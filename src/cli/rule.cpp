@@ -24,7 +24,8 @@ const ThresholdInfo* find_threshold(std::string_view key) {
 }
 
 std::string shown(const ThresholdInfo& info, double si, const measure::Printer& print) {
-  if (info.dimension == measure::Dimension::kNumber) return measure::Printer::labelled(si, info.label);
+  if (info.dimension == measure::Dimension::kNumber)
+    return measure::Printer::labelled(si, info.label);
   return print(measure::Value{info.dimension, si});
 }
 
@@ -46,9 +47,9 @@ void print_rule(std::ostream& out, const ThresholdInfo& info, const std::vector<
   const auto site = std::find_if(changes.begin(), changes.end(),
                                  [](const Change& change) { return change.batch.empty(); });
   const std::string standard = shown(info, info.si, print);
-  out << fmt::format("{}  {}{}\n", info.key,
-                     site == changes.end() ? standard : shown(info, site->value, print),
-                     site == changes.end() ? "" : "  (this site's; the default is " + standard + ")");
+  out << fmt::format(
+      "{}  {}{}\n", info.key, site == changes.end() ? standard : shown(info, site->value, print),
+      site == changes.end() ? "" : "  (this site's; the default is " + standard + ")");
   for (const Change& change : changes) {
     if (!change.batch.empty()) {
       out << fmt::format("    {} for {}\n", shown(info, change.value, print), change.batch);
@@ -56,6 +57,15 @@ void print_rule(std::ostream& out, const ThresholdInfo& info, const std::vector<
   }
   out << "    " << render::wrapped(std::string(info.meaning), width - 4, 4) << '\n';
   out << "    " << render::wrapped("[" + std::string(info.source) + "]", width - 4, 4) << '\n';
+}
+
+measure::Mistake no_rule(const std::string& word) {
+  std::vector<std::string_view> keys;
+  for (const ThresholdInfo* info : kinds::thresholds::kAll) keys.push_back(info->key);
+  std::string why = fmt::format("no rule is called {}", measure::quoted(word));
+  if (const auto near = measure::nearest(word, keys))
+    why += fmt::format("; did you mean {}?", *near);
+  return {word, why};
 }
 
 // The rules whose key contains the word; all of them where it is empty.
@@ -68,7 +78,8 @@ Outcome list_rules(Context& context, const Desk& desk, const std::string& word) 
     any = true;
     const auto changes = changes_of(site, info->key);
     if (!context.json) {
-      print_rule(context.out, *info, changes, desk.print(), static_cast<std::size_t>(context.width));
+      print_rule(context.out, *info, changes, desk.print(),
+                 static_cast<std::size_t>(context.width));
       continue;
     }
     render::Json row{{"rule", std::string(info->key)},
@@ -87,25 +98,20 @@ Outcome list_rules(Context& context, const Desk& desk, const std::string& word) 
     }
     rows.push_back(row);
   }
-  if (!any) {
-    std::vector<std::string_view> keys;
-    for (const ThresholdInfo* info : kinds::thresholds::kAll) keys.push_back(info->key);
-    std::string why = fmt::format("no rule is called {}", measure::quoted(word));
-    if (const auto near = measure::nearest(word, keys)) why += fmt::format("; did you mean {}?", *near);
-    return measure::Mistake{word, why};
-  }
+  if (!any) return no_rule(word);
   if (context.json) context.out << render::dumped({{"rules", rows}});
   return kDone;
 }
 
-measure::Result<double> value_of(const ThresholdInfo& info, const std::string& typed, const Desk& desk) {
+measure::Result<double> value_of(const ThresholdInfo& info, const std::string& typed,
+                                 const Desk& desk) {
   if (info.dimension == measure::Dimension::kNumber) {
     const auto number = measure::parse_number(typed);
     if (!number) return number.mistake();
     return *number;
   }
-  const auto amount = measure::parse_value(typed, info.dimension,
-                                           measure::usual_unit(info.dimension, desk.print().system()));
+  const auto amount = measure::parse_value(
+      typed, info.dimension, measure::usual_unit(info.dimension, desk.print().system()));
   if (!amount) return amount.mistake();
   return amount->value.si;
 }
@@ -118,7 +124,7 @@ Outcome run_rule(Context& context, const Arguments& arguments) {
   const std::string key = arguments.words.empty() ? "" : measure::folded(arguments.words[0]);
   if (arguments.words.size() < 2) return list_rules(context, *desk, key);
   const ThresholdInfo* info = find_threshold(key);
-  if (info == nullptr) return list_rules(context, *desk, key + " ");
+  if (info == nullptr) return no_rule(key);
   std::int64_t batch_id = 0;
   std::string scope = fmt::format("every {}", info->kind);
   if (const auto code = arguments.option("batch")) {
@@ -131,12 +137,13 @@ Outcome run_rule(Context& context, const Arguments& arguments) {
     batch_id = batch->id;
     scope = batch->code;
   }
-  const std::string typed =
-      measure::joined(std::vector<std::string>(arguments.words.begin() + 1, arguments.words.end()), " ");
+  const std::string typed = measure::joined(
+      std::vector<std::string>(arguments.words.begin() + 1, arguments.words.end()), " ");
   book::Pen pen(*context.book, {context.who, "rule", context.line, context.clock});
   if (measure::folded(typed) == "default") {
     if (!pen.clear_rule(key, batch_id)) {
-      return measure::Mistake{key, fmt::format("{} stands at its default for {} already", key, scope)};
+      return measure::Mistake{key,
+                              fmt::format("{} stands at its default for {} already", key, scope)};
     }
     pen.commit();
     context.out << fmt::format("{} is back at its default for {}: {}\n", key, scope,

@@ -6,6 +6,7 @@
 #include "book/error.h"
 #include "cli/commands.h"
 #include "cli/desk.h"
+#include "cli/measure_lines.h"
 #include "cli/season_tables.h"
 #include "measure/text.h"
 #include "render/json.h"
@@ -16,7 +17,9 @@
 namespace cli {
 namespace {
 
-std::string money(std::int64_t cents) { return fmt::format("{}.{:02}", cents / 100, cents % 100); }
+std::string money(std::int64_t cents) {
+  return fmt::format("{}.{:02}", cents / 100, cents % 100);
+}
 
 // "1,250 lb, and 12 gal of unknown weight": what a sum came to, and what it leaves out.
 std::string amount_of(const season::Sum& sum, const measure::Printer& print) {
@@ -34,8 +37,9 @@ std::string other_end(const season::Flow& flow) {
   return flow.purpose.empty() ? "away" : "for " + flow.purpose;
 }
 
-void print_crossings(std::ostream& out, const std::vector<season::Crossing>& rows, season::Side side,
-                     std::string_view title, const Desk& desk, std::size_t width) {
+void print_crossings(std::ostream& out, const std::vector<season::Crossing>& rows,
+                     season::Side side, std::string_view title, const Desk& desk,
+                     std::size_t width) {
   render::Table table({{""}, {"", true}, {"", true}});
   season::Sum total;
   for (const season::Crossing& row : rows) {
@@ -78,14 +82,12 @@ void print_text(Context& context, const Desk& desk, const Season& season) {
   for (const auto& [title, rows] : tables) out << '\n' << title << '\n' << rows.text(width, 2);
   for (const BatchFigures& figures : season.figures) {
     if (figures.assessment.measures.empty()) continue;
-    render::Table rows({{""}, {"", true}, {""}});
-    for (const model::Measure& one : figures.assessment.measures) {
-      rows.add({one.name, shown(one.value, desk.print()), one.basis});
-    }
-    out << fmt::format("\n{}, its figures\n", figures.label) << rows.text(width, 2);
+    out << fmt::format("\n{} ({}), its figures\n", figures.label, figures.history.batch.kind)
+        << measure_lines(figures.assessment.measures, desk.print(), width, true);
   }
   if (season.flows.empty()) out << "\nNothing was carried in these days.\n";
-  out << "\n~ some of it by bulk density, not by a scale. unweighed: no bulk density is known, so no "
+  out << "\n~ some of it by bulk density, not by a scale. unweighed: no bulk density is known, so "
+         "no "
          "mass\nis summed.\n";
 }
 
@@ -103,10 +105,12 @@ Outcome run_season(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
   if (arguments.words.size() > 1) {
-    return measure::Mistake{arguments.words[1], "season takes one span, like 2026 or "
-                                                "2026-03-01..2026-10-31"};
+    return measure::Mistake{arguments.words[1],
+                            "season takes one span, like 2026 or "
+                            "2026-03-01..2026-10-31"};
   }
-  const auto span = season::parse_span(arguments.words.empty() ? "" : arguments.words[0], desk->today());
+  const auto span =
+      season::parse_span(arguments.words.empty() ? "" : arguments.words[0], desk->today());
   if (!span) return span.mistake();
   const Season season = read_season(*desk, *span);
   if (const auto folder = arguments.option("csv")) {

@@ -2,12 +2,15 @@
 
 #include <fmt/format.h>
 
+#include "cli/measure_lines.h"
 #include "render/csv.h"
 
 namespace cli {
 namespace {
 
-std::string side_words(season::Side side) { return side == season::Side::kIn ? "in" : "out"; }
+std::string side_words(season::Side side) {
+  return side == season::Side::kIn ? "in" : "out";
+}
 
 render::Json json_sum(const season::Sum& sum, const measure::Printer& print) {
   return {{"mass_kg", sum.mass.value},
@@ -59,7 +62,8 @@ const std::vector<render::CsvColumn> kFigureColumns{
     {"shown", "the value in the units asked for"},
     {"basis", "what it rests on and what it leaves out"}};
 const std::vector<render::CsvColumn> kReadingColumns{
-    {"batch", "the batch"},       {"quantity", "what was read"},
+    {"batch", "the batch"},
+    {"quantity", "what was read"},
     {"position", "the probe position; empty: none said"},
     {"date", "the site's own day, ISO 8601"},
     {"readings", "how many that day"},
@@ -118,7 +122,10 @@ std::string figures_csv(const Season& season, const Desk& desk) {
                                    ? std::string(measure::base_unit(one.value.value.dimension))
                                    : one.value.label;
       csv.text(batch.label).text(batch.history.batch.kind).text(one.key).text(one.name);
-      csv.number(one.value.value.si).text(unit).text(shown(one.value, desk.print())).text(one.basis);
+      csv.number(one.value.value.si)
+          .text(unit)
+          .text(shown(one.value, desk.print()))
+          .text(one.basis);
       csv.end_row();
     }
   }
@@ -131,7 +138,8 @@ std::string readings_csv(const Season& season, const Desk& desk) {
     for (const model::Series& series : batch.history.series) {
       const kinds::Quantity* quantity =
           kinds::find_quantity(desk.kind(batch.history.batch), series.quantity);
-      const auto dimension = quantity == nullptr ? measure::Dimension::kNumber : quantity->dimension;
+      const auto dimension =
+          quantity == nullptr ? measure::Dimension::kNumber : quantity->dimension;
       for (const model::DayRoll& roll : series.days) {
         if (roll.day < season.span.from || roll.day > season.span.to) continue;
         csv.text(batch.label).text(series.quantity).text(series.position);
@@ -146,15 +154,18 @@ std::string readings_csv(const Season& season, const Desk& desk) {
 
 std::string readme(const Season& season, const Desk& desk) {
   std::string text = fmt::format(
-      "{}: the season {} to {}\n\nCSV after RFC 4180, UTF-8, one table a file. Dates are ISO 8601; days "
-      "are the\nsite's own ({}). Numbers have a decimal point. A text cell that a spreadsheet\nwould run "
+      "{}: the season {} to {}\n\nCSV after RFC 4180, UTF-8, one table a file. Dates are ISO 8601; "
+      "days "
+      "are the\nsite's own ({}). Numbers have a decimal point. A text cell that a "
+      "spreadsheet\nwould run "
       "as a formula has an apostrophe in front.\n",
       desk.site().name, measure::iso_date(season.span.from), measure::iso_date(season.span.to),
       desk.site().zone.name());
   const auto describe = [&](std::string_view file, std::string_view what,
                             const std::vector<render::CsvColumn>& columns) {
     text += fmt::format("\n{}: {}\n", file, what);
-    for (const auto& column : columns) text += fmt::format("  {:<17} {}\n", column.name, column.meaning);
+    for (const auto& column : columns)
+      text += fmt::format("  {:<17} {}\n", column.name, column.meaning);
   };
   describe("movements.csv", "every movement of the span", kMovementColumns);
   describe("flows.csv", "sums by batch, side, material, other end and purpose", kSumColumns);
@@ -164,11 +175,6 @@ std::string readme(const Season& season, const Desk& desk) {
 }
 
 }  // namespace
-
-std::string shown(const model::Measured& measured, const measure::Printer& print) {
-  return measured.label.empty() ? print(measured.value)
-                                : measure::Printer::labelled(measured.value.si, measured.label);
-}
 
 Season read_season(const Desk& desk, season::Span span) {
   const measure::Zone& zone = desk.site().zone;
@@ -198,13 +204,15 @@ render::Json json_season(const Season& season, const Desk& desk) {
                     {"flows", render::Json::array()},
                     {"batches", render::Json::array()}};
   for (const season::Crossing& row : season.crossings) {
-    render::Json one{{"side", side_words(row.side)}, {"material", row.material}, {"group", row.group}};
+    render::Json one{
+        {"side", side_words(row.side)}, {"material", row.material}, {"group", row.group}};
     one.update(json_sum(row.sum, desk.print()));
     json["crossings"].push_back(one);
   }
   for (const season::Flow& row : season.flows) {
-    render::Json one{{"batch", row.batch},       {"kind", row.kind},   {"side", side_words(row.side)},
-                     {"material", row.material}, {"other", row.other}, {"for", row.purpose}};
+    render::Json one{{"batch", row.batch},           {"kind", row.kind},
+                     {"side", side_words(row.side)}, {"material", row.material},
+                     {"other", row.other},           {"for", row.purpose}};
     one.update(json_sum(row.sum, desk.print()));
     json["flows"].push_back(one);
   }

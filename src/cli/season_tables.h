@@ -27,8 +27,6 @@ struct Season {
 
 Season read_season(const Desk& desk, season::Span span);
 
-std::string shown(const model::Measured& measured, const measure::Printer& print);
-
 render::Json json_season(const Season& season, const Desk& desk);
 
 // File name and content: one tidy table a file, and a README that says what each column holds.

@@ -6,6 +6,7 @@
 #include "cli/answer.h"
 #include "cli/commands.h"
 #include "cli/desk.h"
+#include "cli/record.h"
 #include "render/chart.h"
 #include "render/json.h"
 #include "render/text.h"
@@ -31,13 +32,15 @@ std::vector<Event> timeline(const model::History& history) {
   for (const auto& one : history.sensed) events.push_back({one.at, one.sense + ": " + one.word});
   for (const auto& one : history.notes) events.push_back({one.at, "“" + one.text + "”"});
   for (const auto& one : history.in) {
-    events.push_back({one.at, amount_words(one) + " in" + (one.from.empty() ? "" : " from " + one.from)});
+    events.push_back(
+        {one.at, amount_words(one) + " in" + (one.from.empty() ? "" : " from " + one.from)});
   }
   for (const auto& one : history.out) {
     events.push_back({one.at, amount_words(one) + " out" + (one.to.empty() ? "" : " to " + one.to) +
                                   (one.purpose.empty() ? "" : " for " + one.purpose)});
   }
-  std::stable_sort(events.begin(), events.end(), [](const auto& a, const auto& b) { return a.at > b.at; });
+  std::stable_sort(events.begin(), events.end(),
+                   [](const auto& a, const auto& b) { return a.at > b.at; });
   return events;
 }
 
@@ -45,14 +48,15 @@ render::Json json_series(const model::Series& series, const kinds::Kind& kind, c
   const kinds::Quantity* quantity = kinds::find_quantity(kind, series.quantity);
   const measure::Dimension dimension =
       quantity == nullptr ? measure::Dimension::kNumber : quantity->dimension;
-  render::Json json{{"quantity", series.quantity},
-                    {"position", series.position.empty() ? render::Json(nullptr)
-                                                         : render::Json(series.position)},
-                    {"unit", std::string(measure::base_unit(dimension))},
-                    {"last", {{"at", desk.site().zone.iso(series.last->at)},
-                              {"si", series.last->value},
-                              {"shown", desk.print()({dimension, series.last->value})}}},
-                    {"days", render::Json::array()}};
+  render::Json json{
+      {"quantity", series.quantity},
+      {"position", series.position.empty() ? render::Json(nullptr) : render::Json(series.position)},
+      {"unit", std::string(measure::base_unit(dimension))},
+      {"last",
+       {{"at", desk.site().zone.iso(series.last->at)},
+        {"si", series.last->value},
+        {"shown", desk.print()({dimension, series.last->value})}}},
+      {"days", render::Json::array()}};
   for (const model::DayRoll& roll : series.days) {
     json["days"].push_back({{"day", measure::iso_date(roll.day)},
                             {"n", roll.count},
@@ -69,19 +73,22 @@ void print_json(Context& context, const Desk& desk, const model::History& histor
   json["as_of"] = desk.site().zone.iso(desk.now());
   json["day"] = history.day_number();
   json["stage"] = assessment.stage;
-  for (const char* key : {"settings", "findings", "progress", "forecasts", "measures", "series", "in",
-                          "out", "timeline"}) {
+  for (const char* key : {"settings", "findings", "progress", "forecasts", "measures", "series",
+                          "in", "out", "timeline"}) {
     json[key] = render::Json::array();
   }
   for (const auto& one : history.batch.settings) {
-    json["settings"].push_back({{"key", one.key},
-                                {"typed", one.typed},
-                                {"si", one.value ? render::Json(one.value->si) : render::Json(nullptr)}});
+    json["settings"].push_back(
+        {{"key", one.key},
+         {"typed", one.typed},
+         {"si", one.value ? render::Json(one.value->si) : render::Json(nullptr)}});
   }
-  for (const auto& one : assessment.findings) json["findings"].push_back(render::json_of(one, desk.print()));
+  for (const auto& one : assessment.findings)
+    json["findings"].push_back(render::json_of(one, desk.print()));
   for (const auto& one : assessment.progress) json["progress"].push_back(render::json_of(one));
   for (const auto& one : assessment.forecasts) json["forecasts"].push_back(render::json_of(one));
-  for (const auto& one : assessment.measures) json["measures"].push_back(render::json_of(one, desk.print()));
+  for (const auto& one : assessment.measures)
+    json["measures"].push_back(render::json_of(one, desk.print()));
   for (const auto& one : history.series) {
     json["series"].push_back(json_series(one, desk.kind(history.batch), desk));
   }
@@ -103,15 +110,17 @@ std::string heading(const Desk& desk, const model::History& history,
   std::string text = fmt::format("{} · {} · {} · ", label, batch.kind, assessment.stage);
   if (batch.ended_day) {
     const int days = (*batch.ended_day - batch.started_day).count() + 1;
-    text += fmt::format("{} to {}, {} day{}", measure::day_words(batch.started_day, desk.today()),
-                        measure::day_words(*batch.ended_day, desk.today()), days, days == 1 ? "" : "s");
+    text +=
+        fmt::format("{} to {}, {} day{}", measure::day_words(batch.started_day, desk.today()),
+                    measure::day_words(*batch.ended_day, desk.today()), days, days == 1 ? "" : "s");
     if (!batch.because.empty()) text += " (" + batch.because + ")";
   } else {
     text += fmt::format("day {}, since {}", history.day_number(),
                         measure::day_words(batch.started_day, desk.today()));
   }
   if (!batch.place.empty()) text += " · " + batch.place;
-  for (const model::Setting& setting : batch.settings) text += fmt::format(" · {} {}", setting.key, setting.typed);
+  for (const model::Setting& setting : batch.settings)
+    text += fmt::format(" · {} {}", setting.key, setting.typed);
   return text;
 }
 
@@ -136,8 +145,12 @@ void print_chart(std::ostream& out, const Desk& desk, const model::History& hist
   const kinds::Quantity* quantity = kinds::find_quantity(kind, charted);
   if (quantity == nullptr) return;
   const measure::Unit& unit = measure::usual_unit(quantity->dimension, desk.print().system());
-  const std::string text =
-      render::chart(model::pooled_days(history.all(charted)), unit, std::nullopt, width, desk.today());
+  std::optional<double> mark;
+  if (kind.chart_limit != nullptr) {
+    mark = book::rules(desk.logbook(), history.batch).in_force(*kind.chart_limit).si;
+  }
+  const std::string text = render::chart(model::pooled_days(history.all(charted)), unit, mark,
+                                         width, desk.today());
   if (!text.empty()) out << fmt::format("\n{}, the day's highest\n", charted) << text;
 }
 
@@ -147,7 +160,8 @@ void print_text(Context& context, const Desk& desk, const model::History& histor
   const auto width = static_cast<std::size_t>(context.width);
   out << render::wrapped(heading(desk, history, assessment, label), width, 2) << '\n';
   for (const model::Finding& one : assessment.findings) {
-    out << finding_text(one, desk, fmt::format("  {}: ", model::word(one.urgency)), width, 4) << '\n';
+    out << finding_text(one, desk, fmt::format("  {}: ", model::word(one.urgency)), width, 4)
+        << '\n';
   }
   for (const model::Progress& one : assessment.progress) {
     out << render::wrapped(fmt::format("  {}: {}", one.goal, one.says), width, 4) << '\n';
@@ -160,9 +174,9 @@ void print_text(Context& context, const Desk& desk, const model::History& histor
   if (!assessment.measures.empty()) {
     render::Table table({{""}, {""}, {""}});
     for (const model::Measure& one : assessment.measures) {
-      const std::string shown = one.value.label.empty()
-                                    ? desk.print()(one.value.value)
-                                    : measure::Printer::labelled(one.value.value.si, one.value.label);
+      const std::string shown =
+          one.value.label.empty() ? desk.print()(one.value.value)
+                                  : measure::Printer::labelled(one.value.value.si, one.value.label);
       table.add({one.name, shown, one.basis});
     }
     out << "\nso far\n" << table.text(width, 2);
@@ -172,10 +186,11 @@ void print_text(Context& context, const Desk& desk, const model::History& histor
   out << "\nwhat happened, latest first\n";
   const std::size_t shown = all ? events.size() : std::min(events.size(), kShortTimeline);
   for (std::size_t i = 0; i < shown; ++i) {
-    out << render::wrapped(fmt::format("  {:<18} {}",
-                                       measure::moment_words(events[i].at, desk.now(), desk.site().zone),
-                                       events[i].text),
-                           width, 21)
+    out << render::wrapped(
+               fmt::format("  {:<18} {}",
+                           measure::moment_words(events[i].at, desk.now(), desk.site().zone),
+                           events[i].text),
+               width, 21)
         << '\n';
   }
   if (shown < events.size()) out << fmt::format("  and {} more (--all)\n", events.size() - shown);
@@ -186,7 +201,8 @@ void print_text(Context& context, const Desk& desk, const model::History& histor
 Outcome run_show(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
-  if (arguments.words.size() != 1) return measure::Mistake{"", "show needs one batch, like 'show heap-3'"};
+  if (arguments.words.size() != 1)
+    return measure::Mistake{"", "show needs one batch, like 'show heap-3'"};
   const auto batch = desk->batch(arguments.words[0]);
   if (!batch) return batch.mistake();
   if (batch->started > desk->now()) {
@@ -195,6 +211,11 @@ Outcome run_show(Context& context, const Arguments& arguments) {
                                         measure::day_words(batch->started_day, desk->today()))};
   }
   const model::History history = desk->history(*batch);
+  if (arguments.flag("treatment")) return show_record(context, arguments, *desk, history);
+  if (arguments.option("csv")) {
+    return measure::Mistake{"--csv",
+                            "--csv goes with --treatment; 'roundbook season --csv DIR' writes the season"};
+  }
   const model::Assessment assessment = desk->assess(history);
   const std::string label = book::label_of(desk->logbook(), *batch);
   if (context.json) {

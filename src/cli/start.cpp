@@ -30,8 +30,9 @@ measure::Result<model::Setting> setting_of(std::string_view word, const kinds::K
   const std::size_t equals = word.find('=');
   const std::string key = measure::folded(word.substr(0, equals));
   if (equals == std::string_view::npos) {
-    return measure::Mistake{std::string(word), fmt::format("{} is no setting; write it as key=value",
-                                                           measure::quoted(word))};
+    return measure::Mistake{
+        std::string(word),
+        fmt::format("{} is no setting; write it as key=value", measure::quoted(word))};
   }
   const kinds::SettingSpec* spec = kinds::find_setting(kind, key);
   if (spec == nullptr) {
@@ -57,10 +58,9 @@ measure::Result<model::Setting> setting_of(std::string_view word, const kinds::K
     }
     return model::Setting{key, choice, std::nullopt};
   }
-  const auto amount =
-      measure::parse_value(typed, spec->dimension,
-                           measure::usual_unit(spec->dimension, desk.print().system()),
-                           desk.containers());
+  const auto amount = measure::parse_value(
+      typed, spec->dimension, measure::usual_unit(spec->dimension, desk.print().system()),
+      desk.containers());
   if (!amount) return measure::Mistake{typed, key + ": " + amount.mistake().why};
   return model::Setting{key, typed, amount->value};
 }
@@ -90,15 +90,16 @@ Outcome run_start(Context& context, const Arguments& arguments) {
   if (const auto standing = book::find_batch(desk->logbook(), batch.code)) {
     if (!standing->ended) {
       return measure::Mistake{
-          batch.code, fmt::format("{} is open already, a {} since {}; end it first or take another code",
-                                  batch.code, standing->kind,
-                                  measure::day_words(standing->started_day, desk->today()))};
+          batch.code,
+          fmt::format("{} is open already, a {} since {}; end it first or take another code",
+                      batch.code, standing->kind,
+                      measure::day_words(standing->started_day, desk->today()))};
     }
     if (*standing->ended > batch.at) {
-      return measure::Mistake{batch.code,
-                              fmt::format("the {} before it ended {}, later than that", batch.code,
-                                          measure::moment_words(*standing->ended, desk->now(),
-                                                                desk->site().zone))};
+      return measure::Mistake{
+          batch.code,
+          fmt::format("the {} before it ended {}, later than that", batch.code,
+                      measure::moment_words(*standing->ended, desk->now(), desk->site().zone))};
     }
   }
   batch.place = arguments.option("place");

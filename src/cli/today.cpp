@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <ostream>
+#include <set>
 
 #include "cli/answer.h"
 #include "cli/commands.h"
@@ -24,7 +25,8 @@ Morning look_round(const Desk& desk) {
     const model::Assessment assessment = desk.assess(desk.history(batch));
     ++morning.looked_at;
     if (assessment.findings.empty()) {
-      morning.well.push_back(assessment.well.empty() ? batch.code : batch.code + " " + assessment.well);
+      morning.well.push_back(assessment.well.empty() ? batch.code
+                                                     : batch.code + " " + assessment.well);
     }
     morning.findings.insert(morning.findings.end(), assessment.findings.begin(),
                             assessment.findings.end());
@@ -54,25 +56,28 @@ void print(Context& context, const Desk& desk, const Morning& morning) {
   const auto width = static_cast<std::size_t>(context.width);
   out << fmt::format("{}, {}\n", desk.site().name, measure::full_day_words(desk.today()));
   std::optional<model::Urgency> group;
+  std::set<std::string> cautions;  // a caution is printed in full once a morning
   for (const model::Finding& finding : morning.findings) {
     if (group != finding.urgency) {
       group = finding.urgency;
       const std::string title = heading(finding.urgency);
-      out << '\n'
-          << (context.color ? fmt::format("\x1b[1m{}\x1b[0m", title) : title) << '\n';
+      out << '\n' << (context.color ? fmt::format("\x1b[1m{}\x1b[0m", title) : title) << '\n';
     }
-    out << finding_text(finding, desk, fmt::format("  {}: ", finding.batch), width, 4) << '\n';
+    model::Finding shown = finding;
+    const bool repeated = !finding.caution.empty() && !cautions.insert(finding.caution).second;
+    if (repeated) shown.caution = "as above.";
+    out << finding_text(shown, desk, fmt::format("  {}: ", finding.batch), width, 4) << '\n';
     const std::string rule = finding.source.empty()
                                  ? finding.rule
                                  : fmt::format("{} · {}", finding.rule, finding.source);
-    out << "    " << render::wrapped("[" + rule + "]", width - 4, 4) << '\n';
+    out << "    " << render::cut("[" + rule, width - 5) << "]\n";
   }
   if (morning.looked_at == 0) {
     out << "\nNo batch is open. 'roundbook start pile heap-1' begins one.\n";
     return;
   }
-  std::string end = fmt::format("{} batch{} looked at", morning.looked_at,
-                                morning.looked_at == 1 ? "" : "es");
+  std::string end =
+      fmt::format("{} batch{} looked at", morning.looked_at, morning.looked_at == 1 ? "" : "es");
   for (std::size_t i = 0; i < morning.well.size(); ++i) {
     end += (i == 0 ? "; well: " : "; ") + morning.well[i];
   }
@@ -101,9 +106,9 @@ Outcome run_today(Context& context, const Arguments& arguments) {
   } else {
     print(context, *desk, morning);
   }
-  const bool hands = std::any_of(morning.findings.begin(), morning.findings.end(), [](const auto& one) {
-    return one.urgency == model::Urgency::kNow;
-  });
+  const bool hands =
+      std::any_of(morning.findings.begin(), morning.findings.end(),
+                  [](const auto& one) { return one.urgency == model::Urgency::kNow; });
   return arguments.flag("check") && hands ? kHandsNeeded : kDone;
 }
 

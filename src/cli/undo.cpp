@@ -26,10 +26,9 @@ Outcome run_undo(Context& context, const Arguments& arguments) {
                                    {"who", undone->who}});
     return kDone;
   }
-  context.out << fmt::format("taken back: {}\n  (typed {} by {}; the logbook keeps what it was)\n",
-                             undone->line,
-                             measure::moment_words(undone->recorded_at, desk->now(), desk->site().zone),
-                             undone->who);
+  context.out << fmt::format(
+      "taken back: {}\n  (typed {} by {}; the logbook keeps what it was)\n", undone->line,
+      measure::moment_words(undone->recorded_at, desk->now(), desk->site().zone), undone->who);
   return kDone;
 }
 

@@ -4,6 +4,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "measure/dimension.h"
 #include "measure/printer.h"
@@ -54,6 +55,17 @@ struct Objection {
   std::string source;
 };
 
+// How foresight did over one history, replayed as of each of its days with what was known then, against
+// saying that nothing changes. Errors are in the base unit of the quantity foreseen.
+struct ForesightScore {
+  int days_ahead{};
+  int count{};              // forecasts that a reading could judge
+  double error_total{};     // absolute errors of the method
+  double naive_total{};     // of "then is like today"
+  double squared_total{}, naive_squared_total{};
+  int within{};             // readings inside the interval that should hold four of five
+};
+
 struct Kind {
   std::string_view name;     // "pile"
   std::string_view meaning;  // "a compost pile, windrow or turning drum"
@@ -76,6 +88,12 @@ struct Kind {
   // Null: takes anything.
   std::optional<Objection> (*objects_to)(const model::Material&, const model::Batch&,
                                          const model::Rules&);
+  // What `show CODE --treatment` prints; null: the kind has no such record.
+  model::Record (*record)(const model::History&, const model::Rules&) = nullptr;
+  // Scores the kind's foresight of its temperature over a history; null: it foresees none.
+  std::vector<ForesightScore> (*replay)(const model::History&, const model::Rules&) = nullptr;
+  // Limits worth a line in the chart of its temperature; null: none.
+  const model::ThresholdInfo* chart_limit = nullptr;
 };
 
 std::span<const Kind* const> all_kinds();

@@ -1,8 +1,15 @@
 #include <array>
 
+#include "kinds/pile_care.h"
+#include "kinds/pile_foresight.h"
+#include "kinds/pile_measures.h"
+#include "kinds/pile_mix.h"
+#include "kinds/pile_record.h"
+#include "kinds/pile_score.h"
 #include "kinds/table.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
+#include "measure/text.h"
 
 // A compost pile, windrow or turning drum.
 namespace kinds {
@@ -11,17 +18,24 @@ namespace {
 namespace limits = thresholds::pile;
 using measure::Celsius;
 using measure::Dimension;
-using model::Urgency;
 
 constexpr std::array kQuantities{
-    Quantity{"temperature", "temp", Dimension::kTemperature, -30, 95,
-             "in the pile, at a probe position", {}, 15},
+    Quantity{"temperature",
+             "temp",
+             Dimension::kTemperature,
+             -30,
+             95,
+             "in the pile, at a probe position",
+             {},
+             15},
     Quantity{"air", "ambient", Dimension::kTemperature, -40, 50, "of the air beside it"},
     Quantity{"moisture", "", Dimension::kFraction, 0, 1, "of mass as it lies"},
     Quantity{"oxygen", "o2", Dimension::kFraction, 0, 0.21, "of the air in the pile"},
     Quantity{"ph", "", Dimension::kAcidity, 3, 11, "of a slurry of it"},
     Quantity{"height", "", Dimension::kLength, 0, 6, "of the pile", {"ft", "m"}},
     Quantity{"volume", "", Dimension::kVolume, 0, 1e6, "of the pile"},
+    Quantity{"selfheating", "dewar", Dimension::kTemperatureDifference, 0, 60,
+             "the most that a sample in a vacuum flask warmed above the room"},
 };
 
 constexpr std::array kWords{
@@ -44,57 +58,101 @@ constexpr std::array kWords{
 constexpr std::array kSettings{
     SettingSpec{"method", Dimension::kNumber, "turned static vessel cold", "how it is made"},
     SettingSpec{"volume", Dimension::kVolume, "", "when it was built"},
+    SettingSpec{
+        "standard", Dimension::kNumber, "text",
+        "the treatment to show: nop, fsma, pfrp, psrp, vector or none; several joined by +"},
+    SettingSpec{"cn", Dimension::kNumber, "", "carbon to nitrogen at the start, by a laboratory"},
 };
 
-std::string hot_action(Celsius hottest, const model::Rules& rules) {
-  if (hottest >= rules(limits::hot_fire)) {
-    return "open it and spread it away from anything that burns, with water at hand";
-  }
-  return "turn it or open it, and water it if it is dry";
-}
-
-// The position whose latest reading is the highest, among those read lately.
-const model::Series* hottest(const model::History& history, const model::Rules& rules) {
-  const model::Series* found = nullptr;
-  for (const model::Series* series : history.all("temperature")) {
-    const auto age = history.now - series->last->at;
-    if (age > std::chrono::duration<double, date::days::period>(rules(limits::hot_fresh).value)) {
-      continue;
-    }
-    if (found == nullptr || series->last->value > found->last->value) found = series;
-  }
-  return found;
-}
-
-void judge_heat(const model::History& history, const model::Rules& rules,
-                model::Assessment& into) {
-  const model::Series* series = hottest(history, rules);
-  if (series == nullptr) return;
-  const Celsius now{series->last->value};
-  if (now <= rules(limits::hot_above)) return;
-  const measure::Printer print(history.units);
-  model::Finding made = finding("pile.hot", Urgency::kNow, limits::hot_above, rules);
-  made.value = model::Measured{"temperature", measure::value_of(now), ""};
-  made.says = fmt::format("{} is too hot: {}, above {}", position_words(*series), print(now),
-                          print(rules(limits::hot_above)));
-  made.action = hot_action(now, rules);
-  if (now >= rules(limits::hot_fire)) {
-    made.caution =
-        "Compost this hot can catch fire by itself: keep people and buildings clear, do not dig into "
-        "it alone, and call the fire service if you see smoke.";
-  } else if (now >= rules(limits::hot_severe)) {
-    made.why = "at this heat the microbes die back and the treatment window is left";
-  }
+void judge_standards(const std::vector<std::string>& unknown, model::Assessment& into) {
+  if (unknown.empty()) return;
+  const std::vector<std::string_view> words(unknown.begin(), unknown.end());
+  model::Finding made = finding("pile.standard", model::Urgency::kToday, "");
+  made.says = fmt::format("its setting standard names {}, which is not known",
+                          measure::listed(words, "and"));
+  made.action = "the known ones are nop, fsma, pfrp, psrp, vector and none, joined by +";
   into.findings.push_back(std::move(made));
 }
 
+model::Progress progress_of(const pile::Treatment& one, const model::History& history) {
+  const measure::Printer print(history.units);
+  std::string says;
+  switch (one.outcome) {
+    case pile::Outcome::kShown:
+      says = fmt::format("shown on {}: {}", measure::day_words(*one.shown_on, history.today),
+                         pile::count_words(one, print));
+      break;
+    case pile::Outcome::kNotYet:
+      says = one.reason;
+      if (one.earliest) {
+        says +=
+            fmt::format("; {} at the earliest", measure::day_words(*one.earliest, history.today));
+      }
+      break;
+    case pile::Outcome::kCannot:
+      says = fmt::format("{}: {}", pile::words(one.outcome), one.reason);
+      break;
+  }
+  if (!one.other_reading.empty()) says += "; " + one.other_reading;
+  const double share = one.window ? static_cast<double>(one.window->days) / one.wanted.days : 0;
+  model::Progress made{one.name, says, std::nullopt};
+  if (one.outcome != pile::Outcome::kCannot) made.share = std::min(1.0, share);
+  return made;
+}
+
+std::string well_words(const pile::Known& known) {
+  const measure::Printer print(known.history.units);
+  std::string text(pile::word(known.at.stage));
+  if (known.at.stage == pile::Stage::kUnread || known.at.stage == pile::Stage::kResting)
+    return text;
+  text += fmt::format(" at {}", print(Celsius{known.at.peak_now}));
+  for (const pile::Treatment& one : known.treatments) {
+    if (one.outcome == pile::Outcome::kShown) {
+      text += fmt::format(", {} shown", one.name);
+    } else if (one.window && one.outcome == pile::Outcome::kNotYet && !one.tally.met) {
+      text += fmt::format(", {} of {} days for {}", one.window->days, one.wanted.days, one.name);
+    }
+  }
+  if (known.at.stage == pile::Stage::kCuring) text += ", " + known.at.not_ready;
+  return text;
+}
+
 model::Assessment assess_pile(const model::History& history, const model::Rules& rules) {
+  const pile::Course course = pile::course_of(history);
+  const pile::Inputs inputs = pile::inputs_of(history);
+  const pile::Standing at = pile::standing(history, rules, course);
+  const pile::Evidence evidence{history,
+                                rules,
+                                course,
+                                inputs,
+                                at.stage == pile::Stage::kReady,
+                                pile::curing_words(at, rules)};
+  std::vector<std::string> unknown;
+  std::vector<pile::Treatment> treatments;
+  for (const pile::Standard one : pile::standards_of(history.batch, &unknown)) {
+    treatments.push_back(pile::treat(one, evidence));
+  }
+  const pile::Known known{history, rules, course, inputs, at, treatments};
   model::Assessment assessment;
-  const model::Series* series = hottest(history, rules);
-  assessment.stage = series == nullptr ? "unread"
-                     : Celsius{series->last->value} >= rules(limits::warm_from) ? "hot"
-                                                                              : "warming";
-  judge_heat(history, rules, assessment);
+  assessment.stage = pile::word(at.stage);
+  pile::judge_hot(known, assessment);
+  pile::judge_heating(known, assessment);
+  pile::judge_moisture(known, assessment);
+  pile::judge_smell(known, assessment);
+  pile::judge_mix(known, assessment);
+  pile::judge_cold(known, assessment);
+  pile::judge_turning(known, assessment);
+  pile::judge_ready(known, assessment);
+  judge_standards(unknown, assessment);
+  for (const pile::Treatment& one : treatments) {
+    assessment.progress.push_back(progress_of(one, history));
+  }
+  if (at.stage == pile::Stage::kCuring) {
+    assessment.progress.push_back({"curing", pile::curing_words(at, rules), std::nullopt});
+  }
+  pile::foretell(known, assessment);
+  pile::add_figures(known, assessment);
+  assessment.well = well_words(known);
   return assessment;
 }
 
@@ -113,8 +171,12 @@ const Kind kPile{
     .rhythm = "temperature",
     .unread_after = &limits::unread_days_info,
     .keeps_mass = true,
+    .learns = true,
     .assess = assess_pile,
-    .objects_to = nullptr,
+    .objects_to = pile::objection_to,
+    .record = pile::record,
+    .replay = pile::replay,
+    .chart_limit = &limits::hot_above_info,
 };
 
 }  // namespace kinds

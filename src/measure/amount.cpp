@@ -9,7 +9,9 @@
 namespace measure {
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 // How far a run of digits goes from `at`.
 std::size_t digits_end(std::string_view text, std::size_t at) {
@@ -96,15 +98,19 @@ std::string_view without_leading_space(std::string_view text) {
 }
 
 Mistake not_a_number(std::string_view word) {
-  return {std::string(word), quoted(word) +
-                                 " is not a number roundbook reads; write it like 148, 64.4, 1/2 or "
-                                 "1 1/2"};
+  return {std::string(word),
+          quoted(word) +
+              " is not a number roundbook reads; write it like 148, 64.4, 1/2 or "
+              "1 1/2"};
 }
 
 Mistake unknown_unit(std::string_view word, std::span<const Container> containers) {
-  std::vector<std::string_view> known;
-  for (const Unit& candidate : all_units()) known.push_back(candidate.symbol);
-  for (const Container& container : containers) known.push_back(container.name);
+  std::vector<std::string> spellings;
+  for (const Unit& candidate : all_units()) {
+    for (std::string& alias : split(candidate.aliases, ' ')) spellings.push_back(std::move(alias));
+  }
+  for (const Container& container : containers) spellings.push_back(container.name);
+  const std::vector<std::string_view> known(spellings.begin(), spellings.end());
   std::string why = "no unit or container is called " + quoted(word);
   if (const auto near = nearest(word, known)) why += "; did you mean " + *near + "?";
   return {std::string(word), why};
@@ -115,9 +121,8 @@ bool can_be_negative(Dimension dimension) {
 }
 
 Mistake below_zero(std::string_view typed, Dimension dimension) {
-  return {std::string(typed),
-          quoted(typed) + " is below zero, which " + std::string(described(dimension)) +
-              " cannot be"};
+  return {std::string(typed), quoted(typed) + " is below zero, which " +
+                                  std::string(described(dimension)) + " cannot be"};
 }
 
 }  // namespace
@@ -135,8 +140,7 @@ Result<AmountThen> parse_amount_then(std::string_view text, std::span<const Cont
   if (!number) {
     return not_a_number(std::string_view(plain).substr(0, word_end(plain)));
   }
-  const std::string_view after =
-      without_leading_space(std::string_view(plain).substr(number->end));
+  const std::string_view after = without_leading_space(std::string_view(plain).substr(number->end));
   const std::size_t unit_end = word_end(after);
   const std::string_view word = after.substr(0, unit_end);
   if (word.empty()) {
@@ -165,8 +169,7 @@ Result<Amount> parse_value(std::string_view text, Dimension wanted, const Unit& 
   const std::string plain = folded(text);
   const auto number = leading_number(plain);
   if (!number) return not_a_number(text);
-  const std::string_view word =
-      without_leading_space(std::string_view(plain).substr(number->end));
+  const std::string_view word = without_leading_space(std::string_view(plain).substr(number->end));
   Amount amount;
   amount.typed = plain;
   if (word.empty()) {

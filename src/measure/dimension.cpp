@@ -35,8 +35,8 @@ std::string_view key(Dimension dimension) {
 }
 
 std::optional<Dimension> find_dimension(std::string_view key) {
-  const auto found = std::find_if(kKeys.begin(), kKeys.end(),
-                                  [&](const auto& row) { return row.second == key; });
+  const auto found =
+      std::find_if(kKeys.begin(), kKeys.end(), [&](const auto& row) { return row.second == key; });
   return found == kKeys.end() ? std::nullopt : std::optional(found->first);
 }
 

@@ -7,9 +7,9 @@
 
 namespace measure {
 
-// What a number measures. Each dimension has one base unit, in which values are stored and computed:
-// the SI unit, or a unit accepted beside it where a grower would not recognise the SI one (degree
-// Celsius, litre, dS/m, kWh, day).
+// What a number measures. Each dimension has one base unit, in which values are stored and
+// computed: the SI unit, or a unit accepted beside it where a grower would not recognise the SI one
+// (degree Celsius, litre, dS/m, kWh, day).
 enum class Dimension {
   kTemperature,            // degC
   kTemperatureDifference,  // K

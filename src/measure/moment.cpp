@@ -32,9 +32,13 @@ std::optional<Zone> Zone::named(const std::string& name) {
   }
 }
 
-date::local_seconds Zone::local(Instant instant) const { return zone_->to_local(instant); }
+date::local_seconds Zone::local(Instant instant) const {
+  return zone_->to_local(instant);
+}
 
-Day Zone::day_of(Instant instant) const { return date::floor<date::days>(local(instant)); }
+Day Zone::day_of(Instant instant) const {
+  return date::floor<date::days>(local(instant));
+}
 
 std::optional<Zone::Found> Zone::instant_of(date::local_seconds local) const {
   const date::local_info info = zone_->get_info(local);
@@ -57,8 +61,8 @@ std::string Zone::iso(Instant instant) const {
                                                                        instant.time_since_epoch());
   const auto minutes = offset.count() < 0 ? -offset.count() : offset.count();
   return fmt::format("{}T{:02}:{:02}:{:02}{}{:02}:{:02}", iso_date(day), time.hours().count(),
-                     time.minutes().count(), time.seconds().count(),
-                     offset.count() < 0 ? '-' : '+', minutes / 60, minutes % 60);
+                     time.minutes().count(), time.seconds().count(), offset.count() < 0 ? '-' : '+',
+                     minutes / 60, minutes % 60);
 }
 
 std::string iso_date(Day day) {
@@ -71,8 +75,7 @@ std::string full_day_words(Day day) {
   const date::year_month_day ymd{day};
   return fmt::format("{} {} {} {}", kWeekdays[date::weekday{day}.c_encoding()],
                      static_cast<unsigned>(ymd.day()),
-                     kMonths[static_cast<unsigned>(ymd.month()) - 1],
-                     static_cast<int>(ymd.year()));
+                     kMonths[static_cast<unsigned>(ymd.month()) - 1], static_cast<int>(ymd.year()));
 }
 
 std::string day_words(Day day, Day today) {

@@ -25,8 +25,8 @@ class Zone {
   date::local_seconds local(Instant instant) const;
   Day day_of(Instant instant) const;
 
-  // Where the clock showed `local` twice (autumn), the first time, and `twice` is set; where it skipped
-  // it (spring), none.
+  // Where the clock showed `local` twice (autumn), the first time, and `twice` is set; where it
+  // skipped it (spring), none.
   struct Found {
     Instant at;
     bool twice;

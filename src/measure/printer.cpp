@@ -67,7 +67,7 @@ std::string print_number(double number, int decimals) {
   if (text == "-0") text = "0";
   const std::size_t start = text[0] == '-' ? 1 : 0;
   const std::size_t point = std::min(text.find('.'), text.size());
-  for (std::size_t at = point; at > start + 3; at -= 3) text.insert(at - 3, ",");
+  for (std::size_t at = point; at > start + 3; at -= 3) text.insert(at - 3, 1, ',');
   return text;
 }
 

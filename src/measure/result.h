@@ -7,8 +7,8 @@
 
 namespace measure {
 
-// A mistake in what a person typed: the word that was off and one sentence saying why and what would
-// have been understood. The command line prints it and adds that nothing was recorded.
+// A mistake in what a person typed: the word that was off and one sentence saying why and what
+// would have been understood. The command line prints it and adds that nothing was recorded.
 struct Mistake {
   std::string word;
   std::string why;

@@ -40,20 +40,23 @@ bool is_control(std::string_view character) {
          static_cast<unsigned char>(character[1]) < 0xA0U;
 }
 
+// Insertions, deletions, changes, and two neighbouring letters changing places, each 1 (the optimal
+// string alignment distance).
 std::size_t edit_distance(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  std::iota(row.begin(), row.end(), std::size_t{0});
+  std::vector<std::size_t> before_last(b.size() + 1), last(b.size() + 1), row(b.size() + 1);
+  std::iota(last.begin(), last.end(), std::size_t{0});
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
     row[0] = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t above = row[j];
-      row[j] =
-          std::min({above + 1, row[j - 1] + 1, diagonal + (a[i - 1] == b[j - 1] ? 0U : 1U)});
-      diagonal = above;
+      const std::size_t change = last[j - 1] + (a[i - 1] == b[j - 1] ? 0U : 1U);
+      row[j] = std::min({last[j] + 1, row[j - 1] + 1, change});
+      const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
+      if (swapped) row[j] = std::min(row[j], before_last[j - 2] + 1);
     }
+    std::swap(before_last, last);
+    std::swap(last, row);
   }
-  return row[b.size()];
+  return last[b.size()];
 }
 
 constexpr std::array<std::pair<std::string_view, std::string_view>, 8> kSpellings{{
@@ -130,9 +133,8 @@ std::string joined(std::span<const std::string> parts, std::string_view separato
 std::string listed(std::span<const std::string_view> words, std::string_view last) {
   std::string out;
   for (std::size_t i = 0; i < words.size(); ++i) {
-    if (i > 0) {
-      out += i + 1 == words.size() ? " " + std::string(last) + " " : ", ";
-    }
+    if (i > 0 && i + 1 < words.size()) out += ", ";
+    if (i > 0 && i + 1 == words.size()) out.append(" ").append(last).append(" ");
     out += words[i];
   }
   return out;

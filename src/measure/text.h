@@ -12,8 +12,9 @@ namespace measure {
 // True for well-formed UTF-8 without control characters (a tab or a line break is one too).
 bool is_clean_text(std::string_view text);
 
-// ASCII letters in lower case, white space trimmed and runs of it made one space; "°" dropped, "²" and
-// "³" made 2 and 3, "½", "¼", "¾" made " 1/2", ...: one spelling of what can be typed in several ways.
+// ASCII letters in lower case, white space trimmed and runs of it made one space; "°" dropped, "²"
+// and "³" made 2 and 3, "½", "¼", "¾" made " 1/2", ...: one spelling of what can be typed in
+// several ways.
 std::string folded(std::string_view text);
 
 std::vector<std::string> split(std::string_view text, char separator);
@@ -22,13 +23,13 @@ std::string joined(std::span<const std::string> parts, std::string_view separato
 // "a, b or c".
 std::string listed(std::span<const std::string_view> words, std::string_view last = "or");
 
-// The candidate with the least edit distance to `word`, where that is close enough to be a slip of the
-// hand (a third of the letters, at most three); else none. Case does not count.
+// The candidate with the least edit distance to `word`, where that is close enough to be a slip of
+// the hand (a third of the letters, at most three); else none. Case does not count.
 std::optional<std::string> nearest(std::string_view word,
                                    std::span<const std::string_view> candidates);
 
-// `text` shortened to `width` characters for an error message, with "..." where it was cut; characters
-// that could move a terminal's cursor become "?".
+// `text` shortened to `width` characters for an error message, with "..." where it was cut;
+// characters that could move a terminal's cursor become "?".
 std::string quoted(std::string_view text, std::size_t width = 40);
 
 }  // namespace measure

@@ -9,9 +9,9 @@
 namespace measure {
 namespace {
 
-// Exact by definition: inch 0.0254 m, pound 0.45359237 kg, US gallon 231 in3, psi 6.894757... kPa from
-// the pound, the inch and 9.80665 m/s2 (NIST Special Publication 811, 2008, appendix B.8). inH2O is the
-// conventional 249.08891 Pa at 4 degC. The acre is 43,560 international square feet.
+// Exact by definition: inch 0.0254 m, pound 0.45359237 kg, US gallon 231 in3, psi 6.894757... kPa
+// from the pound, the inch and 9.80665 m/s2 (NIST Special Publication 811, 2008, appendix B.8).
+// inH2O is the conventional one, of water of 1000 kg/m3. The acre is 43,560 international square feet.
 constexpr double kInch = 0.0254;
 constexpr double kFoot = 12 * kInch;
 constexpr double kPound = 0.45359237;
@@ -22,7 +22,7 @@ constexpr double kPsi = kPound * 9.80665 / (kInch * kInch) / 1000;
 using D = Dimension;
 
 constexpr std::array kUnits{
-    Unit{"°F", D::kTemperature, 5.0 / 9.0, -160.0 / 9.0, "f degf fahrenheit"},
+    Unit{"°F", D::kTemperature, 5.0 / 9.0, 32, "f degf fahrenheit"},
     Unit{"°C", D::kTemperature, 1, 0, "c degc celsius"},
     Unit{"K", D::kTemperatureDifference, 1, 0, "k kelvin"},
     Unit{"kg", D::kMass, 1, 0, "kg kgs kilo kilos kilogram kilograms"},
@@ -73,13 +73,15 @@ constexpr std::array kUnits{
     Unit{"days", D::kDuration, 1, 0, "d day days"},
     Unit{"hours", D::kDuration, 1.0 / 24, 0, "h hr hrs hour hours"},
     Unit{"weeks", D::kDuration, 7, 0, "wk wks week weeks"},
-    Unit{"°C·d", D::kDegreeDays, 1, 0, "c.d degree-days degree-day degreedays"},
-    Unit{"°F·d", D::kDegreeDays, 5.0 / 9.0, 0, "f.d"},
+    Unit{"°C·d", D::kDegreeDays, 1, 0, "c.d c·d degree-days degree-day degreedays"},
+    Unit{"°F·d", D::kDegreeDays, 5.0 / 9.0, 0, "f.d f·d"},
 };
 
 }  // namespace
 
-std::span<const Unit> all_units() { return kUnits; }
+std::span<const Unit> all_units() {
+  return kUnits;
+}
 
 const Unit* find_unit(std::string_view spelling) {
   const std::string wanted = folded(spelling);
@@ -93,8 +95,9 @@ const Unit* find_unit(std::string_view spelling) {
 }
 
 const Unit& unit(std::string_view symbol) {
-  const auto found = std::find_if(kUnits.begin(), kUnits.end(),
-                                  [&](const Unit& candidate) { return candidate.symbol == symbol; });
+  const auto found = std::find_if(kUnits.begin(), kUnits.end(), [&](const Unit& candidate) {
+    return candidate.symbol == symbol;
+  });
   assert(found != kUnits.end());
   return *found;
 }

@@ -92,7 +92,9 @@ std::optional<std::chrono::minutes> offset(std::string_view text) {
 }
 
 // Where a time of day and the offset after it part in "07:15:00-07:00", or npos.
-std::size_t offset_start(std::string_view text) { return text.find_first_of("+-z"); }
+std::size_t offset_start(std::string_view text) {
+  return text.find_first_of("+-z");
+}
 
 Result<When> refused_if_future(When when, Instant now, std::string_view text, const Zone& zone) {
   if (when.at <= now) return when;
@@ -106,8 +108,9 @@ Result<When> at_local(Day day, std::chrono::seconds time, Instant now, const Zon
   const auto found = zone.instant_of(date::local_seconds{day} + time);
   if (!found) {
     return Mistake{std::string(text),
-                   quoted(text) + " is a time that the clock skipped that day when daylight saving "
-                                  "began; take one an hour later"};
+                   quoted(text) +
+                       " is a time that the clock skipped that day when daylight saving "
+                       "began; take one an hour later"};
   }
   return refused_if_future({found->at, false, found->twice}, now, text, zone);
 }
@@ -135,7 +138,7 @@ std::optional<When> before_now(std::string_view text, Instant now, const Zone& z
   if (unit != 'd' && unit != 'w') return std::nullopt;
   const date::days back{unit == 'd' ? *count : *count * 7};
   const auto found = zone.instant_of(zone.local(now) - back);
-  return When{found ? found->at : now - back};
+  return found ? When{found->at, false, found->twice} : When{now - back};
 }
 
 }  // namespace

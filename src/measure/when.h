@@ -13,14 +13,14 @@ struct When {
   bool twice = false;      // the clock showed it twice; `at` is the first
 };
 
-// What a day without a time of day means: noon of it for something that was done, its last second for
-// "all that had happened by then". Never later than `now`.
+// What a day without a time of day means: noon of it for something that was done, its last second
+// for "all that had happened by then". Never later than `now`.
 enum class DayMeans { kNoon, kItsEnd };
 
 // Reads a moment as a person types it, in the site's zone:
-// now · 7:15 · 7:15pm · today · yesterday · yesterday 7:15 · mon [7:15] (the last one before today) ·
-// -2d, -3h, -1w (before now) · 2027-05-03 · 2027-05-03 07:15 · ISO 8601 with an offset or Z.
-// A moment after `now`, or one that the clock skipped, is a mistake.
+// now · 7:15 · 7:15pm · today · yesterday · yesterday 7:15 · mon [7:15] (the last one before today)
+// · -2d, -3h, -1w (before now) · 2027-05-03 · 2027-05-03 07:15 · ISO 8601 with an offset or Z. A
+// moment after `now`, or one that the clock skipped, is a mistake.
 Result<When> parse_when(std::string_view text, Instant now, const Zone& zone,
                         DayMeans day_means = DayMeans::kNoon);
 

@@ -63,13 +63,31 @@ struct Measure {
   std::string basis;  // what it rests on, and what it leaves out; empty: all is recorded
 };
 
+// A record that someone outside asks for: text that stands by itself, with its tables.
+struct Record {
+  struct Fact {
+    std::string name, value;
+  };
+  struct Table {
+    std::string name;   // "temperatures": a file's name
+    std::string title;  // as printed above it
+    std::vector<std::string> header;
+    std::vector<std::vector<std::string>> rows;
+  };
+  std::string title;
+  std::vector<std::string> outcome;  // a line each, most important first
+  std::vector<Fact> facts;
+  std::vector<Table> tables;
+};
+
 struct Assessment {
   std::string stage;  // "hot", "curing": one or two words
   std::vector<Finding> findings;
   std::vector<Progress> progress;
   std::vector<Forecast> forecasts;
   std::vector<Measure> measures;
-  std::string well;  // one clause for the list of what was found well: "hot at 148 °F, 5 of 15 days"
+  std::string
+      well;  // one clause for the list of what was found well: "hot at 148 °F, 5 of 15 days"
 };
 
 }  // namespace model

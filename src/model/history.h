@@ -28,7 +28,7 @@ struct Site {
 // A fact told of a batch when it was started: its method, its volume, its dates.
 struct Setting {
   std::string key;
-  std::string typed;                   // as typed
+  std::string typed;                    // as typed
   std::optional<measure::Value> value;  // where it is a number
 };
 
@@ -121,7 +121,7 @@ struct History {
   Instant now;
   Day today;
   std::vector<Series> series;
-  std::vector<Deed> deeds;      // ascending, as all below
+  std::vector<Deed> deeds;  // ascending, as all below
   std::vector<Sensed> sensed;
   std::vector<Note> notes;
   std::vector<Movement> in, out;

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <array>
 
+#include "measure/text.h"
+#include "model/catalogue_rows.h"
+
 namespace model {
 namespace {
 
@@ -30,9 +33,32 @@ std::optional<double> implied_carbon(const Material& material) {
   return nitrogen->value * ratio->value;
 }
 
+std::vector<Material> read_catalogue() {
+  std::vector<Material> materials;
+  for (const MaterialRow& row : material_rows()) {
+    materials.push_back({std::string(row.name),
+                         std::string(row.group),
+                         measure::split(row.aliases, ';'),
+                         measure::split(row.flags, ';'),
+                         std::string(row.meaning),
+                         {}});
+  }
+  for (const FigureRow& row : figure_rows()) {
+    materials[row.material].figures.push_back({row.property, row.value, std::string(row.source)});
+  }
+  return materials;
+}
+
 }  // namespace
 
-std::span<const PropertyInfo> all_properties() { return kProperties; }
+const std::vector<Material>& catalogue() {
+  static const std::vector<Material> kCatalogue = read_catalogue();
+  return kCatalogue;
+}
+
+std::span<const PropertyInfo> all_properties() {
+  return kProperties;
+}
 
 const PropertyInfo& info(Property property) {
   return *std::find_if(kProperties.begin(), kProperties.end(),
@@ -62,7 +88,9 @@ std::optional<measure::Fraction> Material::share(Property property) const {
   return measure::Fraction{found->value};
 }
 
-std::optional<measure::Fraction> Material::moisture() const { return share(Property::kMoisture); }
+std::optional<measure::Fraction> Material::moisture() const {
+  return share(Property::kMoisture);
+}
 
 std::optional<measure::Fraction> Material::impossible_carbon() const {
   const auto carbon = implied_carbon(*this);

@@ -12,27 +12,27 @@ namespace model {
 
 // What is known of a material. Shares are of dry mass, moisture of mass as it is carried.
 enum class Property {
-  kMoisture,         // fraction of mass as is
-  kCarbon,           // fraction of dry mass
-  kNitrogen,         // fraction of dry mass
-  kCarbonNitrogen,   // ratio of carbon to nitrogen
-  kPhosphorus,       // P, fraction of dry mass
-  kPotassium,        // K, fraction of dry mass
-  kCalcium,          // fraction of dry mass
-  kBulkDensity,      // kg/m3 as it is carried
-  kVolatileSolids,   // fraction of dry mass
-  kMethane,          // m3 of methane (0 degC, 101.325 kPa, dry) a kg of volatile solids
-  kProtein,          // crude, fraction of dry mass
-  kFat,              // fraction of dry mass
-  kAsh,              // fraction of dry mass
+  kMoisture,        // fraction of mass as is
+  kCarbon,          // fraction of dry mass
+  kNitrogen,        // fraction of dry mass
+  kCarbonNitrogen,  // ratio of carbon to nitrogen
+  kPhosphorus,      // P, fraction of dry mass
+  kPotassium,       // K, fraction of dry mass
+  kCalcium,         // fraction of dry mass
+  kBulkDensity,     // kg/m3 as it is carried
+  kVolatileSolids,  // fraction of dry mass
+  kMethane,         // m3 of methane (0 degC, 101.325 kPa, dry) a kg of volatile solids
+  kProtein,         // crude, fraction of dry mass
+  kFat,             // fraction of dry mass
+  kAsh,             // fraction of dry mass
 };
 
 struct PropertyInfo {
   Property property;
-  std::string_view key;   // "moisture": as typed and stored
-  std::string_view unit;  // "%", "kg/m3", "1", "m3/kgVS": as typed and printed
-  double factor;          // stored value = typed x factor
-  double least, greatest; // typed values outside are impossible
+  std::string_view key;    // "moisture": as typed and stored
+  std::string_view unit;   // "%", "kg/m3", "1", "m3/kgVS": as typed and printed
+  double factor;           // stored value = typed x factor
+  double least, greatest;  // typed values outside are impossible
   std::string_view meaning;
 };
 
@@ -60,8 +60,8 @@ struct Material {
   const Figure* figure(Property property) const;
 
   std::optional<measure::Fraction> moisture() const;
-  // The carbon share: the figure itself, or nitrogen x C:N. None where either is unknown, or where the
-  // figures imply more carbon than dry matter can hold (see impossible_carbon).
+  // The carbon share: the figure itself, or nitrogen x C:N. None where either is unknown, or where
+  // the figures imply more carbon than dry matter can hold (see impossible_carbon).
   std::optional<measure::Fraction> carbon() const;
   // The nitrogen share: the figure itself, or carbon / C:N.
   std::optional<measure::Fraction> nitrogen() const;

@@ -22,8 +22,8 @@ struct ThresholdInfo {
   std::string_view source;
 };
 
-// A threshold whose value has the type T. The build makes one constant of each row, so that a misspelt
-// key or a wrong unit does not compile.
+// A threshold whose value has the type T. The build makes one constant of each row, so that a
+// misspelt key or a wrong unit does not compile.
 template <class T>
 struct Threshold {
   const ThresholdInfo* info;

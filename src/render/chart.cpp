@@ -30,14 +30,39 @@ std::vector<std::optional<double>> peaks(const std::vector<model::DayRoll>& days
   return columns;
 }
 
+double floor_to_ten(double value) {
+  return std::floor(value / 10) * 10;
+}
+double ceil_to_ten(double value) {
+  return std::ceil(value / 10) * 10;
+}
+
+std::string label_of(double value, const measure::Unit& unit) {
+  return fmt::format("{:.0f} {}", value, unit.symbol);
+}
+
+// Room for the widest label, a space and the limit's line: "-10 °C", "1580 gal".
+std::size_t axis_width(const std::vector<model::DayRoll>& days, const measure::Unit& unit,
+                       std::optional<double> mark) {
+  std::size_t widest = 7;
+  const auto take = [&](double value) {
+    for (const double end : {floor_to_ten(value), ceil_to_ten(value)}) {
+      widest = std::max(widest, columns(label_of(end, unit)));
+    }
+  };
+  for (const model::DayRoll& roll : days) take(unit.from_base(roll.greatest));
+  if (mark) take(unit.from_base(*mark));
+  return widest + 2;
+}
+
 }  // namespace
 
 std::string chart(const std::vector<model::DayRoll>& days, const measure::Unit& unit,
                   std::optional<double> mark, std::size_t width, model::Day today) {
   if (days.size() < 2) return {};
-  constexpr std::size_t kAxis = 9;
+  const std::size_t axis = axis_width(days, unit, mark);
   const int span = (days.back().day - days.front().day).count() + 1;
-  const int room = static_cast<int>(width - kAxis);
+  const int room = static_cast<int>(width - axis);
   const int days_a_column = (span + room - 1) / room;
   const auto columns = peaks(days, unit, days_a_column);
   double low = *columns.front(), high = low;
@@ -47,24 +72,26 @@ std::string chart(const std::vector<model::DayRoll>& days, const measure::Unit& 
     high = std::max(high, *column);
   }
   if (mark) high = std::max(high, unit.from_base(*mark));
-  low = std::floor(low / 10) * 10;
-  high = std::max(std::ceil(high / 10) * 10, low + 10);
+  low = floor_to_ten(low);
+  high = std::max(ceil_to_ten(high), low + 10);
   const double a_step = (high - low) / static_cast<double>(kLines * kSteps);
   std::string out;
   for (std::size_t line = kLines; line-- > 0;) {
     const double bottom = low + static_cast<double>(line * kSteps) * a_step;
     const double top = bottom + kSteps * a_step;
     const bool marked = mark && unit.from_base(*mark) > bottom && unit.from_base(*mark) <= top;
-    const std::string label = marked ? fmt::format("{:.0f}", unit.from_base(*mark))
-                              : line == kLines - 1 ? fmt::format("{:.0f}", high)
-                              : line == 0          ? fmt::format("{:.0f}", low)
+    const std::string label = marked               ? label_of(unit.from_base(*mark), unit)
+                              : line == kLines - 1 ? label_of(high, unit)
+                              : line == 0          ? label_of(low, unit)
                                                    : "";
-    out += padded(label.empty() ? "" : label + " " + std::string(unit.symbol), kAxis - 2, true) +
-           " " + (marked ? "┄" : " ");
+    out += padded(label, axis - 2, true) + " " + (marked ? "┄" : " ");
     for (const auto& column : columns) {
+      // On the chart's floor, too, a reading shows: an empty column is a day unread.
+      const int least = line == 0 ? 1 : 0;
       const int steps =
-          column ? std::clamp(static_cast<int>(std::ceil((*column - bottom) / a_step)), 0, kSteps)
-                 : 0;
+          column
+              ? std::clamp(static_cast<int>(std::ceil((*column - bottom) / a_step)), least, kSteps)
+              : 0;
       out += steps == 0 && marked ? "┄" : kBars[static_cast<std::size_t>(steps)];
     }
     while (out.back() == ' ') out.pop_back();
@@ -73,10 +100,10 @@ std::string chart(const std::vector<model::DayRoll>& days, const measure::Unit& 
   const std::string from = measure::day_words(days.front().day, today);
   const std::string to = measure::day_words(days.back().day, today);
   const std::size_t across = std::max(columns.size(), from.size() + to.size() + 2);
-  out += std::string(kAxis, ' ') + from +
-         padded(to, across - std::min(across, from.size()), true) + '\n';
+  out += std::string(axis, ' ') + from + padded(to, across - std::min(across, from.size()), true) +
+         '\n';
   if (days_a_column > 1) {
-    out += std::string(kAxis, ' ') + fmt::format("(the highest of each {} days)\n", days_a_column);
+    out += std::string(axis, ' ') + fmt::format("(the highest of each {} days)\n", days_a_column);
   }
   return out;
 }

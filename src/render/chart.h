@@ -10,9 +10,9 @@
 
 namespace render {
 
-// A chart in characters of a series' daily highest readings: `width` columns, one a day or several days
-// a column where the time is longer, eight steps high a line. `mark` draws a line of dots at a limit.
-// Empty where there are fewer than two days.
+// A chart in characters of a series' daily highest readings: `width` columns, one a day or several
+// days a column where the time is longer, eight steps high a line. `mark` draws a line of dots at a
+// limit. Empty where there are fewer than two days.
 std::string chart(const std::vector<model::DayRoll>& days, const measure::Unit& unit,
                   std::optional<double> mark, std::size_t width, model::Day today);
 

@@ -6,9 +6,9 @@
 
 namespace render {
 
-// One CSV table after RFC 4180: comma, CRLF, quotes where they are needed, a header row, UTF-8. A cell of
-// text that a spreadsheet would run as a formula (it begins with = + - @ or a tab) gets an apostrophe in
-// front; numbers are written as they are.
+// One CSV table after RFC 4180: comma, CRLF, quotes where they are needed, a header row, UTF-8. A
+// cell of text that a spreadsheet would run as a formula (it begins with = + - @ or a tab) gets an
+// apostrophe in front; numbers are written as they are.
 class Csv {
  public:
   explicit Csv(std::vector<std::string> header);

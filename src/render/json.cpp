@@ -14,7 +14,8 @@ Json json_of(const model::Measured& measured, const measure::Printer& print) {
   const bool labelled = !measured.label.empty();
   return {{"quantity", text_or_null(measured.quantity)},
           {"si", measured.value.si},
-          {"unit", labelled ? measured.label : std::string(measure::base_unit(measured.value.dimension))},
+          {"unit",
+           labelled ? measured.label : std::string(measure::base_unit(measured.value.dimension))},
           {"shown", labelled ? measure::Printer::labelled(measured.value.si, measured.label)
                              : print(measured.value)}};
 }
@@ -63,21 +64,22 @@ Json json_of(const model::Measure& measure, const measure::Printer& print) {
 Json json_of(const model::Movement& movement, const measure::Printer& print,
              const measure::Zone& zone) {
   const auto mass = movement.mass();
-  return {{"at", zone.iso(movement.at)},
-          {"day", measure::iso_date(movement.day)},
-          {"material", movement.material.name},
-          {"from", text_or_null(movement.from)},
-          {"to", text_or_null(movement.to)},
-          {"amount", json_of({std::string(measure::key(movement.amount.dimension)), movement.amount, ""},
-                             print)},
-          {"typed", movement.typed},
-          {"mass_kg", mass ? Json(mass->value) : Json(nullptr)},
-          {"weighed", movement.weighed()},
-          {"for", text_or_null(movement.purpose)},
-          {"paid", movement.paid_cents ? Json(static_cast<double>(*movement.paid_cents) / 100)
-                                       : Json(nullptr)},
-          {"sold", movement.sold_cents ? Json(static_cast<double>(*movement.sold_cents) / 100)
-                                       : Json(nullptr)}};
+  return {
+      {"at", zone.iso(movement.at)},
+      {"day", measure::iso_date(movement.day)},
+      {"material", movement.material.name},
+      {"from", text_or_null(movement.from)},
+      {"to", text_or_null(movement.to)},
+      {"amount",
+       json_of({std::string(measure::key(movement.amount.dimension)), movement.amount, ""}, print)},
+      {"typed", movement.typed},
+      {"mass_kg", mass ? Json(mass->value) : Json(nullptr)},
+      {"weighed", movement.weighed()},
+      {"for", text_or_null(movement.purpose)},
+      {"paid",
+       movement.paid_cents ? Json(static_cast<double>(*movement.paid_cents) / 100) : Json(nullptr)},
+      {"sold", movement.sold_cents ? Json(static_cast<double>(*movement.sold_cents) / 100)
+                                   : Json(nullptr)}};
 }
 
 Json json_of(const model::Batch& batch, const std::string& label, const measure::Zone& zone) {

@@ -6,7 +6,8 @@
 #include "model/assessment.h"
 #include "model/history.h"
 
-// Values as JSON: stable names, instants and days as ISO 8601, numbers in base units beside the shown.
+// Values as JSON: stable names, instants and days as ISO 8601, numbers in base units beside the
+// shown.
 namespace render {
 
 using Json = nlohmann::ordered_json;

@@ -16,8 +16,8 @@ std::string padded(std::string_view text, std::size_t width, bool right = false)
 // The text cut to a width, with "…" where it was cut.
 std::string cut(std::string_view text, std::size_t width);
 
-// Broken at spaces into lines of at most `width` columns; the second line and on begin with `indent`
-// spaces; spaces that lead the text are kept. A word longer than a line stands alone.
+// Broken at spaces into lines of at most `width` columns; the second line and on begin with
+// `indent` spaces; spaces that lead the text are kept. A word longer than a line stands alone.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent);
 
 // Rows in aligned columns. The last column takes what is left of the width and is wrapped or cut.

@@ -9,8 +9,8 @@
 // Sums over movements: what came in, what went out, by batch and by material.
 namespace season {
 
-// An amount of one material over a span. What was weighed or could be weighed by its bulk density is in
-// `mass`; the rest stays as it was measured, and every sum says so.
+// An amount of one material over a span. What was weighed or could be weighed by its bulk density
+// is in `mass`; the rest stays as it was measured, and every sum says so.
 struct Sum {
   measure::Kilograms mass;
   measure::Litres unweighed_volume;  // of materials whose bulk density is not known
@@ -27,17 +27,17 @@ struct Sum {
 enum class Side { kIn, kOut };
 
 struct Flow {
-  std::string batch;     // label
+  std::string batch;  // label
   std::string kind;
   Side side;
   std::string material;
-  std::string other;     // the other batch; empty: outside, or away
-  std::string purpose;   // of what went away
+  std::string other;    // the other batch; empty: outside, or away
+  std::string purpose;  // of what went away
   Sum sum;
 };
 
-// One row for each batch, side, material, other end and purpose, in that order. A movement between two
-// batches of the site makes a row for each of the two.
+// One row for each batch, side, material, other end and purpose, in that order. A movement between
+// two batches of the site makes a row for each of the two.
 std::vector<Flow> flows(const std::vector<model::Movement>& movements);
 
 // What crossed the site's edge, a row a material: bought or brought in, and taken away.

@@ -36,11 +36,11 @@ measure::Result<Span> parse_span(std::string_view text, measure::Day today) {
     if (!first || !last || plain == "..") return not_a_span(text);
     span = {*first, *last};
   }
-  if (span.from > span.to) {
-    return measure::Mistake{std::string(text), measure::quoted(text) + " ends before it begins"};
-  }
   if (span.from > today) {
     return measure::Mistake{std::string(text), measure::quoted(text) + " has not begun yet"};
+  }
+  if (span.from > span.to) {
+    return measure::Mistake{std::string(text), measure::quoted(text) + " ends before it begins"};
   }
   span.to = std::min(span.to, today);
   return span;

@@ -13,8 +13,8 @@ struct Span {
   int days() const { return (to - from).count() + 1; }
 };
 
-// "2026", "2026-03-01..2026-10-31", either end open ("2026-03-01.."); empty: the year of `today`. An end
-// after `today` is `today`; a span that begins after it, or backwards, is a mistake.
+// "2026", "2026-03-01..2026-10-31", either end open ("2026-03-01.."); empty: the year of `today`.
+// An end after `today` is `today`; a span that begins after it, or backwards, is a mistake.
 measure::Result<Span> parse_span(std::string_view text, measure::Day today);
 
 }  // namespace season

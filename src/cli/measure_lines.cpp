@@ -1,0 +1,28 @@
+#include "cli/measure_lines.h"
+
+#include <algorithm>
+
+#include "render/text.h"
+
+namespace cli {
+
+std::string shown(const model::Measured& measured, const measure::Printer& print) {
+  return measured.label.empty() ? print(measured.value)
+                                : measure::Printer::labelled(measured.value.si, measured.label);
+}
+
+std::string measure_lines(const std::vector<model::Measure>& measures,
+                          const measure::Printer& print, std::size_t width, bool with_basis) {
+  std::size_t longest = 0;
+  for (const model::Measure& one : measures) longest = std::max(longest, render::columns(one.name));
+  std::string lines;
+  for (const model::Measure& one : measures) {
+    lines += "  " + render::padded(one.name, longest) + "  " + shown(one.value, print) + '\n';
+    if (with_basis && !one.basis.empty()) {
+      lines += render::wrapped("      " + one.basis, width, 6) + '\n';
+    }
+  }
+  return lines;
+}
+
+}  // namespace cli

@@ -1,0 +1,100 @@
+#include "cli/record.h"
+
+#include <fmt/format.h>
+
+#include <fstream>
+#include <ostream>
+
+#include "book/error.h"
+#include "render/csv.h"
+#include "render/json.h"
+#include "render/text.h"
+
+namespace cli {
+namespace {
+
+render::Json json_of(const model::Record& record) {
+  render::Json json{{"title", record.title},
+                    {"outcome", record.outcome},
+                    {"facts", render::Json::array()},
+                    {"tables", render::Json::array()}};
+  for (const auto& fact : record.facts) {
+    json["facts"].push_back({{"name", fact.name}, {"value", fact.value}});
+  }
+  for (const auto& table : record.tables) {
+    json["tables"].push_back({{"name", table.name},
+                              {"title", table.title},
+                              {"header", table.header},
+                              {"rows", table.rows}});
+  }
+  return json;
+}
+
+void print(std::ostream& out, const model::Record& record, const Desk& desk, std::size_t width) {
+  out << fmt::format("{} · {}\n", record.title, desk.site().name);
+  for (const std::string& line : record.outcome)
+    out << render::wrapped("  " + line, width, 4) << '\n';
+  out << '\n';
+  for (const auto& fact : record.facts) {
+    out << render::wrapped(fmt::format("  {}: {}", fact.name, fact.value), width, 4) << '\n';
+  }
+  for (const auto& table : record.tables) {
+    std::vector<render::Table::Column> columns;
+    for (const std::string& name : table.header) columns.push_back({name, false});
+    render::Table text(columns);
+    for (const auto& row : table.rows) text.add(row);
+    out << '\n' << table.title << '\n' << text.text(width, 2);
+  }
+}
+
+void write_file(std::ostream& out, const std::filesystem::path& path, const std::string& content) {
+  std::ofstream file(path, std::ios::binary | std::ios::trunc);
+  file << content;
+  file.close();
+  if (!file) throw book::BookError(fmt::format("{}: could not be written", path.string()));
+  out << path.string() << '\n';
+}
+
+void write_csv(std::ostream& out, const model::Record& record, const std::string& stem,
+               const std::filesystem::path& folder) {
+  std::filesystem::create_directories(folder);
+  render::Csv facts({"name", "value"});
+  for (const std::string& line : record.outcome) {
+    facts.text("outcome").text(line).end_row();
+  }
+  for (const auto& fact : record.facts) facts.text(fact.name).text(fact.value).end_row();
+  write_file(out, folder / (stem + "-treatment.csv"), facts.str());
+  for (const auto& table : record.tables) {
+    render::Csv csv(table.header);
+    for (const auto& row : table.rows) {
+      for (const std::string& cell : row) csv.text(cell);
+      csv.end_row();
+    }
+    write_file(out, folder / fmt::format("{}-{}.csv", stem, table.name), csv.str());
+  }
+}
+
+}  // namespace
+
+Outcome show_record(Context& context, const Arguments& arguments, const Desk& desk,
+                    const model::History& history) {
+  const kinds::Kind& kind = desk.kind(history.batch);
+  if (kind.record == nullptr) {
+    return measure::Mistake{
+        history.batch.code,
+        fmt::format("{} is a {}, which has no treatment to show", history.batch.code, kind.name)};
+  }
+  const model::Record record = kind.record(history, book::rules(desk.logbook(), history.batch));
+  if (const auto folder = arguments.option("csv")) {
+    const std::string stem =
+        history.batch.code + (history.batch.run > 1 ? fmt::format("-{}", history.batch.run) : "");
+    write_csv(context.out, record, stem, *folder);
+  } else if (context.json) {
+    context.out << render::dumped(json_of(record));
+  } else {
+    print(context.out, record, desk, static_cast<std::size_t>(context.width));
+  }
+  return kDone;
+}
+
+}  // namespace cli

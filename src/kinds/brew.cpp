@@ -1,0 +1,169 @@
+#include <array>
+
+#include "kinds/brew_care.h"
+#include "kinds/brew_clock.h"
+#include "kinds/brew_contents.h"
+#include "kinds/brew_use.h"
+#include "kinds/table.h"
+#include "kinds/thresholds.h"
+#include "kinds/words.h"
+
+// A drum of liquid fertilizer: plants or manure steeped in water, with or without air.
+namespace kinds {
+namespace {
+
+namespace limits = thresholds::brew;
+using measure::Dimension;
+
+constexpr std::array kQuantities{
+    Quantity{"temperature", "temp", Dimension::kTemperature, -10, 60, "of the brew", {}, 5},
+    Quantity{"air", "ambient", Dimension::kTemperature, -40, 50, "of the air beside the drum"},
+    Quantity{"ph", "", Dimension::kAcidity, 2.5, 10, "of the brew"},
+    Quantity{"ec", "conductivity", Dimension::kConductivity, 0, 60,
+             "of the brew, undiluted, at 25 °C"},
+    Quantity{"nitrogen", "n", Dimension::kNumber, 0, 20000,
+             "total N by a laboratory, mg/L undiluted"},
+    Quantity{"phosphorus", "p", Dimension::kNumber, 0, 10000, "P by a laboratory, mg/L undiluted"},
+    Quantity{"potassium", "k", Dimension::kNumber, 0, 30000, "K by a laboratory, mg/L undiluted"},
+};
+
+constexpr std::array kWords{
+    Word{"stirred", "stir", "", "stirred to the bottom"},
+    Word{"vented", "vent burped", "", "the gas was let out"},
+    Word{"strained", "strain filtered", "", "the solids were strained out"},
+    Word{"aerated", "aired", "", "air was bubbled through"},
+    Word{"topped", "topped-up", "", "topped up with water"},
+    Word{"opened", "", "", "the lid was taken off and left off"},
+    Word{"closed", "sealed", "", "the lid was put on"},
+    Word{"lively", "bubbling fizzing", "bubbling", "it bubbles by itself all the time"},
+    Word{"slow", "", "bubbling", "a bubble now and then, or when stirred"},
+    Word{"still", "quiet", "bubbling", "no bubbles, even when stirred"},
+    Word{"earthy", "sweet", "smell", "like a forest floor"},
+    Word{"sour", "", "smell", "like vinegar or silage"},
+    Word{"ammonia", "", "smell", "sharp, of ammonia"},
+    Word{"rotten", "putrid", "smell", "of rotten eggs or worse"},
+};
+
+constexpr std::array kSettings{
+    SettingSpec{"method", Dimension::kNumber, "anaerobic aerated",
+                "without air, or with air bubbled in"},
+    SettingSpec{"volume", Dimension::kVolume, "", "of the drum"},
+    SettingSpec{"made_for", Dimension::kNumber, "soil leaf", "where it is to go"},
+    SettingSpec{"base", Dimension::kNumber, "plant manure fish frass effluent",
+                "what it is made of; else seen from what goes in"},
+    SettingSpec{"lid", Dimension::kNumber, "sealed airlock loose", "what the gas has to pass"},
+};
+
+std::string stage_of(const brew::Contents& contents, const brew::Clock& clock, bool waits,
+                     bool old) {
+  if (contents.used_up()) return "used up";
+  if (old) return "old";
+  if (waits) return "still bubbling";
+  return clock.full() ? "ready" : "brewing";
+}
+
+model::Assessment assess_brew(const model::History& history, const model::Rules& rules) {
+  model::Assessment assessment;
+  const brew::Contents contents = brew::contents_of(history, rules);
+  const brew::Clock clock = brew::clock_of(history, rules, contents);
+  if (auto ready = brew::judge_ready(history, rules, contents, clock)) {
+    assessment.findings.push_back(std::move(*ready));
+  }
+  brew::judge_vent(history, rules, contents, clock, assessment);
+  brew::judge_stir(history, rules, clock, assessment);
+  brew::judge_open(history, rules, contents, assessment);
+  const bool old = brew::judge_old(history, rules, contents, clock, assessment);
+  brew::judge_smell(history, rules, contents, clock, assessment);
+  brew::judge_manure(history, rules, contents, assessment);
+
+  const bool waits = brew::waits_for_bubbling(history, rules, clock);
+  assessment.stage = stage_of(contents, clock, waits, old);
+  const model::Progress brewing = brew::progress_of(history, rules, clock);
+  assessment.well =
+      fmt::format("{}, {}", assessment.stage, brewing.says.substr(0, brewing.says.find(';')));
+  if (!contents.used_up()) {
+    assessment.progress.push_back(brewing);
+    if (clock.full()) {
+      for (auto& line : brew::use_lines(history, rules, contents))
+        assessment.progress.push_back(line);
+    }
+    assessment.progress.push_back(brew::nutrient_line(history, contents));
+  }
+  if (auto ready = brew::foresee_ready(history, rules, clock))
+    assessment.forecasts.push_back(*ready);
+  assessment.measures = brew::measures_of(history, contents, clock);
+  return assessment;
+}
+
+std::optional<Objection> object(bool refuses, std::string says, std::string_view source) {
+  return Objection{refuses, "brew.banned", std::move(says), std::string(source)};
+}
+
+std::optional<Objection> brew_objects_to(const model::Material& material, const model::Batch& batch,
+                                         const model::Rules&) {
+  if (material.is("forbidden") || material.is("synthetic")) {
+    return object(
+        true,
+        fmt::format("{} must not go into a brew: it would reach the beds with it", material.name),
+        "common practice; 7 CFR 205.105 for synthetics in organic growing");
+  }
+  if (brew::is_raw_manure(material)) {
+    const bool leaf = brew::is_for_leaf(batch);
+    return object(
+        leaf,
+        leaf ? fmt::format("this brew is made for leaves, and {} is raw manure", material.name)
+             : fmt::format("with {} in it the brew counts as raw manure: soil only, and the "
+                           "harvest waits",
+                           material.name),
+        "7 CFR 205.203(c)(1)");
+  }
+  const bool sugar = material.name == "sugar" || material.name == "molasses";
+  if (sugar && (brew::is_for_leaf(batch) || brew::is_aerated(batch))) {
+    return object(
+        false,
+        fmt::format("{} feeds harmful germs as well: such a brew is tested before it goes "
+                    "on a crop",
+                    material.name),
+        "NOSB Compost Tea Task Force report (2004), from memory");
+  }
+  if (material.is("oil") || (material.is("animal") && !material.is("fish"))) {
+    return object(false,
+                  fmt::format("{} turns rancid in a brew and draws pests; a pile takes it better",
+                              material.name),
+                  "common practice");
+  }
+  if (material.is("salty")) {
+    return object(false,
+                  fmt::format("{} brings salt: read the EC before you pour it", material.name),
+                  "common practice");
+  }
+  if (material.is("diseased")) {
+    return object(
+        false,
+        fmt::format("{} may carry disease to the next bed: a brew does not heat", material.name),
+        "common practice");
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+const Kind kBrew{
+    .name = "brew",
+    .meaning = "a drum of liquid fertilizer",
+    .quantities = kQuantities,
+    .words = kWords,
+    .settings = kSettings,
+    .positions = "",
+    .temperature = "temperature",
+    .percentage = "",
+    // Raw manure in the drum makes it manure brew: `brew.manure` asks for the right name then.
+    .product = "plant brew",
+    .rhythm = "",
+    .unread_after = &limits::unread_days_info,
+    .keeps_mass = true,
+    .assess = assess_brew,
+    .objects_to = brew_objects_to,
+};
+
+}  // namespace kinds

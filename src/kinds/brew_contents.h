@@ -1,0 +1,58 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "model/history.h"
+#include "model/rules.h"
+#include "science/nutrients.h"
+#include "science/units.h"
+
+// What is in the drum: what it was made of, how much liquid, which nutrients.
+namespace kinds::brew {
+
+// What a brew is made of decides how long it takes and how it is thinned.
+enum class Base { kPlant, kManure, kFish, kFrass, kEffluent };
+
+std::string_view word(Base base);  // "plant", as the setting has it
+
+bool is_aerated(const model::Batch& batch);
+bool is_for_leaf(const model::Batch& batch);
+bool is_water(const model::Material& material);
+// Manure as it came from an animal, or a product of it without a treatment on record.
+bool is_raw_manure(const model::Material& material);
+
+// The mass of a movement, or its volume taken as water where no mass is known: to compare shares
+// only.
+double weight_for_share(const model::Movement& movement);
+
+struct Contents {
+  Base base = Base::kPlant;
+  bool base_is_assumed = false;  // neither said nor to be seen from what went in
+  std::string manure;            // the raw manure in it; empty: none
+  measure::Litres liquid;        // water and liquids that went in
+  measure::Litres taken;
+  std::string liquid_basis;
+
+  science::NutrientMass dissolved;   // estimated, in all the liquid that was made
+  science::NutrientMass went_in;     // of the materials whose figures are known
+  std::vector<std::string> unknown;  // "nettles (phosphorus, potassium)": not in the estimate
+  bool estimated() const { return went_in.nitrogen.value > 0; }
+
+  bool used_up() const;
+};
+
+Contents contents_of(const model::History& history, const model::Rules& rules);
+
+// The latest value of a quantity, or none.
+std::optional<double> latest(const model::History& history, std::string_view quantity);
+
+// Nitrogen in the brew as it stands: the laboratory's, else estimated; none where neither is known.
+struct Nitrogen {
+  science::MilligramsPerLitre content;
+  bool measured;
+};
+std::optional<Nitrogen> nitrogen(const model::History& history, const Contents& contents);
+
+}  // namespace kinds::brew

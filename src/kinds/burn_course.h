@@ -1,0 +1,41 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "model/history.h"
+#include "model/rules.h"
+
+// How far a burn has come: what was lit, quenched and charged, and when.
+namespace kinds::burn {
+
+// What the char was put into to load it with nutrients, here at the burn.
+struct Charge {
+  model::Instant at;
+  model::Day day;
+  std::string with;  // the material; empty: a deed without one
+};
+
+struct Course {
+  std::optional<model::Instant> lit;       // the last lighting
+  std::optional<model::Instant> quenched;  // the last quench, none where it was lit again since
+  std::optional<Charge> charge;            // the first after the fire
+  bool raw_manure = false;                 // among what the char was charged with
+  bool opened = false;  // or crushed: there was a fire, whatever was logged of it
+};
+
+Course course_of(const model::History& history);
+
+// Whether a movement is char, of any sort.
+bool is_char(const model::Movement& movement);
+// Whether what went in is feedstock for the fire, not what quenched or charged the char.
+bool is_feedstock(const model::Movement& movement, const Course& course);
+
+// Days that the char here had charged by a day.
+std::optional<int> days_charged(const Course& course, model::Day by);
+
+double hours_between(model::Instant from, model::Instant to);
+// "1 hour", "9 hours": whole hours.
+std::string hours_words(double hours);
+
+}  // namespace kinds::burn

@@ -1,0 +1,195 @@
+#include "kinds/burn_ember.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <vector>
+
+#include "kinds/thresholds.h"
+#include "kinds/words.h"
+
+namespace kinds::burn {
+namespace {
+
+namespace limits = thresholds::burn;
+using measure::Celsius;
+using measure::Days;
+using model::Urgency;
+
+// What somebody saw of quenched char: its heat, its moisture or both.
+struct Look {
+  model::Instant at;
+  std::optional<bool> cold;
+  std::optional<bool> wet;
+  std::optional<Celsius> read;  // none: felt by hand
+};
+
+double hours(Days days) {
+  return days.value * 24;
+}
+
+// A day's readings of the thermometer are one look, as hot as its hottest position: one cold edge
+// says nothing of the core.
+std::vector<Look> thermometer_looks(const model::History& history, model::Instant quenched,
+                                    Celsius cold) {
+  std::map<model::Day, Look> days;
+  for (const model::Series* series : history.all("temperature")) {
+    for (const model::DayRoll& roll : series->days) {
+      if (roll.last_at <= quenched) continue;
+      Look& look = days[roll.day];
+      look.at = std::max(look.at, roll.last_at);
+      look.read = std::max(look.read.value_or(Celsius{roll.last}), Celsius{roll.last});
+      look.cold = *look.read <= cold;
+    }
+  }
+  std::vector<Look> looks;
+  for (const auto& [day, look] : days) looks.push_back(look);
+  return looks;
+}
+
+std::vector<Look> looks_since_quench(const model::History& history, const Course& course,
+                                     Celsius cold) {
+  std::vector<Look> looks = thermometer_looks(history, *course.quenched, cold);
+  // From then on warmth may be the compost's; smoke is not.
+  const auto charging = [&](model::Instant at) { return course.charge && at > course.charge->at; };
+  std::erase_if(looks, [&](const Look& look) { return charging(look.at); });
+  for (const model::Sensed& sensed : history.sensed) {
+    if (sensed.at < *course.quenched || (sensed.word == "warm" && charging(sensed.at))) continue;
+    Look look{sensed.at, {}, {}, {}};
+    if (sensed.sense == "heat") look.cold = sensed.word == "cold";
+    if (sensed.sense == "moisture") look.wet = sensed.word != "dry";
+    if (look.cold || look.wet) looks.push_back(look);
+  }
+  std::stable_sort(looks.begin(), looks.end(),
+                   [](const Look& a, const Look& b) { return a.at < b.at; });
+  return looks;
+}
+
+struct Embers {
+  std::optional<model::Instant> out;  // found cold long enough after the quench, and wet
+  bool cold = false;                  // long enough after the quench
+  bool cold_early = false;            // cold, but too soon to trust
+  bool wet = false;
+  const Look* hot = nullptr;  // the last look at its heat, where that was not cold
+};
+
+// Once it was out, only heat brings the watch back: char that dries later is no fire.
+Embers embers_by(const std::vector<Look>& looks, model::Instant quenched, Days settle) {
+  Embers embers;
+  for (const Look& look : looks) {
+    if (look.wet && !embers.out) embers.wet = *look.wet;
+    if (look.cold) {
+      const bool settled = hours_between(quenched, look.at) >= hours(settle);
+      embers.cold = *look.cold && settled;
+      embers.cold_early = *look.cold && !settled;
+      embers.hot = *look.cold ? nullptr : &look;
+      if (!*look.cold) embers.out.reset();
+    }
+    if (embers.cold && embers.wet && !embers.out) embers.out = look.at;
+  }
+  return embers;
+}
+
+model::Finding ember(Urgency urgency, const auto& threshold, const model::Rules& rules) {
+  model::Finding made = finding("burn.ember", urgency, threshold, rules);
+  made.caution = kEmberCaution;
+  return made;
+}
+
+model::Finding still_hot(const model::History& history, const model::Rules& rules,
+                         const Look& look) {
+  model::Finding made = ember(Urgency::kNow, limits::ember_cold, rules);
+  const measure::Printer print(history.units);
+  if (look.read) {
+    made.says = fmt::format("the quenched char is still hot: {}, above {}", print(*look.read),
+                            print(rules(limits::ember_cold)));
+    made.value = model::Measured{"temperature", measure::value_of(*look.read), ""};
+  } else {
+    made.says = "the quenched char is still warm or smoking";
+  }
+  made.action = "drown it and stir it to the bottom, then look again";
+  return made;
+}
+
+model::Finding unseen(const model::Rules& rules, double since_quench, double since_look) {
+  const Days every = rules(limits::ember_look);
+  const bool overdue = since_look > hours(every);
+  model::Finding made = ember(overdue ? Urgency::kNow : Urgency::kToday, limits::ember_look, rules);
+  made.value =
+      model::Measured{"time since the last look", measure::value_of(Days{since_look / 24}), ""};
+  made.says = overdue ? fmt::format("quenched {} ago and not looked at for {}",
+                                    hours_words(since_quench), hours_words(since_look))
+                      : fmt::format("quenched {} ago, not yet found cold and wet",
+                                    hours_words(since_quench));
+  made.action = fmt::format(
+      "look at it every {} until it is cold and wet: stir it, feel it, log cold "
+      "and wet",
+      hours_words(hours(every)));
+  return made;
+}
+
+model::Finding once_more(const model::Rules& rules, double since_quench) {
+  const Days settle = rules(limits::ember_settle);
+  model::Finding made = ember(Urgency::kToday, limits::ember_settle, rules);
+  made.says = fmt::format("cold and wet, but quenched only {} ago: embers inside can take {}",
+                          hours_words(since_quench), hours_words(hours(settle)));
+  made.value =
+      model::Measured{"time since the quench", measure::value_of(Days{since_quench / 24}), ""};
+  made.action = fmt::format("stir it and feel it once more in {}",
+                            hours_words(std::ceil(std::max(1.0, hours(settle) - since_quench))));
+  return made;
+}
+
+model::Finding not_wet(const model::Rules& rules) {
+  model::Finding made = ember(Urgency::kToday, limits::ember_settle, rules);
+  made.says = "found cold, but nobody has logged that it is wet";
+  made.why = "dry char can glow on unseen and takes fire from one spark";
+  made.action = "wet it through, stir it and log wet";
+  return made;
+}
+
+}  // namespace
+
+void judge_fire(const model::History& history, const model::Rules& rules, const Course& course,
+                model::Assessment& into) {
+  if (!course.lit || course.quenched) return;
+  const double burning = hours_between(*course.lit, history.now);
+  const Days limit = rules(limits::lit_hours);
+  const bool overdue = burning > hours(limit);
+  model::Finding made =
+      finding("burn.lit", overdue ? Urgency::kNow : Urgency::kToday, limits::lit_hours, rules);
+  made.value = model::Measured{"time since lit", measure::value_of(Days{burning / 24}), ""};
+  made.says = fmt::format("lit {} ago and no quench is logged", hours_words(burning));
+  made.action = overdue ? "go and look; quench what still burns and log quenched"
+                        : "stay with it until it is quenched, then log quenched";
+  made.caution = kFireCaution;
+  into.findings.push_back(std::move(made));
+}
+
+std::optional<model::Instant> judge_embers(const model::History& history, const model::Rules& rules,
+                                           const Course& course, model::Assessment& into) {
+  if (!course.quenched) return std::nullopt;
+  const Days settle = rules(limits::ember_settle);
+  const auto looks = looks_since_quench(history, course, rules(limits::ember_cold));
+  const Embers embers = embers_by(looks, *course.quenched, settle);
+  if (embers.out) return embers.out;
+  const double since_quench = hours_between(*course.quenched, history.now);
+  const double since_look =
+      looks.empty() ? since_quench : hours_between(looks.back().at, history.now);
+  into.progress.push_back(
+      progress("cold and wet", since_quench, hours(settle),
+               fmt::format("{} since the quench; out when found cold and wet from {} on",
+                           hours_words(since_quench), hours_words(hours(settle)))));
+  if (embers.hot != nullptr) {
+    into.findings.push_back(still_hot(history, rules, *embers.hot));
+  } else if (embers.cold) {
+    into.findings.push_back(not_wet(rules));
+  } else if (embers.cold_early && embers.wet && since_quench < hours(settle)) {
+    into.findings.push_back(once_more(rules, since_quench));
+  } else {
+    into.findings.push_back(unseen(rules, since_quench, since_look));
+  }
+  return std::nullopt;
+}
+
+}  // namespace kinds::burn

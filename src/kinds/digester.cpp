@@ -1,0 +1,198 @@
+#include <algorithm>
+#include <array>
+
+#include "kinds/digester_ban.h"
+#include "kinds/digester_cold.h"
+#include "kinds/digester_expected.h"
+#include "kinds/digester_feed.h"
+#include "kinds/digester_gas.h"
+#include "kinds/digester_lowgas.h"
+#include "kinds/digester_measures.h"
+#include "kinds/digester_slurry.h"
+#include "kinds/digester_start.h"
+#include "kinds/digester_upkeep.h"
+#include "kinds/digester_words.h"
+#include "kinds/table.h"
+#include "kinds/thresholds.h"
+#include "kinds/words.h"
+
+// A biogas digester: manure and feed in, gas and effluent out, warmed by the sun behind glass or
+// not.
+namespace kinds {
+namespace {
+
+namespace limits = thresholds::digester;
+using measure::Dimension;
+
+constexpr measure::ShownIn kGasVolume{"ft3", "L"};
+constexpr measure::ShownIn kMillilitres{"mL", "mL"};
+
+constexpr std::array kQuantities{
+    Quantity{"temperature", "temp slurry", Dimension::kTemperature, -5, 65, "of the slurry", {}, 3},
+    Quantity{"air", "ambient", Dimension::kTemperature, -40, 60, "of the air beside it"},
+    Quantity{"ph", "", Dimension::kAcidity, 3.5, 9.5, "of the slurry"},
+    Quantity{"gas", "", Dimension::kVolume, 0, 1e5,
+             "gas made since the reading before, as measured", kGasVolume},
+    Quantity{"meter", "", Dimension::kVolume, 0, 1e9, "what the gas meter's counter shows",
+             kGasVolume},
+    Quantity{"gas-temperature", "gas_temperature", Dimension::kTemperature, -30, 60,
+             "of the gas measured"},
+    Quantity{"gas-pressure", "gas_pressure pressure", Dimension::kPressure, 0, 30,
+             "of the gas, above the air outside"},
+    Quantity{"methane", "ch4", Dimension::kFraction, 0, 1, "of the gas"},
+    Quantity{"cooking",
+             "burned",
+             Dimension::kDuration,
+             0,
+             2,
+             "hours a flame burned since the entry before",
+             {"hours", "hours"}},
+    Quantity{"vfa", "acids fos", Dimension::kNumber, 0, 60000,
+             "volatile acids by a laboratory, mg/L as acetic acid"},
+    Quantity{"alkalinity", "tac", Dimension::kNumber, 100, 60000,
+             "by a laboratory, mg/L as calcium carbonate"},
+    Quantity{"tan", "", Dimension::kNumber, 0, 20000,
+             "total ammonia nitrogen by a laboratory, mg/L"},
+    Quantity{"first-acid", "", Dimension::kVolume, 1e-4, 0.5,
+             "titration: 0.1 N sulfuric acid down to pH 5.0", kMillilitres},
+    Quantity{"second-acid", "", Dimension::kVolume, 0, 0.2,
+             "titration: further acid down to pH 4.4", kMillilitres},
+    Quantity{"sample", "", Dimension::kVolume, 1e-3, 0.5,
+             "titration: slurry taken, 20 mL where not said", kMillilitres},
+};
+
+constexpr std::array kWords{
+    Word{"filled", "", "", "filled to its working level: the wait for gas begins"},
+    Word{"stirred", "stir", "", "stirred, or its crust broken"},
+    Word{"vented", "vent", "", "gas was let off unused"},
+    Word{"drained", "", "", "the water trap was drained"},
+    Word{"renewed", "", "", "the scrubber's filling was renewed"},
+    Word{"checked", "", "", "joints and hoses were checked for leaks"},
+    Word{"covered", "", "", "a cover was put over it"},
+    Word{"uncovered", "", "", "the cover was taken off"},
+    Word{"rested", "", "", "shut down for the winter in good order"},
+    Word{"none", "", "flame", "the gas does not burn"},
+    Word{"weak", "", "flame", "it burns small, yellow or goes out"},
+    Word{"strong", "blue", "flame", "it burns blue and steady"},
+    Word{"earthy", "tarry", "smell", "the slurry smells mild"},
+    Word{"sour", "", "smell", "the slurry smells like vinegar or silage"},
+    Word{"ammonia", "", "smell", "the slurry smells sharp, of ammonia"},
+};
+
+constexpr std::array kSettings{
+    SettingSpec{"volume", Dimension::kVolume, "", "working volume, the slurry's room"},
+    SettingSpec{"site", Dimension::kNumber, "glass heated open buried", "where it stands"},
+    SettingSpec{"holder", Dimension::kVolume, "", "of the gas holder"},
+    SettingSpec{"altitude", Dimension::kLength, "", "above the sea, for the gas pressure"},
+    SettingSpec{"burner", Dimension::kVolume, "", "gas its burner takes in an hour"},
+    SettingSpec{"poultry", Dimension::kNumber, "no yes", "whether it takes poultry manure"},
+};
+
+void judge(const model::History& history, const model::Rules& rules,
+           const digester::Startup& startup, const digester::GasRecords& records,
+           model::Assessment& into) {
+  digester::judge_swing(history, rules, into);
+  digester::judge_sour(history, rules, records.slurry, into);
+  digester::judge_ammonia(history, rules, records.slurry, into);
+  digester::judge_banned(history, rules, records.feed, into);
+  digester::judge_start(history, rules, startup, records.warmth, into);
+  digester::judge_first_gas(history, rules, startup, into);
+  if (!startup.running()) return;
+  digester::judge_overfed(history, rules, records.feed, records.warmth, into);
+  digester::judge_short(history, rules, records.feed, records.warmth, into);
+  digester::judge_low_gas(history, rules, records, into);
+  digester::judge_upkeep(history, rules, *startup.gas_on, into);
+}
+
+void add_lines(const model::History& history, const model::Rules& rules,
+               const digester::Startup& startup, const digester::GasRecords& records,
+               model::Assessment& into) {
+  into.progress.push_back(digester::warmth_line(history, rules, records.warmth));
+  digester::list_startup(history, rules, startup, into);
+  if (startup.running()) {
+    if (auto line = digester::feed_line(rules, records.feed, records.warmth))
+      into.progress.push_back(*line);
+    if (auto line = digester::gas_line(history, rules, records)) into.progress.push_back(*line);
+  }
+  const bool effluent_today =
+      std::any_of(history.out.begin(), history.out.end(), [&](const model::Movement& movement) {
+        return movement.day == history.today && digester::is_inoculum(movement.material);
+      });
+  if (effluent_today) {
+    into.progress.push_back({"effluent", std::string(digester::kEffluentCaution), std::nullopt});
+  }
+}
+
+std::string well_words(const model::History& history, const model::Rules& rules,
+                       const digester::GasRecords& records, const std::string& stage) {
+  const measure::Printer print(history.units);
+  std::string words = stage;
+  if (records.warmth.mean) {
+    words += fmt::format(" at {} ({})", print(*records.warmth.mean),
+                         digester::window_words(records.warmth, rules));
+  } else {
+    words += fmt::format(", too few readings to judge its temperature ({} in {})",
+                         records.warmth.days_read,
+                         days_words(static_cast<int>(rules(limits::cold_window).value)));
+  }
+  return words;
+}
+
+// A digester that rests is neither too cold nor short of gas.
+model::Assessment assess_digester(const model::History& history, const model::Rules& rules) {
+  model::Assessment assessment;
+  const auto startup = digester::startup_of(history, rules);
+  const auto warmth = digester::warmth_of(history, rules);
+  const auto feed = digester::feed_of(history, rules, startup);
+  const auto slurry = digester::slurry_of(history, rules, warmth);
+  const auto gas = digester::gas_of(history);
+  const digester::GasRecords records{feed, warmth, slurry, gas};
+  assessment.stage = digester::stage_of(history, startup);
+  if (digester::is_resting(history)) {
+    digester::judge_restart(history, rules, warmth, assessment);
+  } else {
+    digester::judge_cold(history, rules, warmth, assessment);
+    digester::judge_winter(history, rules, warmth, assessment);
+    judge(history, rules, startup, records, assessment);
+    if (auto ahead = digester::foresee_gas(history, rules, feed, warmth, gas)) {
+      assessment.forecasts.push_back(*ahead);
+    }
+  }
+  add_lines(history, rules, startup, records, assessment);
+  for (auto& ahead : digester::foresee_warmth(history, rules))
+    assessment.forecasts.push_back(ahead);
+  assessment.well = well_words(history, rules, records, assessment.stage);
+  assessment.measures = digester::measures_of(history, rules, startup, feed, gas);
+  return assessment;
+}
+
+std::optional<Objection> digester_objects_to(const model::Material& material,
+                                             const model::Batch& batch, const model::Rules& rules) {
+  const auto ban = digester::ban_on(material, batch, rules);
+  if (!ban) return std::nullopt;
+  return Objection{ban->refuses, "digester.banned", ban->says, ban->source};
+}
+
+}  // namespace
+
+const Kind kDigester{
+    .name = "digester",
+    .meaning = "a biogas digester",
+    .quantities = kQuantities,
+    .words = kWords,
+    .settings = kSettings,
+    .positions = "top middle bottom",
+    .temperature = "temperature",
+    .percentage = "methane",
+    .product = "effluent",
+    .rhythm = "temperature",
+    .unread_after = &limits::unread_days_info,
+    // What leaves as slurry went in as feed and water. Gas is carried out as a volume, which weighs
+    // nothing in that sum; a digester that was full when its records began has its slurry added as
+    // effluent.
+    .keeps_mass = true,
+    .assess = assess_digester,
+    .objects_to = digester_objects_to,
+};
+
+}  // namespace kinds

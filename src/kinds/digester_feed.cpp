@@ -1,0 +1,238 @@
+#include "kinds/digester_feed.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "kinds/digester_ban.h"
+#include "kinds/digester_words.h"
+#include "kinds/thresholds.h"
+#include "kinds/words.h"
+#include "measure/text.h"
+#include "science/digestion.h"
+#include "science/temperature_rate.h"
+
+namespace kinds::digester {
+namespace {
+
+namespace limits = thresholds::digester;
+using measure::Celsius;
+using measure::Days;
+using measure::Fraction;
+using measure::Kilograms;
+using measure::Litres;
+using measure::Printer;
+using model::Property;
+using model::Urgency;
+
+science::PerDay rate_of(const model::Material& material, const model::Rules& rules) {
+  if (material.is("manure") || material.group == "manure") {
+    return science::PerDay{rules(limits::gas_rate_manure).value};
+  }
+  for (const auto* group : {"food", "dairy", "brewery", "feed"}) {
+    if (material.group == group) return science::PerDay{rules(limits::gas_rate_food).value};
+  }
+  return science::PerDay{rules(limits::gas_rate_plant).value};
+}
+
+Load load_of(const model::Movement& movement, const model::Rules& rules) {
+  const model::Material& material = movement.material;
+  Load load;
+  load.day = movement.day;
+  load.fresh = movement.mass().value_or(Kilograms{});
+  load.rate = rate_of(material, rules);
+  load.limited = is_limited(material);
+  const auto moisture = material.moisture();
+  const auto volatile_share = material.share(Property::kVolatileSolids);
+  const auto methane = material.share(Property::kMethane);
+  if (load.fresh.value > 0 && moisture && volatile_share && methane) {
+    load.volatile_solids = load.fresh * ((1 - moisture->value) * volatile_share->value);
+    load.potential = science::NormalLitresPerKilogram{methane->value * 1000};  // m3 = 1000 L
+  }
+  return load;
+}
+
+science::NutrientMass nutrients_of(const model::Movement& movement) {
+  const auto mass = movement.mass();
+  const auto moisture = movement.material.moisture();
+  if (!mass || !moisture) return {};
+  const Kilograms dry = *mass * (1 - moisture->value);
+  const auto part = [&](std::optional<Fraction> share) {
+    return dry * share.value_or(Fraction{}).value;
+  };
+  return {part(movement.material.nitrogen()), part(movement.material.share(Property::kPhosphorus)),
+          part(movement.material.share(Property::kPotassium))};
+}
+
+Litres slurry_of(const model::Movement& movement) {
+  if (const auto volume = movement.volume()) return *volume;
+  return Litres{movement.mass().value_or(Kilograms{}).value};
+}
+
+// All slurry fed up to and with each movement.
+std::vector<Litres> fed_by(const std::vector<model::Movement>& in) {
+  std::vector<Litres> fed;
+  Litres sum;
+  for (const model::Movement& movement : in) {
+    if (!is_gas(movement.material)) sum += slurry_of(movement);
+    fed.push_back(sum);
+  }
+  return fed;
+}
+
+// The day on which what was fed later has pushed a movement out; none: not yet.
+std::optional<model::Day> leaving_day(const std::vector<model::Movement>& in,
+                                      const std::vector<Litres>& fed, std::size_t movement,
+                                      Litres working_volume) {
+  const auto pushed_out = std::partition_point(
+      fed.begin(), fed.end(), [&](Litres by) { return by - fed[movement] < working_volume; });
+  if (pushed_out == fed.end()) return std::nullopt;
+  return in[static_cast<std::size_t>(pushed_out - fed.begin())].day;
+}
+
+// The days of the window that lie after the filling; while they are few, a mean over them says
+// nothing.
+std::optional<Days> window_of(const model::History& history, const model::Rules& rules,
+                              const Startup& startup) {
+  const double whole = rules(limits::feed_window).value;
+  const model::Day since = startup.filled_on.value_or(history.batch.started_day);
+  const double days = std::min(whole, static_cast<double>(days_between(since, history.today)));
+  if (days * 2 < whole) return std::nullopt;
+  return Days{days};
+}
+
+void count_lately(const model::History& history, const model::Rules& rules, const Startup& startup,
+                  Feed& feed) {
+  const auto window = window_of(history, rules, startup);
+  if (!window) return;
+  feed.window = *window;
+  const auto is_recent = [&](model::Day day) {
+    return days_between(day, history.today) < window->value && !startup.is_filling(day);
+  };
+  Kilograms fresh, limited;
+  for (const Load& load : feed.loads) {
+    if (!is_recent(load.day)) continue;
+    feed.volatile_solids_lately += load.volatile_solids.value_or(Kilograms{});
+    fresh += load.fresh;
+    if (load.limited) limited += load.fresh;
+  }
+  if (fresh > Kilograms{0}) feed.limited = Fraction{limited / fresh};
+  Litres slurry;
+  for (const model::Movement& movement : history.in) {
+    if (is_recent(movement.day) && !is_gas(movement.material)) slurry += slurry_of(movement);
+  }
+  if (!feed.working_volume) return;
+  feed.loading = science::loading_rate(feed.volatile_solids_lately, *window, *feed.working_volume);
+  feed.retention = science::retention_time(*feed.working_volume, slurry, *window);
+}
+
+std::string loading_words(double loading) {
+  return Printer::labelled(std::round(loading * 100) / 100, limits::overfed_above.info->label);
+}
+
+}  // namespace
+
+Feed feed_of(const model::History& history, const model::Rules& rules, const Startup& startup) {
+  Feed feed;
+  if (const auto said = history.batch.number("volume")) {
+    feed.working_volume = Litres{said->si};
+  } else if (startup.filled_on && !startup.taken_over && startup.in > Litres{0}) {
+    feed.working_volume = startup.in;
+  }
+  const std::vector<Litres> fed = fed_by(history.in);
+  for (std::size_t i = 0; i < history.in.size(); ++i) {
+    const model::Movement& movement = history.in[i];
+    feed.nutrients = feed.nutrients + nutrients_of(movement);
+    if (is_water(movement.material)) feed.water += slurry_of(movement);
+    if (!is_feed(movement.material)) continue;
+    Load load = load_of(movement, rules);
+    load.behind = fed.back() - fed[i];
+    if (feed.working_volume) {
+      load.leaves = leaving_day(history.in, fed, i, *feed.working_volume);
+    }
+    feed.fresh += load.fresh;
+    feed.volatile_solids += load.volatile_solids.value_or(Kilograms{});
+    const auto& name = movement.material.name;
+    if (!load.volatile_solids &&
+        std::find(feed.unknown.begin(), feed.unknown.end(), name) == feed.unknown.end()) {
+      feed.unknown.push_back(name);
+    }
+    feed.loads.push_back(load);
+  }
+  count_lately(history, rules, startup, feed);
+  return feed;
+}
+
+science::KilogramsPerCubicMetreDay loading_limit(Celsius temperature, const model::Rules& rules) {
+  const Celsius at = rules(limits::overfed_at);
+  const science::TemperatureRate response{
+      .theta = rules(limits::gas_theta), .reference = at, .ceiling = at};
+  const auto rate = science::relative_rate(temperature, response);
+  return science::KilogramsPerCubicMetreDay{rules(limits::overfed_above).value *
+                                            (rate ? rate->value : 1)};
+}
+
+void judge_overfed(const model::History& history, const model::Rules& rules, const Feed& feed,
+                   const Warmth& warmth, model::Assessment& into) {
+  if (!feed.loading) return;
+  const Celsius at = warmth.mean.value_or(rules(limits::overfed_at));
+  const auto limit = loading_limit(at, rules);
+  if (*feed.loading <= limit) return;
+  const Printer print(history.units);
+  model::Finding made = finding("digester.overfed", Urgency::kToday, limits::overfed_above, rules);
+  made.value = model::Measured{"loading",
+                               {measure::Dimension::kNumber, feed.loading->value},
+                               std::string(limits::overfed_above.info->label)};
+  made.limit->value.si = limit.value;
+  made.says = fmt::format(
+      "fed {} on the mean of {}, above {} at {}", loading_words(feed.loading->value),
+      days_words(static_cast<int>(feed.window.value)), loading_words(limit.value), print(at));
+  if (!warmth.mean)
+    made.why = "its temperature is not read often enough; a warm digester is assumed";
+  made.action =
+      fmt::format("feed no more than {:.0f} % of that until its pH and its gas are steady",
+                  std::floor(limit / *feed.loading * 100));
+  into.findings.push_back(std::move(made));
+}
+
+void judge_short(const model::History& history, const model::Rules& rules, const Feed& feed,
+                 const Warmth& warmth, model::Assessment& into) {
+  if (!feed.retention) return;
+  const bool winter = is_winter(history, rules, warmth);
+  const auto rule = winter ? limits::short_cold : limits::short_below;
+  if (*feed.retention >= rules(rule)) return;
+  const Printer print(history.units);
+  model::Finding made = finding("digester.short", Urgency::kSoon, rule, rules);
+  made.value = model::Measured{"retention", measure::value_of(*feed.retention), ""};
+  made.says = fmt::format("feed and water stay only {} in it, less than {}{}",
+                          days_words(static_cast<int>(std::floor(feed.retention->value))),
+                          days_words(static_cast<int>(rules(rule).value)),
+                          winter ? " through a winter" : "");
+  made.why = "what leaves early leaves undigested, and takes the microbes along";
+  if (const auto slurry = science::slurry_for(*feed.working_volume, rules(rule), Days{1})) {
+    made.action =
+        fmt::format("feed no more than {} of feed and water a day, or less water", print(*slurry));
+  }
+  into.findings.push_back(std::move(made));
+}
+
+std::optional<model::Progress> feed_line(const model::Rules& rules, const Feed& feed,
+                                         const Warmth& warmth) {
+  if (!feed.loading) {
+    if (feed.working_volume || feed.loads.empty()) return std::nullopt;
+    return model::Progress{"feed", "loading not worked out: its working volume was not said",
+                           std::nullopt};
+  }
+  const auto limit = loading_limit(warmth.mean.value_or(rules(limits::overfed_at)), rules);
+  std::string says = fmt::format("{} of at most {}", loading_words(feed.loading->value),
+                                 loading_words(limit.value));
+  says += feed.retention
+              ? fmt::format("; feed stays {}", days_words(static_cast<int>(feed.retention->value)))
+              : fmt::format("; not fed for {}", days_words(static_cast<int>(feed.window.value)));
+  if (!feed.unknown.empty()) {
+    says +=
+        "; not counted, its volatile solids are not known: " + measure::joined(feed.unknown, ", ");
+  }
+  return model::Progress{"feed", std::move(says), std::nullopt};
+}
+
+}  // namespace kinds::digester

@@ -1,0 +1,66 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "measure/printer.h"
+#include "model/assessment.h"
+#include "model/history.h"
+#include "model/rules.h"
+
+// How warm the slurry is on the mean of days, and where that is going.
+namespace kinds::digester {
+
+struct Warmth {
+  int days_read = 0;                     // of the window that ends today
+  std::optional<measure::Celsius> mean;  // of their daily means; none: too few days were read
+  bool cold = false;                     // the mean is strictly below the limit
+  bool read_once = false;       // no day of them was read twice: it may have been warmer or colder
+  int warm_days = 0;            // of them, days whose highest reading reached the limit
+  std::optional<double> a_day;  // the trend, K a day
+  std::optional<int> back_in;   // days until the trend's line is back at the limit; none: not soon
+  std::optional<model::Day> below_since;  // where it is cold: the first day of the unbroken stretch
+  int below_judged = 0;                   // days of that stretch that had readings enough
+
+  // By its days or by its trend it comes back by itself.
+  bool recovers() const { return cold && (back_in.has_value() || warm_days * 2 >= days_read); }
+};
+
+Warmth warmth_of(const model::History& history, const model::Rules& rules);
+
+// The days' readings of the slurry, all positions together. A day that is not over and was read
+// less often than the one before is a morning without its afternoon: it is left out, where there is
+// enough without it.
+struct WholeDays {
+  std::vector<model::DayRoll> rolls;
+  model::Day last;  // today, or yesterday where today is left out
+};
+WholeDays whole_days(const model::History& history, const model::Rules& rules);
+
+// The mean of the daily means over the window that ends on `day`; none with too few days read.
+// `rolls` are the pooled days, ascending.
+std::optional<measure::Celsius> mean_to(const std::vector<model::DayRoll>& rolls, model::Day day,
+                                        const model::Rules& rules);
+
+// Strictly below; the mean of readings of exactly 68 °F is not, whatever their sum was rounded to.
+bool is_below(measure::Celsius mean, measure::Celsius limit);
+
+// "the mean of 7 days", "the mean of 5 of the last 7 days".
+std::string window_words(const Warmth& warmth, const model::Rules& rules);
+// "falling 0.6 °F a day", "steady"; in K a day.
+std::string trend_words(double a_day, const measure::Printer& print);
+
+// Whether it has stayed below for so long that it is no spell and will not come back by itself.
+bool is_winter(const model::History& history, const model::Rules& rules, const Warmth& warmth);
+
+// "mean of 7 days 63.4 °F, needs 68 °F, falling 0.6 °F a day"; with too few days it says so.
+model::Progress warmth_line(const model::History& history, const model::Rules& rules,
+                            const Warmth& warmth);
+
+// The daily mean some days ahead, and when it crosses the limit, if the trend of the last days goes
+// on.
+std::vector<model::Forecast> foresee_warmth(const model::History& history,
+                                            const model::Rules& rules);
+
+}  // namespace kinds::digester

@@ -1,0 +1,55 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "measure/printer.h"
+#include "model/history.h"
+#include "science/units.h"
+
+// What the digester's parts share in words and in what a material is to them.
+namespace kinds::digester {
+
+inline constexpr std::string_view kGasCaution =
+    "Biogas mixed with air explodes (5 to 15 % methane): no flame, spark or cigarette near the "
+    "digester, "
+    "its outlet or where gas is let off; outdoors, with the wind. It holds hydrogen sulfide, which "
+    "kills "
+    "unsmelt, and displaces air: never lean in or climb in. Gas fitting is for a licensed fitter, "
+    "under "
+    "local code.";
+
+inline constexpr std::string_view kEffluentCaution =
+    "A digester this warm does not kill germs or worm eggs: effluent counts as raw manure. Not on "
+    "leaves or "
+    "on parts that are eaten; into the soil 120 days before a harvest that touches soil, 90 before "
+    "one that "
+    "does not (7 CFR 205.203(c)).";
+
+inline bool is_water(const model::Material& material) {
+  return material.group == "water";
+}
+// Slurry of a working digester: a starter, hardly a feed.
+inline bool is_inoculum(const model::Material& material) {
+  return material.group == "effluent";
+}
+inline bool is_gas(const model::Material& material) {
+  return material.group == "gas";
+}
+inline bool is_feed(const model::Material& material) {
+  return !is_water(material) && !is_inoculum(material) && !is_gas(material) &&
+         material.group != "mineral";
+}
+
+// Gas that went out unused: `--for venting`, "let off".
+inline bool is_let_off(const model::Movement& movement) {
+  return movement.purpose.find("vent") != std::string::npos ||
+         movement.purpose.find("let off") != std::string::npos;
+}
+
+// Standard volume in the site's units: "9.2 ft3", "260 L".
+inline std::string gas_words(science::NormalLitres gas, const measure::Printer& print) {
+  return print({measure::Dimension::kVolume, gas.value}, {"ft3", "L"});
+}
+
+}  // namespace kinds::digester

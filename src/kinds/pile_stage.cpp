@@ -1,0 +1,177 @@
+#include "kinds/pile_stage.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "kinds/thresholds.h"
+#include "kinds/words.h"
+#include "measure/printer.h"
+
+namespace kinds::pile {
+namespace {
+
+namespace limits = thresholds::pile;
+using date::days;
+
+int whole(measure::Days value) {
+  return static_cast<int>(value.value + 0.5);
+}
+
+// Days that air readings speak for the air now.
+constexpr int kAirDays = 7;
+
+// Goes through the days once: when it was hot, how often it came back, and why.
+void follow_heat(const Course& course, double warm, Standing& at) {
+  bool was_hot = false;
+  std::optional<model::Day> fell;
+  int below = 0;
+  for (const DaySeen& day : course.days) {
+    const bool hot = day.peak() >= warm - kSameKelvins;
+    if (hot) {
+      if (at.last_hot && !was_hot && fell) {
+        if (course.turnings_between(*at.last_hot, day.day) > 0) {
+          ++at.turning_reheats;
+        } else if (below >= 2) {
+          ++at.reheats;
+        }
+      }
+      if (!at.first_hot) at.first_hot = day.day;
+      at.last_hot = day.day;
+      ++at.hot_days;
+      below = 0;
+    } else {
+      if (was_hot) fell = day.day;
+      ++below;
+    }
+    was_hot = hot;
+  }
+}
+
+bool is_rising(const Course& course) {
+  if (course.days.size() < 2) return true;
+  const DaySeen& last = course.days.back();
+  const DaySeen& before = course.days[course.days.size() - 2];
+  return last.peak() - before.peak() >= 1 * std::max(1, days_between(before.day, last.day));
+}
+
+Stage unheated(const model::History& history, const model::Rules& rules, const Course& course) {
+  const int age = days_between(course.start, history.today);
+  if (age <= whole(rules(limits::cold_after)) || is_rising(course)) return Stage::kWarming;
+  return Stage::kNotHeating;
+}
+
+// What keeps a curing pile from being ready; empty: nothing does.
+std::string missing(const model::History& history, const model::Rules& rules, const Standing& at) {
+  const measure::Printer print(history.units);
+  const int wanted = whole(rules(limits::ready_curing));
+  if (at.self_heating) {
+    if (*at.self_heating < science::SelfHeatingClass::IV) {
+      return "its self-heating test says that it still works";
+    }
+    if (*at.self_heating == science::SelfHeatingClass::V) return "";
+  }
+  if (at.curing_days < wanted)
+    return fmt::format("{} of {} days of curing", at.curing_days, wanted);
+  if (!at.air) return "no air reading to compare it with; log air=";
+  const measure::Kelvins above{at.peak_now - at.air->value};
+  if (above > rules(limits::ready_above_air)) {
+    return fmt::format("{} above the air, more than {}", print.difference(above),
+                       print.difference(rules(limits::ready_above_air)));
+  }
+  if (!at.self_heating && !at.turned_since_hot && method_of(history.batch) == Method::kTurned) {
+    return "a turning, to see that it does not warm again";
+  }
+  return "";
+}
+
+Stage cooled(const model::History& history, const model::Rules& rules, const Course& course,
+             Standing& at) {
+  const auto turning = course.last_turning();
+  const int below = days_between(*at.last_hot, history.today);
+  at.turned_since_hot = turning && *turning >= *at.last_hot;
+  const int since_turning = turning ? days_between(*turning, history.today) : 0;
+  if (at.turned_since_hot && since_turning <= whole(rules(limits::turn_recovers))) {
+    at.dipped = true;
+    if (below <= whole(rules(limits::cured_settled))) return Stage::kHot;
+  }
+  at.curing_days = below;
+  const bool tested = at.turned_since_hot && since_turning >= whole(rules(limits::cured_test));
+  if (below < whole(rules(limits::cured_settled)) && !tested) return Stage::kCooling;
+  if (at.dipped) {
+    at.not_ready = "it was turned only now; give it days to show whether it warms again";
+    return Stage::kCuring;
+  }
+  at.not_ready = missing(history, rules, at);
+  return at.not_ready.empty() ? Stage::kReady : Stage::kCuring;
+}
+
+std::optional<science::SelfHeatingClass> self_heating(const model::History& history) {
+  const auto tests = history.all("selfheating");
+  if (tests.empty()) return std::nullopt;
+  return science::self_heating_class(measure::Kelvins{tests.front()->last->value});
+}
+
+}  // namespace
+
+std::string_view word(Stage stage) {
+  switch (stage) {
+    case Stage::kUnread:
+      return "unread";
+    case Stage::kWarming:
+      return "warming";
+    case Stage::kNotHeating:
+      return "not heating";
+    case Stage::kHot:
+      return "hot";
+    case Stage::kCooling:
+      return "cooling";
+    case Stage::kCuring:
+      return "curing";
+    case Stage::kReady:
+      return "ready";
+    case Stage::kResting:
+      return "resting";
+  }
+  return "unread";
+}
+
+Standing standing(const model::History& history, const model::Rules& rules, const Course& course) {
+  Standing at;
+  at.air = course.air_before(history.today, kAirDays);
+  at.self_heating = self_heating(history);
+  const bool cold = method_of(history.batch) == Method::kCold;
+  if (course.days.empty()) {
+    at.stage = cold ? Stage::kResting : Stage::kUnread;
+  } else {
+    at.peak_now = course.days.back().peak();
+    follow_heat(course, rules(limits::warm_from).value, at);
+    const bool hot_now = at.last_hot && *at.last_hot == course.days.back().day;
+    if (hot_now) {
+      at.stage = Stage::kHot;
+    } else if (at.last_hot) {
+      at.stage = cooled(history, rules, course, at);
+    } else {
+      at.stage = cold ? Stage::kResting : unheated(history, rules, course);
+    }
+  }
+  if (at.stage == Stage::kResting) {
+    at.curing_days = days_between(course.start, history.today);
+    const int wanted = whole(rules(limits::ready_cold_days));
+    at.not_ready = fmt::format("{} of {} days", at.curing_days, wanted);
+    if (at.curing_days >= wanted) at.stage = Stage::kReady;
+  }
+  return at;
+}
+
+std::string curing_words(const Standing& at, const model::Rules& rules) {
+  const int wanted = whole(rules(limits::ready_curing));
+  if (at.stage == Stage::kHot) return "it is still hot";
+  if (at.stage == Stage::kReady)
+    return fmt::format("cured, {} since it was hot", days_words(at.curing_days));
+  if (!at.not_ready.empty()) return at.not_ready;
+  return fmt::format("{} of {} days", at.curing_days, wanted);
+}
+
+}  // namespace kinds::pile

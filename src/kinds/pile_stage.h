@@ -1,0 +1,46 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "kinds/pile_days.h"
+#include "model/rules.h"
+#include "science/selfheating.h"
+
+// Where a pile stands, from its temperatures and not from its age.
+namespace kinds::pile {
+
+enum class Stage {
+  kUnread,      // no temperature yet
+  kWarming,     // not hot yet, and there is still time
+  kNotHeating,  // a failed start: it should be hot by now and does not rise
+  kHot,         // in the thermophilic range, or dipped there by a turning
+  kCooling,     // left it, but a turning may still bring it back
+  kCuring,      // stays below it, turned or left alone
+  kReady,       // cured long enough, near the air, not reheating
+  kResting,     // made cold
+};
+
+std::string_view word(Stage stage);  // "not heating"
+
+struct Standing {
+  Stage stage{};
+  std::optional<model::Day> first_hot, last_hot;
+  int hot_days = 0;         // days read hot
+  int reheats = 0;          // times it came back by itself after two days or more below
+  int turning_reheats = 0;  // times it came back after a turning
+  bool dipped = false;      // below the range now because it was turned lately
+  bool turned_since_hot = false;
+  int curing_days = 0;                  // since it was last hot
+  double peak_now = 0;                  // the latest day's, degC
+  std::optional<measure::Celsius> air;  // of the last days
+  std::optional<science::SelfHeatingClass> self_heating;
+  std::string not_ready;  // for a curing pile: what is missing before it is ready
+};
+
+Standing standing(const model::History& history, const model::Rules& rules, const Course& course);
+
+// "21 days of curing, 5 to go".
+std::string curing_words(const Standing& standing, const model::Rules& rules);
+
+}  // namespace kinds::pile

@@ -1,0 +1,12 @@
+#include "measure/scalar.h"
+
+double weighed(measure::Kilograms);
+
+double right() {
+  return weighed(measure::Kilograms{40});
+}
+#ifdef WRONG
+double wrong() {
+  return weighed(40.0);  // ERROR: could not convert|no matching function
+}
+#endif

@@ -1,0 +1,94 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "build_history.h"
+#include "kinds/kind.h"
+
+// A digester for tests: started on a fixed day, on a site in UTC.
+namespace site {
+
+inline const model::Rules kDefaults;
+inline const model::Day kStart = build::day("2026-03-02");
+
+inline model::Day on(int days) {
+  return kStart + date::days{days};
+}
+
+// On its n-th day, without any record.
+inline model::History digester(int days, measure::UnitSystem units = measure::UnitSystem::kMetric) {
+  return build::batch("digester", "dig-1", kStart, on(days), units);
+}
+
+inline void volume(model::History& history, double litres) {
+  build::setting(history, "volume", std::to_string(litres) + "L",
+                 measure::Value{measure::Dimension::kVolume, litres});
+}
+
+// One morning reading a day from day `from` to day `to`, both included.
+inline void warm(model::History& history, int from, int to, double celsius) {
+  for (int day = from; day <= to; ++day) {
+    build::reading(history, "temperature", "", build::at(on(day)), celsius);
+  }
+}
+
+inline void add(model::History& history, model::Material material, measure::Dimension dimension,
+                double si, int day) {
+  history.in.push_back(
+      build::movement(std::move(material), {dimension, si}, build::at(on(day), 9)));
+}
+
+inline void add(model::History& history, std::string_view name, measure::Dimension dimension,
+                double si, int day) {
+  add(history, build::material(name), dimension, si, day);
+}
+
+inline void take(model::History& history, std::string_view name, double litres, int day,
+                 std::string purpose = "") {
+  auto out = build::movement(build::material(name), {measure::Dimension::kVolume, litres},
+                             build::at(on(day), 9));
+  out.purpose = std::move(purpose);
+  history.out.push_back(out);
+}
+
+// It burned on that day, so that it counts as running from then on.
+inline void burns(model::History& history, int day) {
+  build::sensed(history, "flame", "strong", build::at(on(day), 10));
+}
+
+inline model::Assessment judged(const model::History& history,
+                                const model::Rules& rules = kDefaults) {
+  return kinds::assess(history, rules);
+}
+
+inline bool has(const model::History& history, std::string_view rule) {
+  return build::find(judged(history), rule) != nullptr;
+}
+
+// The finding, or an empty one: for its words and its urgency.
+inline model::Finding found(const model::History& history, std::string_view rule) {
+  const auto assessment = judged(history);
+  const auto* finding = build::find(assessment, rule);
+  return finding == nullptr ? model::Finding{} : *finding;
+}
+
+inline std::string line(const model::History& history, std::string_view goal) {
+  for (const model::Progress& one : judged(history).progress) {
+    if (one.goal == goal) return one.says;
+  }
+  return "";
+}
+
+inline double measured(const model::History& history, std::string_view key) {
+  for (const model::Measure& one : judged(history).measures) {
+    if (one.key == key) return one.value.value.si;
+  }
+  return -1;
+}
+
+inline bool contains(std::string_view text, std::string_view part) {
+  return text.find(part) != std::string_view::npos;
+}
+
+}  // namespace site
