@@ -170,7 +170,8 @@ std::optional<EntrySummary> undo_last(Logbook& logbook, Pen& pen) {
     Query(logbook, table.remove, last->id).run();
   }
   for (const auto& [series, day] : days) roll_again(logbook, series, day);
-  Query(logbook, "DELETE FROM series WHERE NOT EXISTS (SELECT 1 FROM reading WHERE series = series.id)")
+  Query(logbook,
+        "DELETE FROM series WHERE NOT EXISTS (SELECT 1 FROM reading WHERE series = series.id)")
       .run();
   Query(logbook, "UPDATE entry SET undone_by = ? WHERE id = ?", pen.entry(), last->id).run();
   return last;

@@ -149,8 +149,8 @@ void print_chart(std::ostream& out, const Desk& desk, const model::History& hist
   if (kind.chart_limit != nullptr) {
     mark = book::rules(desk.logbook(), history.batch).in_force(*kind.chart_limit).si;
   }
-  const std::string text = render::chart(model::pooled_days(history.all(charted)), unit, mark,
-                                         width, desk.today());
+  const std::string text =
+      render::chart(model::pooled_days(history.all(charted)), unit, mark, width, desk.today());
   if (!text.empty()) out << fmt::format("\n{}, the day's highest\n", charted) << text;
 }
 
@@ -213,8 +213,8 @@ Outcome run_show(Context& context, const Arguments& arguments) {
   const model::History history = desk->history(*batch);
   if (arguments.flag("treatment")) return show_record(context, arguments, *desk, history);
   if (arguments.option("csv")) {
-    return measure::Mistake{"--csv",
-                            "--csv goes with --treatment; 'roundbook season --csv DIR' writes the season"};
+    return measure::Mistake{
+        "--csv", "--csv goes with --treatment; 'roundbook season --csv DIR' writes the season"};
   }
   const model::Assessment assessment = desk->assess(history);
   const std::string label = book::label_of(desk->logbook(), *batch);

@@ -12,12 +12,12 @@
 #include "model/history.h"
 #include "model/rules.h"
 
-// What a kind of batch knows of itself. Everything the rest of the program needs of a kind is a field
-// here, so that adding one touches its own file, its thresholds and the table in kinds.cpp.
+// What a kind of batch knows of itself. Everything the rest of the program needs of a kind is a
+// field here, so that adding one touches its own file, its thresholds and the table in kinds.cpp.
 namespace kinds {
 
-// A number that is read. A reading below `least` or above `greatest` (base units) is implausible: it is
-// refused with the likely meaning unless the person is sure.
+// A number that is read. A reading below `least` or above `greatest` (base units) is implausible:
+// it is refused with the likely meaning unless the person is sure.
 struct Quantity {
   std::string_view name;
   std::string_view aliases;  // separated by spaces
@@ -29,8 +29,8 @@ struct Quantity {
   double hourly_change = 0;
 };
 
-// A word that is recorded by itself: a deed ("turned"), or a judgement by hand, whose `sense` says of
-// what ("moisture" for "soggy"). A deed has an empty sense.
+// A word that is recorded by itself: a deed ("turned"), or a judgement by hand, whose `sense` says
+// of what ("moisture" for "soggy"). A deed has an empty sense.
 struct Word {
   std::string_view word;
   std::string_view aliases;
@@ -38,8 +38,9 @@ struct Word {
   std::string_view meaning;
 };
 
-// A fact told when a batch is started. Choices (separated by spaces) make it a word out of those; else
-// the dimension makes it a number; kNumber with choices "text" takes any text, with "date" a day.
+// A fact told when a batch is started. Choices (separated by spaces) make it a word out of those;
+// else the dimension makes it a number; kNumber with choices "text" takes any text, with "date" a
+// day.
 struct SettingSpec {
   std::string_view key;
   measure::Dimension dimension;
@@ -55,15 +56,15 @@ struct Objection {
   std::string source;
 };
 
-// How foresight did over one history, replayed as of each of its days with what was known then, against
-// saying that nothing changes. Errors are in the base unit of the quantity foreseen.
+// How foresight did over one history, replayed as of each of its days with what was known then,
+// against saying that nothing changes. Errors are in the base unit of the quantity foreseen.
 struct ForesightScore {
   int days_ahead{};
-  int count{};              // forecasts that a reading could judge
-  double error_total{};     // absolute errors of the method
-  double naive_total{};     // of "then is like today"
+  int count{};           // forecasts that a reading could judge
+  double error_total{};  // absolute errors of the method
+  double naive_total{};  // of "then is like today"
   double squared_total{}, naive_squared_total{};
-  int within{};             // readings inside the interval that should hold four of five
+  int within{};  // readings inside the interval that should hold four of five
 };
 
 struct Kind {
@@ -79,8 +80,8 @@ struct Kind {
   std::string_view rhythm;       // the quantity whose silence is `KIND.unread`; empty: any entry
   const model::ThresholdInfo* unread_after;  // days of silence; null: never
 
-  // Whether what comes out of it must have gone in: then taking more than is there is refused unless the
-  // person is sure. A bed or a flock makes mass; a pile or a drum does not.
+  // Whether what comes out of it must have gone in: then taking more than is there is refused
+  // unless the person is sure. A bed or a flock makes mass; a pile or a drum does not.
   bool keeps_mass = false;
   bool learns = false;  // whether assess() wants History::finished
 
@@ -105,8 +106,9 @@ const Word* find_word(const Kind& kind, std::string_view word);
 const SettingSpec* find_setting(const Kind& kind, std::string_view key);
 bool has_position(const Kind& kind, std::string_view position);
 
-// The kind's own assessment with what holds for every kind added: `KIND.unread`, and the batch, kind
-// and source filled into each finding. A batch that has ended has no findings. Most urgent first.
+// The kind's own assessment with what holds for every kind added: `KIND.unread`, and the batch,
+// kind and source filled into each finding. A batch that has ended has no findings. Most urgent
+// first.
 model::Assessment assess(const model::History& history, const model::Rules& rules);
 
 }  // namespace kinds

@@ -39,13 +39,15 @@ std::optional<model::Finding> unread(const Kind& kind, const model::History& his
   const model::Threshold<measure::Days> threshold{kind.unread_after};
   const measure::Days limit = rules(threshold);
   const auto last = last_in_rhythm(kind, history);
-  const model::Instant since = std::max(last.value_or(history.batch.started), history.batch.started);
+  const model::Instant since =
+      std::max(last.value_or(history.batch.started), history.batch.started);
   const measure::Days silent{
       std::chrono::duration<double, date::days::period>(history.now - since).count()};
   if (silent <= limit) return std::nullopt;
-  model::Finding made = finding(std::string(kind.name) + ".unread", model::Urgency::kToday,
-                                threshold, rules);
-  const std::string what = kind.rhythm.empty() ? "nothing logged" : fmt::format("no {}", kind.rhythm);
+  model::Finding made =
+      finding(std::string(kind.name) + ".unread", model::Urgency::kToday, threshold, rules);
+  const std::string what =
+      kind.rhythm.empty() ? "nothing logged" : fmt::format("no {}", kind.rhythm);
   const auto days = static_cast<int>(silent.value);
   made.says = last ? fmt::format("{} for {}", what, days_words(days))
                    : fmt::format("{} since it was started {} ago", what, days_words(days));
@@ -57,7 +59,9 @@ std::optional<model::Finding> unread(const Kind& kind, const model::History& his
 
 }  // namespace
 
-std::span<const Kind* const> all_kinds() { return kTable; }
+std::span<const Kind* const> all_kinds() {
+  return kTable;
+}
 
 const Kind* find_kind(std::string_view name) {
   for (const Kind* kind : kTable) {

@@ -128,7 +128,7 @@ std::set<std::string> banned_feeds(const model::History& history, const model::R
 
 std::string law_name(const model::History& history) {
   const std::string law = history.batch.text("law", "");
-  return law == "eu" ? "EU law" : law == "us" ? "US feed rules" : "good practice";
+  return law == "eu" ? "EU law" : law == "us" ? "the US feed rule" : "good practice";
 }
 
 std::string listed(const std::set<std::string>& names) {

@@ -51,10 +51,6 @@ std::size_t crossing(std::span<const std::optional<Celsius>> means, DegreeDays w
 
 }  // namespace
 
-bool Warmth::mostly_read() const {
-  return days && days->measured_days >= days->interpolated_days + days->carried_days;
-}
-
 Warmth warmth_of(const model::History& history, const model::Rules& rules, const Course& course,
                  const Diet& diet, model::Day until) {
   Warmth warmth;

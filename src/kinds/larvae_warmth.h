@@ -21,8 +21,6 @@ struct Warmth {
   std::vector<measure::Celsius> recent;  // daily means of late: what the days to come are taken as
 
   double share() const { return constant > measure::DegreeDays{0} ? total / constant : 0; }
-  // None where more days were filled in than read.
-  bool mostly_read() const;
 };
 
 // A day counts when it is over, `until` itself not yet; but a reading of that day helps to fill a

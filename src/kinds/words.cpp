@@ -12,7 +12,9 @@ model::Finding finding(std::string_view rule, model::Urgency urgency, std::strin
   return made;
 }
 
-std::string days_words(int days) { return fmt::format("{} day{}", days, days == 1 ? "" : "s"); }
+std::string days_words(int days) {
+  return fmt::format("{} day{}", days, days == 1 ? "" : "s");
+}
 
 std::string position_words(const model::Series& series) {
   return series.position.empty() ? "it" : "its " + series.position;

@@ -10,10 +10,11 @@
 // What the kinds share when they word a finding.
 namespace kinds {
 
-// A finding with its rule's number: `rule` is "pile.hot", the threshold gives key, limit and source.
+// A finding with its rule's number: `rule` is "pile.hot", the threshold gives key, limit and
+// source.
 template <class T>
-model::Finding finding(std::string_view rule, model::Urgency urgency,
-                       model::Threshold<T> threshold, const model::Rules& rules) {
+model::Finding finding(std::string_view rule, model::Urgency urgency, model::Threshold<T> threshold,
+                       const model::Rules& rules) {
   model::Finding made;
   made.rule = rule;
   made.urgency = urgency;
@@ -32,7 +33,9 @@ model::Finding finding(std::string_view rule, model::Urgency urgency, std::strin
 std::string days_words(int days);
 
 // Whole days since a day: 0 on the day itself.
-inline int days_between(model::Day from, model::Day to) { return (to - from).count(); }
+inline int days_between(model::Day from, model::Day to) {
+  return (to - from).count();
+}
 
 // "core" or, where no position was said, "it".
 std::string position_words(const model::Series& series);

@@ -11,7 +11,8 @@ namespace {
 
 // Exact by definition: inch 0.0254 m, pound 0.45359237 kg, US gallon 231 in3, psi 6.894757... kPa
 // from the pound, the inch and 9.80665 m/s2 (NIST Special Publication 811, 2008, appendix B.8).
-// inH2O is the conventional one, of water of 1000 kg/m3. The acre is 43,560 international square feet.
+// inH2O is the conventional one, of water of 1000 kg/m3. The acre is 43,560 international square
+// feet.
 constexpr double kInch = 0.0254;
 constexpr double kFoot = 12 * kInch;
 constexpr double kPound = 0.45359237;

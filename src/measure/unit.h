@@ -11,13 +11,13 @@ namespace measure {
 
 enum class UnitSystem { kUs, kMetric };
 
-// One unit: base value = (typed value - zero) x factor. In this order whole degrees stay whole, so that
-// a limit of 131 °F and a reading of 55 °C meet to the last bit.
+// One unit: base value = (typed value - zero) x factor. In this order whole degrees stay whole, so
+// that a limit of 131 °F and a reading of 55 °C meet to the last bit.
 struct Unit {
   std::string_view symbol;  // as printed
   Dimension dimension;
   double factor;
-  double zero;  // where its scale stands when the base unit's is at 0: 32 for °F
+  double zero;               // where its scale stands when the base unit's is at 0: 32 for °F
   std::string_view aliases;  // folded spellings, separated by spaces
 
   double to_base(double typed) const { return (typed - zero) * factor; }

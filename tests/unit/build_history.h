@@ -15,7 +15,9 @@ inline model::Instant at(model::Day day, int hours = 7, int minutes = 0) {
          std::chrono::minutes{minutes};
 }
 
-inline model::Day day(const char* iso) { return *measure::parse_iso_date(iso); }
+inline model::Day day(const char* iso) {
+  return *measure::parse_iso_date(iso);
+}
 
 inline model::History batch(std::string kind, std::string code, model::Day started,
                             model::Day today,
@@ -63,7 +65,8 @@ inline void reading(model::History& history, std::string quantity, std::string p
 }
 
 inline void deed(model::History& history, std::string word, model::Instant when) {
-  history.deeds.push_back({when, model::Day{date::floor<date::days>(when).time_since_epoch()}, word});
+  history.deeds.push_back(
+      {when, model::Day{date::floor<date::days>(when).time_since_epoch()}, word});
 }
 
 inline void sensed(model::History& history, std::string sense, std::string word,
@@ -89,7 +92,9 @@ inline model::Material material(std::string_view name) {
   return {};
 }
 
-inline double celsius(double fahrenheit) { return (fahrenheit - 32) * 5 / 9; }
+inline double celsius(double fahrenheit) {
+  return (fahrenheit - 32) * 5 / 9;
+}
 
 inline const model::Finding* find(const model::Assessment& assessment, std::string_view rule) {
   for (const model::Finding& one : assessment.findings) {

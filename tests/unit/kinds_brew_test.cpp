@@ -203,6 +203,12 @@ TEST_CASE("brew.ready: each base has its own time, said or seen from what went i
   CHECK(made_of("frass") == Base::kFrass);
   CHECK(made_of("effluent") == Base::kEffluent);
   CHECK(kinds::brew::contents_of(drum(3), kDefaults).base_is_assumed);
+  // Most of it by weight, over all loads.
+  model::History mixed = drum(3);
+  add(mixed, "nettles", Dimension::kMass, 6);
+  add(mixed, "rabbit manure", Dimension::kMass, 8);
+  add(mixed, "comfrey", Dimension::kMass, 3);
+  CHECK(kinds::brew::contents_of(mixed, kDefaults).base == Base::kPlant);
 }
 
 TEST_CASE("brew.ready: an aerated brew takes 36 hours") {
@@ -216,6 +222,9 @@ TEST_CASE("brew.ready: an aerated brew takes 36 hours") {
   CHECK_FALSE(has(at_hour(35), "brew.ready"));
   CHECK(has(at_hour(36), "brew.ready"));
   CHECK(contains(line(judged(at_hour(24)), "brewing"), "24 of 36 hours"));
+  CHECK(contains(line(judged(at_hour(24)), "brewing"), "about 12 hours to go"));
+  // 06:00 and 60 hours are 18:00 of the third day; its time was full a day before.
+  CHECK(measure_of(judged(at_hour(60)), "brew.days")->value.value.si == 1);
 }
 
 TEST_CASE("brew.ready: much material put in later begins the time anew, a handful does not") {
@@ -417,7 +426,9 @@ TEST_CASE(
   CHECK(water(history) == 10);
   build::reading(history, "ec", "", build::at(on(21), 8), 16.6);
   CHECK(water(history) == 11);
-  CHECK(contains(line(judged(history), "salt"), "severe harm if poured all season"));
+  CHECK(contains(line(judged(history), "salt"),
+                 "undiluted 16.6 dS/m, severe harm if poured all season"));
+  CHECK(contains(line(judged(history), "salt"), "in this mix about 1.38 dS/m, slight to moderate"));
   // 3000 mg/L to 200 mg/L: 1 part to 14.
   build::reading(history, "nitrogen", "", build::at(on(21)), 3000);
   CHECK(water(history) == 14);
@@ -429,6 +440,12 @@ TEST_CASE(
   CHECK(contains(line(judged(history), "for a bed"),
                  "takes 50 L, 2.38 L of it brew, and brings about 7.14 g of nitrogen"));
   CHECK(contains(line(judged(history), "for a bed"), "3 waterings bring the 20 g"));
+}
+
+TEST_CASE("what to pour is said in the site's own can") {
+  const auto says = line(judged(drum(21, 20, UnitSystem::kUs)), "to pour");
+  CHECK(contains(says,
+                 "in a can of 2 gal, 23.3 fl-oz of brew and 1.82 gal of water"));  // 256 fl-oz / 11
 }
 
 TEST_CASE("what a brew objects to") {
@@ -454,7 +471,8 @@ TEST_CASE("what a brew objects to") {
 
 TEST_CASE("season figures: made, used, and where it went") {
   model::History history = drum(30);
-  add(history, "water", Dimension::kVolume, 100);
+  add(history, "water", Dimension::kVolume, 60);
+  add(history, "rainwater", Dimension::kVolume, 40);
   take(history, "plant brew", 30, "bed-1", "bed");
   take(history, "plant brew", 20, "heap-1", "pile");
   take(history, "plant brew", 5);

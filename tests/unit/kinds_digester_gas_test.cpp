@@ -98,6 +98,23 @@ TEST_CASE("loading and retention") {
   // A week is half of the window: before, nothing is said.
   CHECK_FALSE(feed_in(at_work(6, 25, 4800, 30, 30)).loading);
   CHECK(feed_in(at_work(7, 25, 4800, 30, 30)).loading);
+  CHECK(line(at_work(20, 25, 4800, 36, 24), "feed") ==
+        "0.75 kg VS/m3/d of at most 1.5 kg VS/m3/d; feed stays 80 days");
+  // A material without figures is named, and counts in the slurry only.
+  model::History gaps = at_work(20, 25, 1000, 5, 5);
+  add(gaps, "rabbit manure", Dimension::kMass, 14, 15);
+  CHECK(contains(line(gaps, "feed"), "0.5 kg VS/m3/d of"));
+  CHECK(contains(line(gaps, "feed"), "not known: rabbit manure"));
+  // No working volume said: what filled it stands for it; of one taken over at work nothing is
+  // known.
+  model::History by_filling = digester(20);
+  add(by_filling, plain_feed(), Dimension::kMass, 800, 0);
+  CHECK(feed_in(by_filling).working_volume == measure::Litres{800});
+  model::History taken_over = digester(20);
+  burns(taken_over, 0);
+  add(taken_over, plain_feed(), Dimension::kMass, 8, 5);
+  CHECK_FALSE(feed_in(taken_over).working_volume);
+  CHECK(contains(line(taken_over, "feed"), "its working volume was not said"));
   // The filling is not the daily feed.
   model::History filled = at_work(20, 25, 1000, 0, 0);
   add(filled, plain_feed(), Dimension::kMass, 900, 0);
@@ -191,6 +208,12 @@ TEST_CASE("digester.lowgas: far below what feed and temperature should give") {
   CHECK(contains(low.caution, "explodes"));
   CHECK(contains(line(with_gas(1), "gas"), "100 % of what its feed and temperature should give"));
 
+  model::History holder = with_gas(1);
+  const double a_day = kinds::digester::gas_rate(kinds::digester::gas_of(holder), on(26), on(40))
+                           ->metered_a_day.value;
+  build::setting(holder, "holder", "", Value{Dimension::kVolume, a_day / 2});
+  CHECK(contains(line(holder, "gas"), "the holder takes 12 hours of it"));
+
   // Sour slurry is named instead of a leak; where no pH was read, both may be.
   model::History sour = with_gas(0.2);
   build::reading(sour, "ph", "", build::at(on(40), 8), 6.2);
@@ -242,6 +265,14 @@ TEST_CASE("digester.lowgas: a flame that does not burn") {
   CHECK(found(history, "digester.lowgas").urgency == Urgency::kSoon);
   build::sensed(history, "flame", "none", build::at(on(9)));
   CHECK(found(history, "digester.lowgas").urgency == Urgency::kToday);
+  model::History third = at_work(12, 25, 1000, 10, 10);
+  build::sensed(third, "flame", "none", build::at(on(9)));
+  CHECK(has(third, "digester.lowgas"));
+  // Without a working volume nothing is said of its feed.
+  model::History unknown = digester(12);
+  burns(unknown, 0);
+  build::sensed(unknown, "flame", "none", build::at(on(12)));
+  CHECK_FALSE(contains(found(unknown, "digester.lowgas").why, "fed little"));
   model::History later = at_work(13, 25, 1000, 10, 10);
   build::sensed(later, "flame", "none", build::at(on(9)));
   CHECK_FALSE(has(later, "digester.lowgas"));
@@ -405,6 +436,9 @@ TEST_CASE("season figures: gas, energy, cooking, what it replaced, effluent") {
         doctest::Approx(1.82054 * 0.6 * 9.943).epsilon(1e-3));
   CHECK(measured(history, "digester.yield") == doctest::Approx(91.03).epsilon(1e-3));
   CHECK(measured(history, "digester.gas_used") == -1);
+  // 40 kg of cow manure by the catalogue: 19 % solids, 2.4 % of them nitrogen.
+  add(history, "cow manure", Dimension::kMass, 40, 20);
+  CHECK(measured(history, "digester.nitrogen_in") == doctest::Approx(0.1824));
 
   // 3 h at 300 L, and 600 L carried out on another day; what was let off replaces nothing. Gutterer
   // & Sasse 1993: 1 m3 for 0.4 kg of bottled gas or 5 kg of firewood.

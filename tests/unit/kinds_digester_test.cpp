@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <set>
 
@@ -311,15 +312,34 @@ TEST_CASE("the mean of the coming days is foreseen with its interval, and the cr
   REQUIRE(crossing != nullptr);
   CHECK(crossing->likely == on(20));
 
-  model::History few = digester(13);
-  warm(few, 10, 13, 22);
-  for (const auto& one : judged(few).forecasts) CHECK(one.what != "mean slurry temperature");
+  const auto foreseen_from = [](int days) {
+    model::History few = digester(13);
+    warm(few, 14 - days, 13, 22);
+    const auto foreseen = judged(few).forecasts;
+    return std::any_of(foreseen.begin(), foreseen.end(),
+                       [](const auto& one) { return one.what == "mean slurry temperature"; });
+  };
+  CHECK_FALSE(foreseen_from(4));
+  CHECK(foreseen_from(5));
+
+  // Rising the same way from 16: today 19.25, 20 on the seventh day. Steady: never.
+  model::History rising = digester(13);
+  for (int day = 0; day <= 13; ++day) {
+    build::reading(rising, "temperature", "", build::at(on(day)), 16 + 0.25 * day);
+  }
+  const auto back = judged(rising).forecasts;
+  const auto found_back = std::find_if(back.begin(), back.end(), [](const auto& one) {
+    return one.what == "daily mean back at 20 °C";
+  });
+  REQUIRE(found_back != back.end());
+  CHECK(found_back->likely == on(20));
 }
 
 TEST_CASE("start-up: its list, and the stage") {
   model::History history = digester(0);
   volume(history, 1000);
   CHECK(judged(history).stage == "empty");
+  CHECK(contains(line(history, "manure to water"), "no manure is recorded"));
   add(history, "cow manure", Dimension::kVolume, 400, 0);
   CHECK(judged(history).stage == "filling");
   CHECK(contains(line(history, "filled"), "400 L of 1 m3"));
@@ -387,6 +407,30 @@ TEST_CASE("digester.start: what is late and why, temperature first") {
   CHECK(mixed(1210));
 }
 
+TEST_CASE("the wait is counted at each whole day's own temperature") {
+  model::History history = digester(4);
+  add(history, "cow manure", Dimension::kVolume, 450, 0);
+  for (const auto& [day, celsius] :
+       {std::pair{0, 30.0}, {1, 25.0}, {2, 20.0}, {3, 15.0}, {4, 35.0}}) {
+    build::reading(history, "temperature", "", build::at(on(day)), celsius);
+  }
+  double by_hand = 0;  // today is not over
+  for (const double celsius : {30.0, 25.0, 20.0, 15.0}) by_hand += std::pow(1.085, celsius - 20);
+  const auto startup = kinds::digester::startup_of(history, kDefaults);
+  CHECK(startup.waited.value == doctest::Approx(by_hand));
+  CHECK(startup.waited_is_read);
+  // A reading before the filling is none of its days.
+  model::History before = digester(4);
+  warm(before, 0, 1, 35);
+  warm(before, 2, 4, 20);
+  add(before, "cow manure", Dimension::kVolume, 450, 2);
+  CHECK(kinds::digester::startup_of(before, kDefaults).waited.value == doctest::Approx(2));
+  model::History unread = digester(4);
+  add(unread, "cow manure", Dimension::kVolume, 450, 0);
+  CHECK_FALSE(kinds::digester::startup_of(unread, kDefaults).waited_is_read);
+  CHECK(kinds::digester::startup_of(unread, kDefaults).waited.value == 4);
+}
+
 TEST_CASE("a starter of effluent halves the wait") {
   const auto started = [](double effluent) {
     model::History history = digester(20);
@@ -419,6 +463,10 @@ TEST_CASE("digester.firstgas: let off for five days, with the caution") {
   vented.today = on(15);
   vented.now = build::at(on(15), 8);
   CHECK_FALSE(has(vented, "digester.firstgas"));
+  model::History unfilled = digester(10);
+  volume(unfilled, 1000);
+  build::reading(unfilled, "gas", "", build::at(on(10)), 20);
+  CHECK_FALSE(has(unfilled, "digester.firstgas"));
   // One that was at work already when its records began.
   model::History at_work = digester(1);
   burns(at_work, 0);
@@ -440,6 +488,13 @@ TEST_CASE("resting through the winter: no alarm, and a word when it is warm agai
   build::deed(spring, "rested", build::at(on(30)));
   warm(spring, 41, 50, 21);
   CHECK(found(spring, "digester.restart").urgency == Urgency::kReady);
+  model::History working = digester(50);
+  burns(working, 0);
+  warm(working, 0, 50, 25);
+  CHECK_FALSE(has(working, "digester.restart"));
+  model::History unread = digester(50);
+  build::deed(unread, "rested", build::at(on(30)));
+  CHECK_FALSE(has(unread, "digester.restart"));
   add(history, "cow manure", Dimension::kMass, 5, 39);
   CHECK(has(history, "digester.cold"));  // fed again
 }

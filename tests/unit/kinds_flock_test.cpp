@@ -389,3 +389,20 @@ TEST_CASE("flock: a condition stands for a fortnight") {
   REQUIRE(urea.has_value());
   CHECK(urea->refuses);
 }
+
+TEST_CASE("flock: feed and eggs from before the window are not counted into it") {
+  History history = hens(60, 10);
+  for (int i = 0; i < 10; ++i) feed(history, "layer feed", 100, i);
+  for (int i = 32; i < 60; ++i) feed(history, "layer feed", 0.5, i);
+  const auto assessment = look(history);
+  REQUIRE(build::find(assessment, "flock.feed") != nullptr);
+  CHECK(is_near(build::find(assessment, "flock.feed")->value->value.si, 50, 1e-6));
+  History sold = hens(20, 10);
+  for (const int i : {5, 12, 13, 19, 20}) {
+    sold.out.push_back(
+        build::movement(build::material("eggs"), {Dimension::kCount, 10}, at(on(i))));
+  }
+  // The seven whole days before today are the 13th to the 19th.
+  CHECK(
+      has(progress(look(sold), "laying"), "20 eggs in 7 days by what went out, 28.6 % a hen-day"));
+}

@@ -359,3 +359,29 @@ TEST_CASE("larvae: the words of a smell") {
     CHECK(has(build::find(look(history), "larvae.smell")->says, says));
   }
 }
+
+TEST_CASE("larvae: the caution at harvest names whose rule it is") {
+  const auto caution = [](const char* law, const char* material) {
+    History history = bin(18);
+    build::setting(history, "law", law);
+    warm(history, 27, 0, 18);
+    feed(history, material, 1, 1);
+    const auto assessment = look(history);
+    return build::find(assessment, "larvae.harvest")->caution;
+  };
+  CHECK(has(caution("eu", "food scraps"), "EU law keeps"));
+  CHECK(has(caution("us", "hen manure"), "the US feed rule keeps"));
+  CHECK(has(caution("none", "pet waste"), "good practice"));
+  CHECK(caution("us", "food scraps").empty());
+}
+
+TEST_CASE("larvae: oil and salt are warned of without a law") {
+  const kinds::Kind* kind = kinds::find_kind("larvae");
+  for (const char* material : {"cooking oil", "salted whey", "meat scraps"}) {
+    CAPTURE(material);
+    const auto objection = kind->objects_to(build::material(material), {}, {});
+    REQUIRE(objection.has_value());
+    CHECK_FALSE(objection->refuses);
+    CHECK(objection->rule == "larvae.care");
+  }
+}

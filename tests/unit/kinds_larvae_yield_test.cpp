@@ -306,3 +306,30 @@ TEST_CASE("larvae: weighings further apart than their neighbourhood are not comp
   build::reading(most, "sample", "", at(on(1)), 400e-6);
   CHECK(build::find(look(most), "larvae.sample") == nullptr);
 }
+
+TEST_CASE("larvae: light, dark and dried larvae add up, frass must all have a weight") {
+  History history = box_cf1a();
+  take(history, "dark larvae", 0.2, 6);
+  take(history, "dried larvae", 0.1, 6);
+  CHECK(is_near(figure(look(history), "larvae.out"), 1.831 + 0.2 + 0.1, 1e-9));
+  CHECK(is_near(figure(look(history), "larvae.dark"), 0.2, 1e-9));
+  model::Material light = build::material("frass");
+  light.figures.clear();
+  history.out.push_back(build::movement(light, {Dimension::kVolume, 4}, at(on(6))));
+  CHECK(std::isnan(figure(look(history), "larvae.frass")));
+  CHECK(std::isnan(figure(look(history), "larvae.waste_reduction")));
+}
+
+TEST_CASE("larvae: survival of just all of them is no doubt") {
+  History history = box_cf1a();
+  // 1831 g over 12,000 larvae.
+  build::reading(history, "sample", "", at(on(6)), 1.831 / 12000 * (1 + 1e-9));
+  CHECK_FALSE(has(find_measure(look(history), "larvae.survival")->basis, "above 100 %"));
+}
+
+TEST_CASE("larvae: one weighing shows no growth") {
+  History history = bin(5);
+  build::reading(history, "sample", "", at(on(5)), 100e-6);
+  CHECK(std::isnan(figure(look(history), "larvae.growth")));
+  CHECK(is_near(figure(look(history), "larvae.larva_mass"), 100e-6, 1e-12));
+}

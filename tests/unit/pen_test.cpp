@@ -218,6 +218,7 @@ TEST_CASE("a second writer waits for the first, and both are recorded") {
   SiteBook site;
   const auto heap = site.start("heap-1", kMorning);
   std::atomic<bool> coming{false};
+  std::string failed;
   std::thread second;
   {
     Pen first(site.logbook, {"ada", "log", "first", kMorning});
@@ -225,15 +226,20 @@ TEST_CASE("a second writer waits for the first, and both are recorded") {
     second = std::thread([&] {
       Logbook other(site.path, Access::kWrite);
       coming = true;
-      Pen pen(other, {"ben", "log", "second", kMorning});  // waits here
-      pen.add_note(heap, kMorning, "second");
-      pen.commit();
+      try {
+        Pen pen(other, {"ben", "log", "second", kMorning});  // waits here
+        pen.add_note(heap, kMorning, "second");
+        pen.commit();
+      } catch (const BookError& error) {
+        failed = error.what();
+      }
     });
     while (!coming) std::this_thread::yield();
     for (int i = 0; i < 2000; ++i) first.add_note(heap, kMorning, "more");
     first.commit();
   }
   second.join();
+  CHECK(failed == "");
   const auto history = site.history("heap-1", kMorning);
   CHECK(history.notes.size() == 2002);
   CHECK(history.notes.back().text == "second");

@@ -51,9 +51,8 @@ struct SiteBook {
     return book::history(logbook, book::Materials(logbook), *book::find_batch(logbook, label), now);
   }
 
-  // Every row of every table as text, by a connection of its own. `entry` and `journal` only grow,
-  // and a series that was begun stays when its readings are taken back (nothing shows it): these
-  // are left out unless asked for.
+  // Every row of every table as text, by a connection of its own. `entry` and `journal` only grow;
+  // they are left out unless asked for.
   std::string dump(bool whole = false) const { return dump_of(path, whole); }
 
   static std::string dump_of(const std::filesystem::path& at, bool whole = false) {
@@ -65,9 +64,7 @@ struct SiteBook {
       const std::string table = tables.getColumn(0).getString();
       if (!whole && (table == "entry" || table == "journal")) continue;
       text += "== " + table + '\n';
-      const std::string some =
-          table == "series" && !whole ? " WHERE id IN (SELECT series FROM reading)" : "";
-      SQLite::Statement rows(database, "SELECT * FROM " + table + some + " ORDER BY 1, 2");
+      SQLite::Statement rows(database, "SELECT * FROM " + table + " ORDER BY 1, 2");
       while (rows.executeStep()) {
         for (int i = 0; i < rows.getColumnCount(); ++i) {
           const SQLite::Column cell = rows.getColumn(i);
