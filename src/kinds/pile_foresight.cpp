@@ -224,8 +224,11 @@ void foretell(const Known& known, model::Assessment& into) {
 
 void judge_heating(const Known& known, model::Assessment& into) {
   const double limit = known.rules(limits::hot_above).value;
+  const model::Deed* turned = known.history.last_deed("turned");
   for (const model::Series* series : known.history.all("temperature")) {
     if (series->last->value > limit + kSameKelvins) return;  // pile.hot says it
+    // What it was before the turning says nothing of how fast it heats after it.
+    if (turned != nullptr && turned->at >= series->last->at) return;
   }
   const auto forecast =
       foresee(known.history, known.course, known.rules, known.history.today, kDaysShown);
@@ -254,7 +257,7 @@ void judge_heating(const Known& known, model::Assessment& into) {
     made.says = fmt::format("it is {} and on its way past {}", print(Celsius{known.at.peak_now}),
                             print(Celsius{limit}));
   }
-  if (!next.empty()) {
+  if (by_model && !next.empty()) {
     made.why = fmt::format("{} is foreseen for tomorrow", interval(next.front(), print));
   }
   made.action = "turn it or open it before then, and read it again tomorrow";
