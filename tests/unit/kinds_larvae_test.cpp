@@ -555,16 +555,3 @@ TEST_CASE("larvae: a bin is no longer waiting on the day of its seeding") {
   history.batch.settings.front().typed = "2027-06-07";
   CHECK(look(history).stage == "waiting");
 }
-
-TEST_CASE("larvae: a harvest on the very day of readiness is under way") {
-  const auto stage_of_harvest = [](int taken) {
-    History history = bin(19);
-    build::setting(history, "diet", "rich");
-    build::reading(history, "dark", "", at(on(17)), 0.95);
-    take(history, "larvae", 1, taken);
-    const auto assessment = look(history);
-    return build::find(assessment, "larvae.harvest")->urgency;
-  };
-  CHECK(stage_of_harvest(16) == Urgency::kToday);  // a handful before: most are still in there
-  CHECK(stage_of_harvest(17) == Urgency::kReady);
-}
