@@ -84,10 +84,13 @@ constexpr std::array kSettings{
 };
 
 std::string stage_of(const larvae::Course& course, const larvae::Warmth& warmth,
-                     larvae::Comfort comfort, bool ready, const model::History& history) {
+                     larvae::Comfort comfort, const larvae::Readiness& readiness,
+                     const model::History& history) {
   if (history.today < course.seeded) return "waiting";
   if (comfort == larvae::Comfort::kHot) return "too hot";
-  if (ready) return larvae::first_harvest(history) ? "harvesting" : "ready";
+  if (readiness.ready()) {
+    return larvae::first_harvest(history, *readiness.since()) ? "harvesting" : "ready";
+  }
   if (comfort == larvae::Comfort::kDormant) return "dormant";
   if (history.today < course.counts_from) return "hatching";
   if (comfort == larvae::Comfort::kSlow) return "slow";
@@ -131,7 +134,7 @@ model::Assessment assess_larvae(const model::History& history, const model::Rule
   larvae::measure_conversion(history, yield, assessment);
   larvae::measure_growth(course, warmth, yield, weighings, assessment);
   larvae::measure_worth(history, rules, course, assessment);
-  assessment.stage = stage_of(course, warmth, comfort, ready, history);
+  assessment.stage = stage_of(course, warmth, comfort, readiness, history);
   assessment.well = well_words(history, warmth, assessment.stage);
   return assessment;
 }

@@ -125,10 +125,9 @@ DarkShare dark_share_of(const model::History& history, const model::Rules& rules
   return dark;
 }
 
-std::optional<model::Day> first_harvest(const model::History& history) {
-  const model::Day seeded = seeding_day(history);
+std::optional<model::Day> first_harvest(const model::History& history, model::Day from) {
   for (const model::Movement& movement : history.out) {
-    if (is_larvae(movement) && movement.day >= seeded) return movement.day;
+    if (is_larvae(movement) && movement.day >= from) return movement.day;
   }
   return std::nullopt;
 }
@@ -144,14 +143,11 @@ Readiness judge_harvest(const model::History& history, const model::Rules& rules
       into.findings.push_back(*made);
     return readiness;
   }
-  const bool dark_first =
-      readiness.by_dark && (!readiness.by_warmth || *readiness.by_dark <= *readiness.by_warmth);
-  const auto begun = first_harvest(history);
-  const bool under_way = begun && *begun >= std::min(readiness.by_dark.value_or(*begun),
-                                                     readiness.by_warmth.value_or(*begun));
-  const Urgency urgency = !under_way && is_late(rules, diet, warmth, dark, readiness)
-                              ? Urgency::kToday
-                              : Urgency::kReady;
+  const bool dark_first = readiness.since() == readiness.by_dark;
+  // A handful taken before is no harvest: most larvae are still in there.
+  const auto begun = first_harvest(history, *readiness.since());
+  const Urgency urgency =
+      !begun && is_late(rules, diet, warmth, dark, readiness) ? Urgency::kToday : Urgency::kReady;
   model::Finding made = dark_first ? finding("larvae.harvest", urgency, limits::harvest_dark, rules)
                                    : finding("larvae.harvest", urgency, diet.constant, rules);
   made.value = dark_first
@@ -160,9 +156,9 @@ Readiness judge_harvest(const model::History& history, const model::Rules& rules
   made.says =
       "the larvae are ready to harvest " + ready_words(history, rules, warmth, dark, readiness);
   made.why = doubts(history, rules, diet, warmth, dark, readiness);
-  made.action = under_way ? fmt::format("harvesting since {}: end the batch once the bin is empty",
-                                        measure::day_words(*begun, history.today))
-                          : std::string(kHarvestAction);
+  made.action = begun ? fmt::format("harvesting since {}: end the batch once the bin is empty",
+                                    measure::day_words(*begun, history.today))
+                      : std::string(kHarvestAction);
   made.caution = banned;
   into.findings.push_back(std::move(made));
   return readiness;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <optional>
 
 #include "kinds/larvae_warmth.h"
@@ -18,12 +19,17 @@ struct DarkShare {
 // Only what was read from the seeding on.
 DarkShare dark_share_of(const model::History& history, const model::Rules& rules);
 
-// The first day on which larvae were taken out, from the seeding on.
-std::optional<model::Day> first_harvest(const model::History& history);
+// The first day on which larvae were taken out, from a day on.
+std::optional<model::Day> first_harvest(const model::History& history, model::Day from);
 
 struct Readiness {
   std::optional<model::Day> by_warmth, by_dark;
   bool ready() const { return by_warmth || by_dark; }
+  // The earlier of the two; none where it is not ready.
+  std::optional<model::Day> since() const {
+    if (!by_warmth || !by_dark) return by_warmth ? by_warmth : by_dark;
+    return std::min(*by_warmth, *by_dark);
+  }
 };
 
 // `larvae.harvest`, and how far it is. `banned` is the caution about what the larvae were fed, or

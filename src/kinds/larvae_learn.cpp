@@ -13,12 +13,30 @@ namespace {
 
 namespace limits = thresholds::larvae;
 
+// The day by which half of all the larvae weighed were out: a handful for the hens is no harvest.
+std::optional<model::Day> main_harvest(const model::History& run) {
+  const model::Day seeded = seeding_day(run);
+  std::vector<std::pair<model::Day, double>> taken;
+  double all = 0;
+  for (const model::Movement& movement : run.out) {
+    if (!is_larvae(movement) || movement.day < seeded) continue;
+    taken.push_back({movement.day, movement.mass().value_or(measure::Kilograms{}).value});
+    all += taken.back().second;
+  }
+  double out = 0;
+  for (const auto& [day, mass] : taken) {
+    out += mass;
+    if (out >= all / 2) return day;
+  }
+  return std::nullopt;
+}
+
 // The day on which a finished run showed that its larvae had had enough warmth.
 std::optional<model::Day> day_of_readiness(const model::History& run, const model::Rules& rules) {
   const DarkShare dark = dark_share_of(run, rules);
   if (dark.reached) return dark.reached;
   if (dark.last) return std::nullopt;  // it was harvested before enough of them had turned
-  return first_harvest(run);
+  return main_harvest(run);
 }
 
 std::optional<double> warmth_needed(const model::History& run, const model::Rules& rules,

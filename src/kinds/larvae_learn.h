@@ -23,8 +23,8 @@ Learned drawn_together(double published, double published_spread, double weight,
 
 // Warmth that this bin's larvae needed: from runs of the same code on the same diet where there are
 // any, else from the site's other larva bins on that diet. A run shows it on the day its dark
-// larvae reached their share or, where those were not read, the day of its first harvest; a run of
-// which too few days were read shows nothing.
+// larvae reached their share or, where those were not read, the day by which half of its larvae
+// were out; a run of which too few days were read shows nothing.
 Learned learned_constant(const model::History& history, const model::Rules& rules,
                          const Diet& diet);
 

@@ -531,6 +531,11 @@ TEST_CASE("larvae: what a finished run teaches, and what it does not") {
   CHECK(is_near(runs_used(run_of(27)).value, (2 * 250 + 280) / 3.0, 1e-6));
   CHECK(runs_used(run_of(13)).runs == 1);  // 14 of 28 days read: half
   CHECK(runs_used(run_of(12)).runs == 0);
+  History handful = run_of(27);  // some for the hens on day 10, half by the 28th
+  handful.out.insert(handful.out.begin(), handful.out.front());
+  handful.out.front().day = on(10);
+  handful.out.front().amount.si = 0.1;
+  CHECK(is_near(runs_used(handful).value, (2 * 250 + 280) / 3.0, 1e-6));
   History by_dark = run_of(27);
   build::reading(by_dark, "dark", "", at(on(20)), 0.4);
   CHECK(is_near(runs_used(by_dark).value, (2 * 250 + 200) / 3.0, 1e-6));
@@ -554,4 +559,28 @@ TEST_CASE("larvae: a bin is no longer waiting on the day of its seeding") {
   CHECK(look(history).stage == "growing");
   history.batch.settings.front().typed = "2027-06-07";
   CHECK(look(history).stage == "waiting");
+}
+
+TEST_CASE("larvae: a harvest is under way only once larvae were taken from a ready bin") {
+  // Ready by its dark share alone, so that the other sign is missing; 95 % dark is late (40 to 90
+  // %, Basri et al. 2022), and a handful taken the day before does not make it less so.
+  const auto harvest = [](int taken) {
+    History history = bin(19);
+    build::setting(history, "diet", "rich");
+    build::reading(history, "dark", "", at(on(17)), 0.95);
+    take(history, "larvae", 1, taken);
+    const auto assessment = look(history);
+    return *build::find(assessment, "larvae.harvest");
+  };
+  CHECK(harvest(16).urgency == Urgency::kToday);
+  CHECK(has(harvest(16).action, "sieve out the larvae"));
+  CHECK(harvest(17).urgency == Urgency::kReady);
+  History both = bin(19);
+  build::reading(both, "dark", "", at(on(17)), 0.95);
+  take(both, "larvae", 0.1, 16);
+  CHECK(look(both).stage == "ready");
+  take(both, "larvae", 2, 18);
+  CHECK(look(both).stage == "harvesting");
+  CHECK(build::find(look(both), "larvae.harvest")->urgency == Urgency::kReady);
+  CHECK(has(harvest(17).action, "end the batch"));
 }
