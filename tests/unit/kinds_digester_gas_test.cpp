@@ -459,6 +459,10 @@ TEST_CASE("season figures: gas, energy, cooking, what it replaced, effluent") {
   CHECK(measured(history, "digester.nitrogen_out") == doctest::Approx(0.175));
   CHECK(measured(history, "digester.potassium_out") == doctest::Approx(0.245));
   CHECK(contains(line(history, "effluent"), "counts as raw manure"));
+  model::History other_day = at_work(20, 20, 1000, 10, 10);
+  take(other_day, "effluent", 100, 19);
+  take(other_day, "biogas", 100, 20);
+  CHECK(line(other_day, "effluent").empty());
   CHECK(measured(history, "digester.warm_days") == 21);
 }
 

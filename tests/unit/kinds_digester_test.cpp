@@ -333,6 +333,25 @@ TEST_CASE("the mean of the coming days is foreseen with its interval, and the cr
   });
   REQUIRE(found_back != back.end());
   CHECK(found_back->likely == on(20));
+
+  // With scatter the steeper slope is there sooner and the flatter later, rising or falling.
+  for (const double sign : {1.0, -1.0}) {
+    model::History scattered = digester(13);
+    for (int day = 0; day <= 13; ++day) {
+      build::reading(scattered, "temperature", "", build::at(on(day)),
+                     20 + sign * (0.4 * (day - 13) - 0.9 + (day % 2 == 0 ? 0.6 : -0.6)));
+    }
+    int crossings = 0;
+    for (const auto& one : judged(scattered).forecasts) {
+      if (!one.what.starts_with("daily mean")) continue;
+      ++crossings;
+      REQUIRE(one.earliest);
+      REQUIRE(one.likely);
+      CHECK(*one.earliest < *one.likely);
+      if (one.latest) CHECK(*one.latest > *one.likely);
+    }
+    CHECK(crossings == 1);
+  }
 }
 
 TEST_CASE("start-up: its list, and the stage") {
@@ -405,6 +424,30 @@ TEST_CASE("digester.start: what is late and why, temperature first") {
   CHECK_FALSE(mixed(200));
   CHECK_FALSE(mixed(1200));
   CHECK(mixed(1210));
+}
+
+TEST_CASE("the filling in several loads, and the first gas by a meter") {
+  model::History history = digester(9);
+  add(history, "cow manure", Dimension::kVolume, 300, 0);
+  add(history, "water", Dimension::kVolume, 200, 0);
+  add(history, "water", Dimension::kVolume, 100, 0);
+  const auto filling = kinds::digester::startup_of(history, kDefaults);
+  CHECK(filling.manure.value == 300);
+  CHECK(filling.water.value == 300);
+  CHECK(filling.in.value == 600);
+  build::reading(history, "meter", "", build::at(on(3)), 500);
+  build::reading(history, "meter", "", build::at(on(5)), 500);
+  CHECK_FALSE(kinds::digester::startup_of(history, kDefaults).gas_on);
+  build::reading(history, "meter", "", build::at(on(8)), 504);
+  CHECK(kinds::digester::startup_of(history, kDefaults).gas_on == on(8));
+  CHECK_FALSE(kinds::digester::startup_of(history, kDefaults).burns_on);
+  // By hand it is said where no volume was.
+  model::History said = digester(9);
+  volume(said, 1000);
+  add(said, "cow manure", Dimension::kVolume, 300, 0);
+  CHECK_FALSE(kinds::digester::startup_of(said, kDefaults).filled_on);
+  build::deed(said, "filled", build::at(on(2)));
+  CHECK(kinds::digester::startup_of(said, kDefaults).filled_on == on(2));
 }
 
 TEST_CASE("the wait is counted at each whole day's own temperature") {
