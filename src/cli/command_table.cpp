@@ -33,6 +33,13 @@ constexpr std::array kListOptions{
 constexpr std::array kShowOptions{
     kAll, Option{"treatment", "", "the record of its treatment that a certifier asks for"},
     Option{"csv", "DIR", "with --treatment: write it there as CSV files"}};
+constexpr std::array kRecipeOptions{
+    Option{"for", "PILE", "pile (the default), or the code of one to add to"},
+    Option{"buy", "NAMES", "what could be bought, separated by commas: as little as will do"},
+    Option{"volume", "VOLUME", "how much to make, e.g. 1yd3"},
+    Option{"cn", "N", "carbon to nitrogen to aim at"},
+    Option{"moisture", "N%", "moisture to aim at"},
+};
 constexpr std::array kSeasonOptions{
     Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"}};
 constexpr std::array kMaterialOptions{
@@ -88,6 +95,13 @@ constexpr std::array kCommands{
     Command{"show", "one batch: stage, readings, forecast, chart, timeline", "CODE [options]",
             "CODE/1 is the first batch that had the code, CODE/2 the second.",
             "roundbook show heap-3", Needs::kReading, true, kShowOptions, run_show},
+    Command{"recipe", "what to mix, from what is at hand", "[MATERIAL[=AMOUNT] ...] [options]",
+            "  grounds=40kg      a waste: as much of it as the mix can take\n"
+            "  'straw=<20kg'     at hand, up to that; in quotes, as < means something to a shell\n"
+            "  leaves            at hand, any amount; water always is\n"
+            "With no word: what went into the site's piles within a year.",
+            "roundbook recipe --for pile grounds=40kg leaves 'straw=<20kg'", Needs::kReading, true,
+            kRecipeOptions, run_recipe},
     Command{"season", "what went in and what came out", "[YEAR | FROM..TO] [options]",
             "Sums by batch, material and source, and each batch's figures.",
             "roundbook season 2026-03-01..2026-10-31 --csv report", Needs::kReading, true,

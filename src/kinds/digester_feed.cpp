@@ -209,8 +209,8 @@ void judge_short(const model::History& history, const model::Rules& rules, const
                           winter ? " through a winter" : "");
   made.why = "what leaves early leaves undigested, and takes the microbes along";
   if (const auto slurry = science::slurry_for(*feed.working_volume, rules(rule), Days{1})) {
-    made.action =
-        fmt::format("feed no more than {} of feed and water a day, or less water", print(*slurry));
+    made.action = fmt::format("feed no more than {} of feed and water a day, or less water",
+                              slurry_words(*slurry, print));
   }
   into.findings.push_back(std::move(made));
 }

@@ -86,9 +86,9 @@ void list_startup(const model::History& history, const model::Rules& rules, cons
     add("filled", fmt::format("yes, {}", measure::day_words(*startup.filled_on, history.today)),
         1.0);
   } else if (volume && volume->si > 0) {
-    into.progress.push_back(
-        progress("filled", startup.in.value, volume->si,
-                 fmt::format("{} of {}", print(startup.in), print(Litres{volume->si}))));
+    into.progress.push_back(progress("filled", startup.in.value, volume->si,
+                                     fmt::format("{} of {}", slurry_words(startup.in, print),
+                                                 slurry_words(Litres{volume->si}, print))));
   }
   add("manure to water",
       startup.manure > Litres{0}
@@ -98,7 +98,7 @@ void list_startup(const model::History& history, const model::Rules& rules, cons
                         measure::print_number(rules(limits::start_water).value, 1)),
       std::nullopt);
   add("starter",
-      startup.inoculum > Litres{0} ? print(startup.inoculum) + " of effluent"
+      startup.inoculum > Litres{0} ? slurry_words(startup.inoculum, print) + " of effluent"
       : startup.hoofed ? "the manure of hoofed animals brings its own; some effluent of a "
                          "working digester makes it quicker"
                        : "none: add manure of hoofed animals, or effluent of a working digester",

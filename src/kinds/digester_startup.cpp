@@ -33,7 +33,8 @@ void find_filled(const model::History& history, const model::Rules& rules, Start
   Litres so_far;
   for (const model::Movement& movement : history.in) {
     so_far += volume_of(movement);
-    if (volume && so_far.value >= volume->si * rules(limits::start_full).value) {
+    constexpr double kRounding = 1 - 1e-9;
+    if (volume && so_far.value >= volume->si * rules(limits::start_full).value * kRounding) {
       note(startup.filled_on, movement.day);
       break;
     }

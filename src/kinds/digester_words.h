@@ -20,11 +20,11 @@ inline constexpr std::string_view kGasCaution =
     "local code.";
 
 inline constexpr std::string_view kEffluentCaution =
-    "A digester this warm does not kill germs or worm eggs: effluent counts as raw manure. Not on "
-    "leaves or "
-    "on parts that are eaten; into the soil 120 days before a harvest that touches soil, 90 before "
-    "one that "
-    "does not (7 CFR 205.203(c)).";
+    "Digestion at these temperatures does not kill germs or worm eggs: effluent counts as raw "
+    "manure. Not on "
+    "leaves or on parts that are eaten; into the soil 120 days before a harvest that touches soil, "
+    "90 before "
+    "one that does not (7 CFR 205.203(c)).";
 
 inline bool is_water(const model::Material& material) {
   return material.group == "water";
@@ -45,6 +45,11 @@ inline bool is_feed(const model::Material& material) {
 inline bool is_let_off(const model::Movement& movement) {
   return movement.purpose.find("vent") != std::string::npos ||
          movement.purpose.find("let off") != std::string::npos;
+}
+
+// Slurry in gallons or litres however much it is, as a digester's size is told.
+inline std::string slurry_words(measure::Litres volume, const measure::Printer& print) {
+  return print(measure::value_of(volume), {"gal", "L"});
 }
 
 // Standard volume in the site's units: "9.2 ft3", "260 L".

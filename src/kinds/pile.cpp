@@ -113,7 +113,7 @@ std::string well_words(const pile::Known& known) {
       text += fmt::format(", {} of {} days for {}", one.window->days, one.wanted.days, one.name);
     }
   }
-  if (known.at.stage == pile::Stage::kCuring) text += ", " + known.at.not_ready;
+  if (known.at.stage == pile::Stage::kCuring) text += ", wants " + known.at.not_ready;
   return text;
 }
 
@@ -133,10 +133,11 @@ model::Assessment assess_pile(const model::History& history, const model::Rules&
     treatments.push_back(pile::treat(one, evidence));
   }
   const pile::Known known{history, rules, course, inputs, at, treatments};
+  const auto forecast = pile::look_ahead(known);
   model::Assessment assessment;
   assessment.stage = pile::word(at.stage);
   pile::judge_hot(known, assessment);
-  pile::judge_heating(known, assessment);
+  pile::judge_heating(known, forecast, assessment);
   pile::judge_moisture(known, assessment);
   pile::judge_smell(known, assessment);
   pile::judge_mix(known, assessment);
@@ -150,7 +151,7 @@ model::Assessment assess_pile(const model::History& history, const model::Rules&
   if (at.stage == pile::Stage::kCuring) {
     assessment.progress.push_back({"curing", pile::curing_words(at, rules), std::nullopt});
   }
-  pile::foretell(known, assessment);
+  pile::foretell(known, forecast, assessment);
   pile::add_figures(known, assessment);
   assessment.well = well_words(known);
   return assessment;

@@ -18,6 +18,8 @@ using model::Urgency;
 constexpr int kDaysShown = 7;
 // How far a hot pile is followed to the day on which it has cooled.
 constexpr int kDaysFollowed = 120;
+// Where less than this of the model's cooling has come about, it says nothing of the end.
+constexpr double kLeastShare = 0.25;
 // A straight line through two readings is believed only this near the limit (K): further off, a
 // pile that warms up slows down before it gets there.
 constexpr double kNear = 10;
@@ -39,15 +41,16 @@ std::string interval(const HeatForecast::Day& day, const measure::Printer& print
 }
 
 std::string leaning_words(const Leaning& leaning) {
-  std::string text = fmt::format("leans {:.0f} % on the published model", leaning.model * 100);
+  std::vector<std::string> parts{
+      fmt::format("{:.0f} % on the published model", leaning.model * 100)};
   if (leaning.site_piles > 0) {
-    text += fmt::format(", {:.0f} % on the site's {} finished pile{}", leaning.site * 100,
-                        leaning.site_piles, leaning.site_piles == 1 ? "" : "s");
+    parts.push_back(fmt::format("{:.0f} % on the site's {} finished pile{}", leaning.site * 100,
+                                leaning.site_piles, leaning.site_piles == 1 ? "" : "s"));
   }
-  if (leaning.own_days > 0) {
-    text += fmt::format(", {:.0f} % on its own last days", leaning.own * 100);
-  }
-  return text;
+  if (leaning.own_days > 0)
+    parts.push_back(fmt::format("{:.0f} % on its own last days", leaning.own * 100));
+  parts.push_back(fmt::format("{:.0f} % on its staying as it is", leaning.still * 100));
+  return "it leans " + measure::joined(parts, ", ");
 }
 
 // The days still ahead as of today.
@@ -65,13 +68,32 @@ std::optional<model::Day> first_day(const std::vector<HeatForecast::Day>& among,
   return found == among.end() ? std::nullopt : std::optional(found->day);
 }
 
-// The day on which each course of the heat falls below the working band; nothing where it does not
-// within the days followed.
-std::optional<model::Day> falls(const std::vector<double>& means, double below, model::Day first) {
-  for (std::size_t i = 0; i + 1 < means.size(); ++i) {
-    if ((means[i] + means[i + 1]) / 2 < below) return first + days{static_cast<int>(i) + 1};
+// The days until a course of the heat falls below the working band; nothing where it does not
+// within the days followed. Where only a share of what the model foresees has come about so far, it
+// takes longer by as much.
+std::optional<int> days_to_fall(const std::vector<double>& course, double below, double share) {
+  const auto found =
+      std::find_if(course.begin(), course.end(), [&](double one) { return one < below; });
+  if (found == course.end()) return std::nullopt;
+  return static_cast<int>(std::ceil(static_cast<double>(found - course.begin() + 1) / share));
+}
+
+// How long the site's finished piles stayed hot, in days; none where there are none.
+struct HotSpell {
+  double days = 0;
+  int piles = 0;
+};
+HotSpell usual_spell(const Known& known) {
+  HotSpell spell;
+  if (!known.history.finished) return spell;
+  for (const model::History& other : *known.history.finished) {
+    const Standing at = standing(other, known.rules, course_of(other));
+    if (!at.first_hot || !at.last_hot) continue;
+    spell.days += days_between(*at.first_hot, *at.last_hot) + 1;
+    ++spell.piles;
   }
-  return std::nullopt;
+  if (spell.piles > 0) spell.days /= spell.piles;
+  return spell;
 }
 
 std::string range_words(const model::Forecast& one, model::Day today) {
@@ -122,19 +144,37 @@ void tell_end(const Known& known, const HeatForecast& forecast, model::Assessmen
     return;
   const double below = known.rules(limits::cold_below).value;
   const model::Day today = known.history.today;
-  const model::Day first = known.course.days.back().day;
-  model::Forecast cooled{"cooled", std::nullopt, std::nullopt, std::nullopt, ""};
-  for (const HeatForecast::Day& day : forecast.days) {
-    if (day.likely >= below) continue;
-    cooled.likely = day.day;
-    break;
+  const model::Day last = known.course.days.back().day;
+  const double share = 1 - forecast.leaning.still;
+  if (share < kLeastShare) {
+    into.forecasts.push_back(
+        {"cooled", std::nullopt, std::nullopt, std::nullopt,
+         "not foretold: so far it has not cooled as the published model would"});
+    return;
   }
-  if (!cooled.likely) return;
-  cooled.earliest = falls(forecast.lesser, below, first);
-  cooled.latest = falls(forecast.greater, below, first);
+  const auto likely = days_to_fall(forecast.model, below, share);
+  if (!likely) return;
+  const HotSpell spell = usual_spell(known);
+  const double site = spell.piles / (spell.piles + known.rules(limits::foresee_site_weight).value);
+  const int been_hot = days_between(*known.at.first_hot, last);
+  const auto with_site = [&](std::optional<int> days_left) -> std::optional<model::Day> {
+    if (!days_left) return std::nullopt;
+    const double by_site = std::max(1.0, spell.days - been_hot);
+    return std::max(
+        today + days{1},
+        last + days{static_cast<int>(std::lround((1 - site) * *days_left + site * by_site))});
+  };
+  model::Forecast cooled{"cooled", std::nullopt, std::nullopt, std::nullopt, ""};
+  cooled.likely = with_site(likely);
+  cooled.earliest = with_site(days_to_fall(forecast.lesser, below, 1));
+  cooled.latest = with_site(days_to_fall(forecast.greater, below, share));
   const measure::Printer print = known.print();
   cooled.says = fmt::format("below {} about {}, if it is left alone; a turning may warm it again",
                             print(Celsius{below}), range_words(cooled, today));
+  if (spell.piles > 0) {
+    cooled.says += fmt::format("; the site's {} finished pile{} stayed hot {:.0f} days",
+                               spell.piles, spell.piles == 1 ? "" : "s", spell.days);
+  }
   into.forecasts.push_back(cooled);
   model::Forecast ready{"ready", std::nullopt, std::nullopt, std::nullopt, ""};
   const days cure{whole(known.rules(limits::ready_curing))};
@@ -189,6 +229,7 @@ struct Trend {
 
 std::optional<Trend> steepest(const Known& known, double limit) {
   std::optional<Trend> found;
+  const model::Deed* turned = known.history.last_deed("turned");
   for (const model::Series* series : known.history.all("temperature")) {
     if (series->days.size() < 2) continue;
     const model::DayRoll& now = series->days.back();
@@ -196,6 +237,7 @@ std::optional<Trend> steepest(const Known& known, double limit) {
     const double gap =
         std::chrono::duration<double, days::period>(now.last_at - before.last_at).count();
     if (gap > 3 || gap <= 0.25 || days_between(now.day, known.history.today) > 1) continue;
+    if (turned != nullptr && turned->at >= before.last_at) continue;
     const double rise = (now.last - before.last) / gap;
     if (rise <= 0 || now.last < limit - kNear || now.last > limit) continue;
     const double to_limit = (limit - now.last) / rise;
@@ -207,13 +249,15 @@ std::optional<Trend> steepest(const Known& known, double limit) {
 
 }  // namespace
 
-void foretell(const Known& known, model::Assessment& into) {
-  std::optional<HeatForecast> forecast;
-  if (!known.history.batch.ended && method_of(known.history.batch) != Method::kCold) {
-    const bool hot = known.at.stage == Stage::kHot;
-    forecast = foresee(known.history, known.course, known.rules, known.history.today,
-                       hot ? kDaysFollowed : kDaysShown);
-  }
+std::optional<HeatForecast> look_ahead(const Known& known) {
+  if (known.history.batch.ended || method_of(known.history.batch) == Method::kCold)
+    return std::nullopt;
+  return foresee(known.history, known.course, known.rules, known.history.today,
+                 known.at.stage == Stage::kHot ? kDaysFollowed : kDaysShown);
+}
+
+void foretell(const Known& known, const std::optional<HeatForecast>& forecast,
+              model::Assessment& into) {
   if (forecast) {
     tell_temperature(known, *forecast, into);
     tell_end(known, *forecast, into);
@@ -222,17 +266,18 @@ void foretell(const Known& known, model::Assessment& into) {
   tell_treatments(known, forecast, into);
 }
 
-void judge_heating(const Known& known, model::Assessment& into) {
+void judge_heating(const Known& known, const std::optional<HeatForecast>& forecast,
+                   model::Assessment& into) {
+  if (!forecast) return;
   const double limit = known.rules(limits::hot_above).value;
   const model::Deed* turned = known.history.last_deed("turned");
+  model::Instant latest{};
   for (const model::Series* series : known.history.all("temperature")) {
     if (series->last->value > limit + kSameKelvins) return;  // pile.hot says it
-    // What it was before the turning says nothing of how fast it heats after it.
-    if (turned != nullptr && turned->at >= series->last->at) return;
+    latest = std::max(latest, series->last->at);
   }
-  const auto forecast =
-      foresee(known.history, known.course, known.rules, known.history.today, kDaysShown);
-  if (!forecast) return;
+  // What it was before the turning says nothing of how fast it heats after it.
+  if (turned != nullptr && turned->at >= latest) return;
   const measure::Printer print = known.print();
   const model::Day today = known.history.today;
   const int within = whole(known.rules(limits::heating_days));
@@ -245,20 +290,22 @@ void judge_heating(const Known& known, model::Assessment& into) {
   model::Finding made = finding("pile.heating", Urgency::kToday, limits::hot_above, known.rules);
   made.limit->quantity = "temperature";
   made.value = model::Measured{"temperature", measure::value_of(Celsius{known.at.peak_now}), ""};
+  const std::string foreseen =
+      next.empty() ? "" : fmt::format("{} is foreseen for tomorrow", interval(next.front(), print));
   if (by_trend) {
     const model::Day when =
         today + days{std::max(1, static_cast<int>(std::ceil(trend->days_to_limit)))};
     made.due = by_model ? std::min(when, *over) : when;
-    made.says = fmt::format("{} is {} and rising: at this rate it passes {} by {}",
-                            place_words(trend->position), print(Celsius{trend->last}),
-                            print(Celsius{limit}), measure::day_words(*made.due, today));
+    made.says = fmt::format("{} is {} and rising; {}{}at this rate it passes {}",
+                            place_words(trend->position), print(Celsius{trend->last}), foreseen,
+                            foreseen.empty() ? ""
+                            : by_model       ? ", and "
+                                             : ", but ",
+                            print(Celsius{limit}));
   } else {
     made.due = *over;
-    made.says = fmt::format("it is {} and on its way past {}", print(Celsius{known.at.peak_now}),
-                            print(Celsius{limit}));
-  }
-  if (by_model && !next.empty()) {
-    made.why = fmt::format("{} is foreseen for tomorrow", interval(next.front(), print));
+    made.says = fmt::format("it is {}, {}, and it is on its way past {}",
+                            print(Celsius{known.at.peak_now}), foreseen, print(Celsius{limit}));
   }
   made.action = "turn it or open it before then, and read it again tomorrow";
   into.findings.push_back(std::move(made));

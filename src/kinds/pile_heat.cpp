@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kinds/pile_blend.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
 
@@ -12,202 +11,144 @@ namespace {
 
 namespace limits = thresholds::pile;
 using date::days;
-using measure::Celsius;
-using measure::Days;
-using measure::Fraction;
-using measure::Kilograms;
-using measure::Litres;
 
-constexpr int kFreshDays = 3;
-constexpr int kAirDays = 7;
-// A pile that burns more than the model, or keeps its heat better, shows the same: the correction g
-// makes the heat g times as much and the loss g times less. Its logarithm lies within this, either
-// way.
-constexpr double kMostLog = 1.1;
-constexpr double kLogStep = 0.02;
-// One standard deviation of it between piles, for what lies weeks ahead.
+// One standard deviation of the correction's logarithm between piles, for what lies weeks ahead.
 constexpr double kLogSpread = 0.15;
-// The weight of a day's correction halves in so many days.
-constexpr double kHalfLife = 3;
+// How far ahead and how far back a pile's past is replayed.
+constexpr int kReplayAhead = 7;
+constexpr int kReplayBack = 21;
+constexpr double kReplayHalfLife = 7;
+// Every so many days of a finished pile are replayed.
+constexpr int kSiteEvery = 4;
+// The half of a normal distribution's middle 80 % is so many standard deviations wide.
+constexpr double kHalfOf80 = 1.2816;
 
-struct Size {
-  Litres volume;
-  Kilograms mass;
-  Fraction moisture;
+// What to make of the model's forecasts: came = share x foreseen + drift x days ahead.
+struct Trust {
+  double share = 1;     // of a foreseen change, 0 to 1
+  double drift = 0;     // K a day
+  double widening = 1;  // of the usual interval
 };
 
-// What had gone in by a day, and how damp the pile was last read to be.
-Size size_by(const model::History& history, const model::Rules& rules, model::Day as_of) {
-  Size size{rules(limits::foresee_volume), Kilograms{0}, rules(limits::foresee_moisture)};
-  Litres in{0};
-  double water = 0;
-  Kilograms known{0};
-  for (const model::Movement& one : history.in) {
-    if (one.day > as_of) continue;
-    if (const auto volume = one.volume()) in += *volume;
-    const auto mass = one.mass();
-    const auto moisture = one.material.moisture();
-    if (!mass || !moisture) continue;
-    known += *mass;
-    water += mass->value * moisture->value;
-  }
-  if (in.value > 0) size.volume = in;
-  if (const auto said = history.batch.number("volume")) size.volume = Litres{said->si};
-  if (known.value > 0) size.moisture = Fraction{water / known.value};
-  size.mass = known.value > 0
-                  ? known
-                  : Kilograms{size.volume.value * rules(limits::foresee_density).value / 1000};
-  // What went in and what stands there have to agree, or one of them is not all of it.
-  const double density = size.mass.value / size.volume.value * 1000;
-  if (density < 100 || density > 1100) {
-    size.mass = Kilograms{size.volume.value * rules(limits::foresee_density).value / 1000};
-  }
-  for (const model::Series* series : history.all("moisture")) {
-    for (const model::DayRoll& roll : series->days) {
-      if (roll.day <= as_of) size.moisture = Fraction{roll.last};
-    }
-  }
-  return size;
-}
+// How the model's forecasts of days that have passed went, in sums of weighted squares and
+// products.
+struct Replayed {
+  double foreseen2 = 0, foreseen_ahead = 0, ahead2 = 0;  // of foreseen changes (K) and days ahead
+  double came_foreseen = 0, came_ahead = 0;              // with the changes that came
+  double misses = 0, weight = 0;  // squared errors in usual standard deviations
+  int count = 0;
 
-science::PileModel model_by(const model::History& history, const model::Rules& rules,
-                            model::Day as_of) {
-  const Size size = size_by(history, rules, as_of);
-  science::PileModel pile;
-  pile.mass = size.mass;
-  pile.moisture = Fraction{std::clamp(size.moisture.value, 0.05, 0.95)};
-  const bool drum = method_of(history.batch) == Method::kVessel;
-  pile.surface = science::cooling_surface(
-      size.volume, drum ? science::PileShape::Drum : science::PileShape::Heap);
-  return pile;
-}
-
-// The heat balance of the model at one temperature, a day's worth.
-struct Balance {
-  const science::PileModel& pile;
-
-  double decay(double temperature) const {  // of the degradable matter, a day
-    double rate = pile.rate.value * science::stombaugh_nokes_factor(Celsius{temperature}).value *
-                  science::haug_moisture_factor(pile.moisture).value;
-    if (pile.oxygen) rate *= science::oxygen_factor(*pile.oxygen).value;
-    return rate;
+  // Least squares, drawn towards `before` by as much as its weights say (ridge regression).
+  Trust trust(const Trust& before, double share_weight, double drift_weight) const {
+    const double a = foreseen2 + share_weight, b = foreseen_ahead, c = ahead2 + drift_weight;
+    const double x = came_foreseen + before.share * share_weight;
+    const double y = came_ahead + before.drift * drift_weight;
+    const double det = a * c - b * b;
+    Trust made = before;
+    made.share = std::clamp((x * c - b * y) / det, 0.0, 1.0);
+    made.drift = (y - b * made.share) / c;
+    return made;
   }
-  double burning(double temperature, double degradable) const {  // kJ
-    const double dry = pile.mass.value * (1 - pile.moisture.value);
-    return decay(temperature) * degradable * dry * pile.megajoules_per_kilogram.value * 1000;
-  }
-  double losing(double temperature, double air) const {  // kJ
-    const double warmer = temperature - air;
-    const double through =
-        pile.watts_per_square_metre_kelvin.value * pile.surface.value * warmer * 86.4;
-    return warmer > 0 ? through / (1 - pile.evaporative_share.value) : through;
+  double widening(double before, double before_weight) const {
+    return std::sqrt((misses + before * before * before_weight) / (weight + before_weight));
   }
 };
 
-// What a pile's days say of its heat against the model's.
-struct Heat {
+double half_width(const model::Rules& rules, int ahead) {
+  return rules(limits::foresee_spread).value +
+         rules(limits::foresee_growth).value * (std::sqrt(static_cast<double>(ahead)) - 1);
+}
+
+struct Prior {
   double log_factor = 0;
-  int pairs = 0;
-  double degradable = 0;  // share of dry mass left, by the temperatures that were read
+  Trust trust;
+  double site = 0;
+  int piles = 0;
 };
 
-// Sums over the days' balances C dT = g burning - losing / g, for the least squares of g.
-class Fit {
- public:
-  void add(double weight, double gained, double burning, double losing) {
-    gained_burning_ += weight * gained * burning;
-    gained_losing_ += weight * gained * losing;
-    burning_ += weight * burning * burning;
-    losing_ += weight * losing * losing;
-  }
-  double best_log() const {
-    double best = 0, least = cost(0);
-    for (double log = -kMostLog; log <= kMostLog; log += kLogStep) {
-      const double here = cost(log);
-      if (here >= least) continue;
-      least = here;
-      best = log;
-    }
-    return best;
-  }
-
- private:
-  // Without the terms that g does not change.
-  double cost(double log) const {
-    const double g = std::exp(log);
-    return -2 * g * gained_burning_ + 2 / g * gained_losing_ + g * g * burning_ + losing_ / (g * g);
-  }
-  double gained_burning_ = 0, gained_losing_ = 0, burning_ = 0, losing_ = 0;
-};
-
-double air_on(const Course& course, const model::Rules& rules, model::Day day) {
-  return course.air_before(day, kAirDays).value_or(rules(limits::foresee_air)).value;
+double corrected(const Heat& own, double before, const model::Rules& rules) {
+  const double share = own.pairs / (own.pairs + rules(limits::foresee_own_weight).value);
+  return share * own.log_factor + (1 - share) * before;
 }
 
-// Each pair of readings next to each other, without a turning between, is a day's balance. `back`
-// is how far back pairs count.
-Heat heat_of(const Course& course, const science::PileModel& pile, const model::Rules& rules,
-             model::Day as_of, std::optional<int> back) {
-  const Balance balance{pile};
-  const double capacity = science::heat_capacity(pile).value;
-  Heat heat;
-  heat.degradable = pile.degradable.value;
-  Fit fit;
-  const DaySeen* before = nullptr;
-  for (const DaySeen& day : course.days) {
-    if (day.day > as_of) break;
-    if (before != nullptr) {
-      const int gap = days_between(before->day, day.day);
-      const double middle = (before->peak() + day.peak()) / 2;
-      const int age = days_between(day.day, as_of);
-      const bool mixed = course.turnings_between(before->day, day.day - days{1}) > 0;
-      if (!mixed && gap <= kFreshDays && (!back || age < *back)) {
-        const double burning = balance.burning(middle, heat.degradable);
-        const double losing = balance.losing(middle, air_on(course, rules, day.day));
-        const double gained = capacity * (day.peak() - before->peak()) / gap;
-        const double weight = back ? std::exp2(-age / kHalfLife) : 1.0;
-        fit.add(weight, gained, burning, losing);
-        ++heat.pairs;
-      }
-      heat.degradable *= std::exp(-balance.decay(middle) * gap);
-    }
-    before = &day;
+// Foresees from one past day, and judges by what was read after it up to `known`.
+void replay_day(const Course& course, const science::PileModel& pile, const model::Rules& rules,
+                const DaySeen& from, model::Day known, double prior, const Trust& trust,
+                Replayed& into) {
+  const int back = static_cast<int>(rules(limits::foresee_own_days).value);
+  const Heat own = heat_of(course, pile, rules, from.day, back);
+  const std::vector<double> ahead =
+      simulated(pile, own.degradable, corrected(own, prior, rules), from.peak(),
+                air_on(course, rules, from.day), kReplayAhead);
+  for (std::size_t i = 0; i < ahead.size(); ++i) {
+    const int step = static_cast<int>(i) + 1;
+    const model::Day then = from.day + days{step};
+    const DaySeen* read = then <= known ? course.on(then) : nullptr;
+    if (read == nullptr) continue;
+    const double foreseen = ahead[i] - from.peak(), came = read->peak() - from.peak();
+    const double weight = std::exp2(-days_between(then, known) / kReplayHalfLife);
+    const double usual = half_width(rules, step) / kHalfOf80;
+    const double miss = (came - trust.share * foreseen - trust.drift * step) / usual;
+    into.foreseen2 += weight * foreseen * foreseen;
+    into.foreseen_ahead += weight * foreseen * step;
+    into.ahead2 += weight * step * step;
+    into.came_foreseen += weight * came * foreseen;
+    into.came_ahead += weight * came * step;
+    into.misses += weight * miss * miss;
+    into.weight += weight;
+    ++into.count;
   }
-  if (heat.pairs > 0) heat.log_factor = fit.best_log();
-  return heat;
 }
 
-// The mean correction of piles that had ended by then.
-double site_factor(const model::History& history, const model::Rules& rules, model::Day as_of,
-                   Leaning& leaning) {
-  if (!history.finished) return 0;
-  double total = 0;
+Trust trust_in(const Replayed& replayed, const Trust& before, const model::Rules& rules) {
+  Trust made = replayed.trust(before, rules(limits::foresee_belief_weight).value,
+                              rules(limits::foresee_drift_weight).value);
+  made.widening = replayed.widening(before.widening, rules(limits::foresee_spread_weight).value);
+  return made;
+}
+
+Prior prior_of(const model::History& history, const model::Rules& rules, model::Day as_of) {
+  Prior prior;
+  prior.trust.share = rules(limits::foresee_belief).value;
+  if (!history.finished) return prior;
+  double logs = 0;
+  Replayed replayed;
   for (const model::History& other : *history.finished) {
     if (!other.batch.ended_day || *other.batch.ended_day > as_of) continue;
     const Course course = course_of(other);
-    const Heat heat =
-        heat_of(course, model_by(other, rules, course.until), rules, course.until, {});
+    const science::PileModel pile = model_by(other, rules, course.until);
+    const Heat heat = heat_of(course, pile, rules, course.until, {});
     if (heat.pairs < 5) continue;
-    total += heat.log_factor;
-    ++leaning.site_piles;
+    logs += heat.log_factor;
+    ++prior.piles;
+    for (std::size_t i = 0; i < course.days.size(); i += kSiteEvery) {
+      const DaySeen& from = course.days[i];
+      replay_day(course, pile, rules, from, from.day + days{kReplayAhead}, 0, prior.trust,
+                 replayed);
+    }
   }
-  if (leaning.site_piles == 0) return 0;
-  const double piles = leaning.site_piles;
-  leaning.site = piles / (piles + rules(limits::foresee_site_weight).value);
-  return leaning.site * total / piles;
+  if (prior.piles == 0) return prior;
+  prior.site = prior.piles / (prior.piles + rules(limits::foresee_site_weight).value);
+  prior.log_factor = prior.site * logs / prior.piles;
+  const Trust shown = trust_in(replayed, prior.trust, rules);
+  prior.trust.share += prior.site * (shown.share - prior.trust.share);
+  prior.trust.drift += prior.site * (shown.drift - prior.trust.drift);
+  prior.trust.widening += prior.site * (shown.widening - 1);
+  return prior;
 }
 
-std::vector<double> simulated(science::PileModel pile, double degradable, double log_factor,
-                              double start, const std::vector<Celsius>& air) {
-  const double g = std::exp(log_factor);
-  pile.degradable = Fraction{std::min(1.0, degradable * g)};
-  pile.watts_per_square_metre_kelvin =
-      measure::Number{pile.watts_per_square_metre_kelvin.value / g};
-  std::vector<double> out;
-  for (const Celsius one : science::simulate_pile(pile, Celsius{start}, air, Days{1.0 / 8})) {
-    out.push_back(one.value);
-  }
-  return out;
+Leaning leaning_of(const Prior& prior, const Heat& own, double belief, const Replayed& replayed,
+                   const model::Rules& rules) {
+  Leaning leaning;
+  leaning.site_piles = prior.piles;
+  leaning.own_days = own.pairs;
+  leaning.replayed = replayed.count;
+  const double share = own.pairs / (own.pairs + rules(limits::foresee_own_weight).value);
+  leaning.own = belief * share;
+  leaning.site = belief * (1 - share) * prior.site;
+  leaning.model = belief * (1 - share) * (1 - prior.site);
+  leaning.still = 1 - belief;
+  return leaning;
 }
 
 }  // namespace
@@ -220,34 +161,36 @@ std::optional<HeatForecast> foresee(const model::History& history, const Course&
   }
   if (last == nullptr || days_between(last->day, as_of) > kFreshDays) return std::nullopt;
   const science::PileModel pile = model_by(history, rules, as_of);
-  HeatForecast forecast;
-  const double before = site_factor(history, rules, as_of, forecast.leaning);
+  const Prior prior = prior_of(history, rules, as_of);
+  Replayed replayed;
+  for (const DaySeen& day : course.days) {
+    if (day.day >= last->day || days_between(day.day, as_of) > kReplayBack) continue;
+    replay_day(course, pile, rules, day, as_of, prior.log_factor, prior.trust, replayed);
+  }
+  const Trust trust = trust_in(replayed, prior.trust, rules);
+
   const int back = static_cast<int>(rules(limits::foresee_own_days).value);
   const Heat own = heat_of(course, pile, rules, as_of, back);
-  Leaning& leaning = forecast.leaning;
-  leaning.own_days = own.pairs;
-  leaning.own = own.pairs / (own.pairs + rules(limits::foresee_own_weight).value);
-  const double log_factor = leaning.own * own.log_factor + (1 - leaning.own) * before;
-  leaning.site *= 1 - leaning.own;
-  leaning.model = 1 - leaning.own - leaning.site;
-
-  // A day's mean lies half a day on: two means next to each other meet at a reading's hour.
+  const double log_factor = corrected(own, prior.log_factor, rules);
   const int unread = days_between(last->day, as_of);
-  const std::vector<Celsius> air(static_cast<std::size_t>(days_ahead + unread + 1),
-                                 Celsius{air_on(course, rules, as_of)});
-  const double start = last->peak();
-  const std::vector<double> means = simulated(pile, own.degradable, log_factor, start, air);
-  if (means.empty()) return std::nullopt;
-  forecast.lesser = simulated(pile, own.degradable, log_factor - kLogSpread, start, air);
-  forecast.greater = simulated(pile, own.degradable, log_factor + kLogSpread, start, air);
-  const double spread = rules(limits::foresee_spread).value;
-  const double growth = rules(limits::foresee_growth).value;
-  for (std::size_t i = static_cast<std::size_t>(unread); i + 1 < means.size(); ++i) {
-    const double likely = (means[i] + means[i + 1]) / 2;
-    const double half = spread + growth * (std::sqrt(static_cast<double>(i + 1)) - 1);
-    forecast.days.push_back(
-        {last->day + days{static_cast<int>(i) + 1}, likely, likely - half, likely + half});
+  const int steps = days_ahead + unread;
+  const double start = last->peak(), air = air_on(course, rules, as_of);
+  const auto course_with = [&](double log) {
+    return simulated(pile, own.degradable, log, start, air, steps);
+  };
+  HeatForecast forecast;
+  forecast.leaning = leaning_of(prior, own, trust.share, replayed, rules);
+  forecast.lesser = course_with(log_factor - kLogSpread);
+  forecast.greater = course_with(log_factor + kLogSpread);
+  forecast.model = course_with(log_factor);
+  for (std::size_t i = 0; i < forecast.model.size(); ++i) {
+    const int step = static_cast<int>(i) + 1;
+    const double likely = start + trust.share * (forecast.model[i] - start) +
+                          trust.drift * std::min(step, kReplayAhead);
+    const double half = trust.widening * half_width(rules, step);
+    forecast.days.push_back({last->day + days{step}, likely, likely - half, likely + half});
   }
+  if (forecast.days.empty()) return std::nullopt;
   return forecast;
 }
 

@@ -3,19 +3,22 @@
 #include <optional>
 #include <vector>
 
-#include "kinds/pile_days.h"
-#include "model/rules.h"
-#include "science/compost_heat.h"
+#include "kinds/pile_balance.h"
 
-// How warm a pile will be: the published heat balance (science/compost_heat.h), its heat corrected
-// by what the pile itself did of late, and before that by the site's finished piles.
+// How warm a pile will be: the published heat balance, its heat corrected by what the pile itself
+// did of late, and before that by the site's finished piles; and how far that may be believed, by
+// how it would have done on the pile's own past days.
 namespace kinds::pile {
 
-// How much each source had to say on the heat, as shares that sum to 1.
+// How much each source had to say, as shares that sum to 1.
 struct Leaning {
-  double model = 1, site = 0, own = 0;
+  double model = 1;  // the published heat balance
+  double site = 0;   // the heat of the site's finished piles
+  double own = 0;    // the pile's own last days
+  double still = 0;  // that it stays as it is
   int site_piles = 0;
-  int own_days = 0;  // pairs of readings next to each other
+  int own_days = 0;  // balances of its own
+  int replayed = 0;  // forecasts of its own past that could be judged
 };
 
 struct HeatForecast {
@@ -23,14 +26,15 @@ struct HeatForecast {
     model::Day day;
     double likely{}, low{}, high{};  // degC; low to high should hold four days of five
   };
-  std::vector<Day> days;  // from the day after the last reading
+  std::vector<Day> days;  // from the day after the last reading on
   Leaning leaning;
-  // The same with the heat a good deal less and more: for days that lie weeks ahead.
-  std::vector<double> lesser, greater;
+  // The corrected model alone, and with the heat a good deal less and more, from the day after the
+  // last reading on: for days that lie weeks ahead.
+  std::vector<double> model, lesser, greater;
 };
 
-// The pile's warmest position from the day after `as_of` on, seen from that day with what had been
-// recorded by then. None where it was not read in the three days up to then.
+// The pile's warmest position from the day after its last reading on, as seen on `as_of` with what
+// had been recorded by then. None where it was not read in the three days up to then.
 std::optional<HeatForecast> foresee(const model::History& history, const Course& course,
                                     const model::Rules& rules, model::Day as_of, int days_ahead);
 

@@ -74,13 +74,16 @@ void add_outcome(const Treatment& one, const measure::Printer& print, model::Rec
     fact("days", fmt::format("{} to {}: {}", iso_date(one.window->first),
                              iso_date(one.window->last), count_words(one, print)));
   }
-  if (one.tally.gaps > 0)
-    fact("not read", fmt::format("{}, none of them counted", days_words(one.tally.gaps)));
+  // What came after the days that met it no longer bears on it.
+  const bool met = one.tally.met.has_value();
+  const int gaps = met && one.window ? one.window->gaps : one.tally.gaps;
+  if (gaps > 0) fact("not read", fmt::format("{}, none of them counted", days_words(gaps)));
   if (one.since)
     fact("count begun anew", fmt::format("{}: {} went in", iso_date(*one.since), one.since_what));
   fact("positions", coldest_words(one, print));
   std::vector<std::string> breaks;
   for (const Break& day : one.tally.breaks) {
+    if (met && one.window && day.day > one.window->last) break;
     breaks.push_back(fmt::format("{} {} at the {}", iso_date(day.day), print(Celsius{day.value}),
                                  day.position.empty() ? "pile" : day.position));
   }

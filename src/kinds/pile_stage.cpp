@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "kinds/pile_blend.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
 #include "measure/printer.h"
@@ -56,8 +57,8 @@ bool is_rising(const Course& course) {
   return last.peak() - before.peak() >= 1 * std::max(1, days_between(before.day, last.day));
 }
 
-Stage unheated(const model::History& history, const model::Rules& rules, const Course& course) {
-  const int age = days_between(course.start, history.today);
+Stage unheated(const model::Rules& rules, const Course& course) {
+  const int age = days_between(course.start, course.until);
   if (age <= whole(rules(limits::cold_after)) || is_rising(course)) return Stage::kWarming;
   return Stage::kNotHeating;
 }
@@ -68,39 +69,52 @@ std::string missing(const model::History& history, const model::Rules& rules, co
   const int wanted = whole(rules(limits::ready_curing));
   if (at.self_heating) {
     if (*at.self_heating < science::SelfHeatingClass::IV) {
-      return "its self-heating test says that it still works";
+      return "a self-heating test of class IV or V, for the last one says that it still works";
     }
     if (*at.self_heating == science::SelfHeatingClass::V) return "";
   }
-  if (at.curing_days < wanted)
-    return fmt::format("{} of {} days of curing", at.curing_days, wanted);
-  if (!at.air) return "no air reading to compare it with; log air=";
-  const measure::Kelvins above{at.peak_now - at.air->value};
-  if (above > rules(limits::ready_above_air)) {
-    return fmt::format("{} above the air, more than {}", print.difference(above),
-                       print.difference(rules(limits::ready_above_air)));
+  if (at.curing_days < wanted) return fmt::format("more days: {} of {}", at.curing_days, wanted);
+  const measure::Celsius warmest = rules(limits::ready_warmest);
+  if (!at.air && at.peak_now > warmest.value) {
+    return fmt::format("an air reading to compare it with, or {} or less", print(warmest));
   }
-  if (!at.self_heating && !at.turned_since_hot && method_of(history.batch) == Method::kTurned) {
+  const measure::Kelvins above{at.air ? at.peak_now - at.air->value : 0};
+  if (above > rules(limits::ready_above_air)) {
+    return fmt::format("to come nearer to the air: it is {} above, {} at the most",
+                       print.difference(above), print.difference(rules(limits::ready_above_air)));
+  }
+  const bool long_since = at.curing_days >= whole(rules(limits::ready_untested));
+  if (!at.self_heating && !at.turned_since_hot && !long_since &&
+      method_of(history.batch) == Method::kTurned) {
     return "a turning, to see that it does not warm again";
   }
   return "";
 }
 
+// Raw material begins to cure when it goes in.
+int days_since_fed(const model::History& history, const Course& course) {
+  model::Day fed = course.start;
+  for (const model::Movement& one : history.in) {
+    if (is_raw(one.material)) fed = std::max(fed, one.day);
+  }
+  return days_between(fed, course.until);
+}
+
 Stage cooled(const model::History& history, const model::Rules& rules, const Course& course,
              Standing& at) {
   const auto turning = course.last_turning();
-  const int below = days_between(*at.last_hot, history.today);
+  const int below = days_between(*at.last_hot, course.until);
   at.turned_since_hot = turning && *turning >= *at.last_hot;
-  const int since_turning = turning ? days_between(*turning, history.today) : 0;
+  const int since_turning = turning ? days_between(*turning, course.until) : 0;
   if (at.turned_since_hot && since_turning <= whole(rules(limits::turn_recovers))) {
     at.dipped = true;
     if (below <= whole(rules(limits::cured_settled))) return Stage::kHot;
   }
-  at.curing_days = below;
+  at.curing_days = std::min(below, days_since_fed(history, course));
   const bool tested = at.turned_since_hot && since_turning >= whole(rules(limits::cured_test));
   if (below < whole(rules(limits::cured_settled)) && !tested) return Stage::kCooling;
   if (at.dipped) {
-    at.not_ready = "it was turned only now; give it days to show whether it warms again";
+    at.not_ready = "some days to show whether it warms again after the turning";
     return Stage::kCuring;
   }
   at.not_ready = missing(history, rules, at);
@@ -139,7 +153,7 @@ std::string_view word(Stage stage) {
 
 Standing standing(const model::History& history, const model::Rules& rules, const Course& course) {
   Standing at;
-  at.air = course.air_before(history.today, kAirDays);
+  at.air = course.air_before(course.until, kAirDays);
   at.self_heating = self_heating(history);
   const bool cold = method_of(history.batch) == Method::kCold;
   if (course.days.empty()) {
@@ -153,13 +167,13 @@ Standing standing(const model::History& history, const model::Rules& rules, cons
     } else if (at.last_hot) {
       at.stage = cooled(history, rules, course, at);
     } else {
-      at.stage = cold ? Stage::kResting : unheated(history, rules, course);
+      at.stage = cold ? Stage::kResting : unheated(rules, course);
     }
   }
   if (at.stage == Stage::kResting) {
-    at.curing_days = days_between(course.start, history.today);
+    at.curing_days = days_since_fed(history, course);
     const int wanted = whole(rules(limits::ready_cold_days));
-    at.not_ready = fmt::format("{} of {} days", at.curing_days, wanted);
+    at.not_ready = fmt::format("more days: {} of {}", at.curing_days, wanted);
     if (at.curing_days >= wanted) at.stage = Stage::kReady;
   }
   return at;
@@ -170,7 +184,7 @@ std::string curing_words(const Standing& at, const model::Rules& rules) {
   if (at.stage == Stage::kHot) return "it is still hot";
   if (at.stage == Stage::kReady)
     return fmt::format("cured, {} since it was hot", days_words(at.curing_days));
-  if (!at.not_ready.empty()) return at.not_ready;
+  if (!at.not_ready.empty()) return "it still wants " + at.not_ready;
   return fmt::format("{} of {} days", at.curing_days, wanted);
 }
 

@@ -35,7 +35,7 @@ struct Standing {
   double peak_now = 0;                  // the latest day's, degC
   std::optional<measure::Celsius> air;  // of the last days
   std::optional<science::SelfHeatingClass> self_heating;
-  std::string not_ready;  // for a curing pile: what is missing before it is ready
+  std::string not_ready;  // what a curing pile still wants before it is ready: "a turning, ..."
 };
 
 Standing standing(const model::History& history, const model::Rules& rules, const Course& course);

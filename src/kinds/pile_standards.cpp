@@ -231,9 +231,13 @@ void tell_other_reading(Treatment& treatment, const Evidence& evidence, Method m
     if (same && count.met) return;
     if (same && treatment.window && days == treatment.window->days) return;
     treatment.other_reading = fmt::format(
-        "the text does not say that the days follow each other; a certifier who reads it so would "
-        "see {} of {} in a row",
-        days, other.days);
+        "the text does not say that the days follow each other; a certifier who reads it so "
+        "would see {} of {} days in a row",
+        std::min(days, other.days), other.days);
+    if (count.best && days >= other.days) {
+      treatment.other_reading +=
+          fmt::format(" with {} of {} turnings", count.best->turnings, other.turnings);
+    }
   } else if (treatment.standard == Standard::kNop || treatment.standard == Standard::kPfrp) {
     if (same && (count.met || (treatment.window && days == treatment.window->days))) return;
     treatment.other_reading =

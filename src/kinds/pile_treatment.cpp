@@ -111,7 +111,11 @@ void judge_ratio(Treatment& treatment, const Evidence& evidence) {
 }
 
 void judge_curing(Treatment& treatment, const Evidence& evidence) {
-  if (treatment.outcome != Outcome::kShown || evidence.cured) return;
+  if (treatment.outcome != Outcome::kShown) return;
+  if (evidence.cured) {
+    treatment.followed_by = "cured since";
+    return;
+  }
   treatment.outcome = evidence.history.batch.ended ? Outcome::kCannot : Outcome::kNotYet;
   treatment.reason =
       fmt::format("the heat is shown ({}); curing has to follow: {}",
@@ -185,6 +189,7 @@ std::string count_words(const Treatment& treatment, const measure::Printer& prin
   if (treatment.wanted.turnings > 0) {
     text += fmt::format(", {} of {} turnings", run.turnings, treatment.wanted.turnings);
   }
+  if (!treatment.followed_by.empty()) text += ", " + treatment.followed_by;
   return text;
 }
 

@@ -39,6 +39,7 @@ struct Treatment {
   std::string asks;     // what it asks, in one line
   Outcome outcome{};
   std::string reason;         // why it is not shown; empty where it is
+  std::string followed_by;    // what the text asks for after the heat and is there: "cured since"
   std::string other_reading;  // how a stricter or a looser reading of the text would come out
   DayRule rule{};
   std::vector<GradedDay> days;  // every day since the count began

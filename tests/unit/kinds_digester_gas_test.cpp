@@ -1,4 +1,5 @@
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <cmath>
 
@@ -303,6 +304,32 @@ TEST_CASE("gas is foreseen from the feed, and brought to the digester's own meas
   CHECK(mean({}) == doctest::Approx(333.3 * 0.587).epsilon(0.03));
   CHECK(mean(warmth) > mean({}));
   CHECK(mean(Kelvins{-3}) < mean({}));
+  const auto litres = [](double number) {
+    return measure::print_number(number, number < 100 ? 1 : 0);
+  };
+  CHECK(contains(forecast(0), fmt::format("about {} L a day ({} L to {} L;", litres(mean({})),
+                                          litres(mean(Kelvins{-3})), litres(mean(warmth)))));
+  // 100 L metered at 25 degC, saturated, are 88.75 L, against what was due in the days behind.
+  const double due = kinds::digester::expected_gas(history, kDefaults, feed_in(history), state)
+                         ->mean(on(46), on(60))
+                         ->value;
+  const double own = 88.75 / due;
+  CHECK(contains(forecast(100), fmt::format(": {:.0f} %", own * 100)));
+  CHECK(contains(forecast(100),
+                 fmt::format("about {} L a day ({} L to {} L;", litres(mean({}) * own),
+                             litres(mean(Kelvins{-3}) * own), litres(mean(warmth) * own))));
+}
+
+TEST_CASE("the mean of what is expected is over the days after the first up to the last") {
+  using science::NormalLitres;
+  const kinds::digester::Expected expected{
+      on(0), {NormalLitres{1}, NormalLitres{2}, NormalLitres{4}, NormalLitres{8}}};
+  CHECK(expected.mean(on(0), on(2))->value == 3);
+  CHECK(expected.mean(on(-1), on(3))->value == 3.75);
+  CHECK(expected.mean(on(2), on(3))->value == 8);
+  CHECK_FALSE(expected.mean(on(-2), on(1)));
+  CHECK_FALSE(expected.mean(on(1), on(4)));
+  CHECK_FALSE(expected.mean(on(2), on(2)));
 }
 
 TEST_CASE("digester.sour: pH, and acids to alkalinity by titration or laboratory") {
@@ -351,6 +378,21 @@ TEST_CASE("digester.sour: pH, and acids to alkalinity by titration or laboratory
   CHECK(found(analysed(4100, 16000), "digester.sour").urgency ==
         Urgency::kToday);  // the acids alone
   CHECK_FALSE(has(analysed(4000, 16000), "digester.sour"));
+
+  // Half an analysis is none: acids without alkalinity, one volume of two, ammonia without pH.
+  for (const auto& [quantity, value] : {std::pair{"vfa", 3000.0},
+                                        {"alkalinity", 8000.0},
+                                        {"first-acid", 0.035},
+                                        {"second-acid", 0.003},
+                                        {"tan", 9000.0}}) {
+    model::History half = at_work(20, 37, 1000, 5, 5);
+    build::reading(half, quantity, "", build::at(on(20)), value);
+    const auto warmth = kinds::digester::warmth_of(half, kDefaults);
+    const auto slurry = kinds::digester::slurry_of(half, kDefaults, warmth);
+    CHECK_FALSE(slurry.acids_to_alkalinity);
+    CHECK_FALSE(slurry.free_ammonia);
+    CHECK_FALSE(has(half, "digester.sour"));
+  }
 }
 
 TEST_CASE("digester.ammonia: free ammonia from total ammonia, pH and temperature") {
@@ -449,6 +491,9 @@ TEST_CASE("season figures: gas, energy, cooking, what it replaced, effluent") {
   CHECK(measured(history, "digester.bottled_gas") == doctest::Approx(0.6));
   CHECK(measured(history, "digester.firewood") == doctest::Approx(7.5));
   CHECK(measured(history, "digester.cooking_hours") == doctest::Approx(3));
+  // 1,500 of 2,000 L at 60 % methane: 0.8192 m3, 8.146 kWh, at 46.35 MJ a kg of propane.
+  CHECK(measured(history, "digester.bottled_gas_by_energy") ==
+        doctest::Approx(8.146 * 3.6 / 46.35).epsilon(1e-3));
   // One day with both tells of the same gas.
   take(history, "biogas", 700, 12, "cooking");
   CHECK(measured(history, "digester.gas_used") == doctest::Approx(1500));

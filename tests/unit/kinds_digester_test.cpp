@@ -123,6 +123,7 @@ TEST_CASE("a morning without its afternoon is left out of the mean") {
   CHECK_FALSE(has(history, "digester.cold"));
   build::reading(history, "temperature", "", build::at(on(7), 7), 18.6);
   CHECK_FALSE(has(history, "digester.cold"));  // (6 x 20.1 + 18.6) / 7 = 19.9 would be
+  CHECK(contains(line(history, "slurry temperature"), "the mean of 7 days is 20.1 °C"));
   build::reading(history, "temperature", "", build::at(on(7), 7, 30), 18.6);
   CHECK(has(history, "digester.cold"));
 }
@@ -279,17 +280,22 @@ TEST_CASE("digester.swing: from one day's mean to the next, and within hours") {
   CHECK(has(change(22, 28.1, 2), "digester.swing"));
   CHECK_FALSE(has(change(22, 35, 3), "digester.swing"));  // too far apart to say
 
-  const auto within_two_hours = [](double from, double to) {
+  const auto within = [](double from, double to, int minutes) {
     model::History history = digester(4);
-    history.now = build::at(on(4), 12);
-    build::reading(history, "temperature", "", build::at(on(4), 9), from);
-    build::reading(history, "temperature", "", build::at(on(4), 11), to);
+    history.now = build::at(on(4), 22);
+    build::reading(history, "temperature", "", build::at(on(4), 8), from);
+    build::reading(history, "temperature", "", build::at(on(4), 8, minutes), to);
     return has(history, "digester.swing");
   };
+  const auto within_two_hours = [&](double from, double to) { return within(from, to, 120); };
   CHECK_FALSE(within_two_hours(24, 26));
   CHECK(within_two_hours(24, 26.2));
   CHECK_FALSE(within_two_hours(14, 16.2));  // colder slurry bears two degrees an hour
   CHECK(within_two_hours(14, 18.2));
+  CHECK_FALSE(within(24, 25, 29));  // a probe that settles
+  CHECK(within(24, 25, 30));
+  CHECK(within(24, 36.1, 12 * 60));
+  CHECK_FALSE(within(24, 38, 13 * 60));  // a day's own course
 }
 
 TEST_CASE("the mean of the coming days is foreseen with its interval, and the crossing") {
@@ -361,7 +367,7 @@ TEST_CASE("start-up: its list, and the stage") {
   CHECK(contains(line(history, "manure to water"), "no manure is recorded"));
   add(history, "cow manure", Dimension::kVolume, 400, 0);
   CHECK(judged(history).stage == "filling");
-  CHECK(contains(line(history, "filled"), "400 L of 1 m3"));
+  CHECK(contains(line(history, "filled"), "400 L of 1,000 L"));
   add(history, "water", Dimension::kVolume, 400, 0);
   CHECK(judged(history).stage == "starting");  // 80 % of its volume
   CHECK(contains(line(history, "filled"), "yes"));

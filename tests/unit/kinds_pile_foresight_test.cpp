@@ -126,16 +126,16 @@ void require_better(const std::vector<kinds::ForesightScore>& scores, const char
 
 TEST_CASE("foresight beats 'it stays as it is' on piles from the published model") {
   std::vector<model::History> piles;
-  for (std::uint32_t seed = 1; seed <= 24; ++seed) piles.push_back(synthetic(seed, kStart));
+  for (std::uint32_t seed = 1001; seed <= 1024; ++seed) piles.push_back(synthetic(seed, kStart));
   require_better(scored(piles), "first piles of a site");
 }
 
 TEST_CASE("foresight leans on the site's finished piles, and only on those that had ended") {
   std::vector<model::History> piles;
   auto finished = std::make_shared<std::vector<model::History>>();
-  for (std::uint32_t seed = 101; seed <= 104; ++seed)
+  for (std::uint32_t seed = 1101; seed <= 1104; ++seed)
     finished->push_back(synthetic(seed, kStart - date::days{200}));
-  for (std::uint32_t seed = 201; seed <= 212; ++seed) {
+  for (std::uint32_t seed = 1201; seed <= 1212; ++seed) {
     piles.push_back(synthetic(seed, kStart, false));
     piles.back().finished = finished;
   }
@@ -148,9 +148,10 @@ TEST_CASE("foresight leans on the site's finished piles, and only on those that 
   REQUIRE(forecast);
   CHECK(forecast->leaning.site_piles == 4);
   CHECK(forecast->leaning.own == 0);
-  // Four piles against three that the model weighs.
-  CHECK(forecast->leaning.site == doctest::Approx(4.0 / 7));
-  CHECK(forecast->leaning.model == doctest::Approx(3.0 / 7));
+  // Four piles against three that the model weighs, of what is not left to its staying as it is.
+  const double moving = 1 - forecast->leaning.still;
+  CHECK(forecast->leaning.site == doctest::Approx(moving * 4.0 / 7));
+  CHECK(forecast->leaning.model == doctest::Approx(moving * 3.0 / 7));
   finished->front().batch.ended_day = first + date::days{1};
   CHECK(kinds::pile::foresee(pile, course, model::Rules{}, first, 7)->leaning.site_piles == 3);
 }

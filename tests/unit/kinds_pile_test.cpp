@@ -99,8 +99,18 @@ TEST_CASE("pile.ready: cured, near the air, and not warming after a turning") {
   CHECK(build::find(cured(70, 60, {11}).assess(), "pile.ready") != nullptr);
   CHECK(build::find(cured(70, 60, {}).assess(), "pile.ready") == nullptr);    // never tried
   CHECK(build::find(cured(80, 60, {11}).assess(), "pile.ready") == nullptr);  // 20 °F above the air
-  CHECK(build::find(Pile(31).read(1, 9, 140).read(10, 31, 70).turned({11}).assess(),
-                    "pile.ready") == nullptr);
+  // Nobody read the air: at 86 °F (30 °C) or less it is taken for near it.
+  const auto without_air = [](double pile) {
+    return Pile(31).read(1, 9, 140).read(10, 31, pile).turned({11}).assess();
+  };
+  CHECK(build::find(without_air(86), "pile.ready") != nullptr);
+  CHECK(build::find(without_air(86.1), "pile.ready") == nullptr);
+  // Two months are test enough.
+  Pile old = Pile(69).read(1, 9, 140).read(10, 69, 70);
+  CHECK(build::find(old.assess(), "pile.ready") != nullptr);
+  CHECK(build::find(Pile(68).read(1, 9, 140).read(10, 68, 70).assess(), "pile.ready") == nullptr);
+  // Fed since: what went in has to cure too.
+  CHECK(build::find(cured(70, 60, {11}).in(20, 10, "leaves").assess(), "pile.ready") == nullptr);
   Pile young = Pile(29).read(1, 9, 140).read(10, 29, 65).turned({11});
   build::reading(young.history, "air", "", build::at(on(29)), measure::unit("°F").to_base(60));
   CHECK(build::find(young.assess(), "pile.ready") == nullptr);  // 20 of 21 days
@@ -110,6 +120,24 @@ TEST_CASE("pile.ready: cured, near the air, and not warming after a turning") {
   CHECK(build::find(tested.assess(), "pile.ready") == nullptr);
   build::reading(tested.history, "selfheating", "", build::at(on(31), 8), 6);
   CHECK(build::find(tested.assess(), "pile.ready") != nullptr);
+}
+
+TEST_CASE("pile.heating: on its way past the limit within two days") {
+  const auto rising = [](double first, double second, double third) {
+    return Pile(6).read(4, 4, first).read(5, 5, second).read(6, 6, third);
+  };
+  const auto found = rising(140, 147, 154).assess();
+  const auto* heating = build::find(found, "pile.heating");
+  REQUIRE(heating != nullptr);
+  CHECK(heating->due == on(7));
+  CHECK(build::find(rising(140, 140, 140).assess(), "pile.heating") == nullptr);
+  // Past it already: pile.hot says so, once.
+  const auto hot = rising(150, 156, 162).assess();
+  CHECK(build::find(hot, "pile.heating") == nullptr);
+  CHECK(build::find(hot, "pile.hot") != nullptr);
+  // Turned since it was read, or between the two readings: they say nothing of what comes.
+  CHECK(build::find(rising(140, 147, 154).turned({6}).assess(), "pile.heating") == nullptr);
+  CHECK(build::find(rising(140, 147, 154).turned({5}).assess(), "pile.heating") == nullptr);
 }
 
 TEST_CASE("pile.cold gives its reasons, what was measured first") {
