@@ -1,0 +1,78 @@
+#include "kinds/tank_measures.h"
+
+#include <algorithm>
+#include <map>
+
+#include "kinds/tank_water.h"
+#include "kinds/thresholds.h"
+#include "kinds/words.h"
+#include "science/store.h"
+
+namespace kinds::tank {
+namespace {
+
+using measure::Litres;
+using measure::Metres;
+
+struct Adder {
+  model::Assessment& into;
+
+  template <class T>
+  void operator()(std::string_view key, std::string_view name, T value, std::string basis,
+                  measure::ShownIn shown_in = kWater) const {
+    if (value <= T{0}) return;
+    into.measures.push_back({"tank." + std::string(key),
+                             std::string(name),
+                             {"", measure::value_of(value), "", shown_in},
+                             std::move(basis)});
+  }
+};
+
+// What overflowed, by a run from level to level: each level sets it right again.
+Litres spilt(const model::History& history, const model::Rules& rules) {
+  Litres sum;
+  const auto all = levels(history);
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const bool is_last = i + 1 == all.size();
+    const Expected run =
+        expected_from(all[i], is_last ? history.now : all[i + 1].at, history, rules);
+    const Litres over = all[i].held + run.caught + run.added - run.drawn - run.usual;
+    sum += std::max(over, Litres{0});
+  }
+  return sum;
+}
+
+}  // namespace
+
+void measure_water(const model::History& history, const model::Rules& rules,
+                   model::Assessment& into) {
+  const Adder add{into};
+  const auto roof = roof_of(history, rules);
+  Metres rain;
+  Litres came;
+  const auto days = rain_days(history, rules);
+  for (const RainDay& day : days) {
+    rain += day.rain;
+    if (roof) came += caught(day, *roof, roof->usual);
+  }
+  add("rain", "rain", rain,
+      fmt::format("{} with rain logged", days_words(static_cast<int>(days.size()))), kRain);
+  const measure::Printer print(history.units);
+  if (roof) {
+    add("caught", "ran off the roof", came,
+        fmt::format("estimate: {} to {} of the rain runs off, {} taken{}", print(roof->least),
+                    print(roof->most), print(roof->usual),
+                    history.batch.number("flush") ? "; less the first flush" : ""));
+  }
+  if (capacity_of(history) && !levels(history).empty()) {
+    add("spilt", "spilt", spilt(history, rules), "estimate by rain, draws and levels");
+  }
+  Litres drawn, added;
+  for (const model::Movement& movement : history.out) drawn += water_of(movement);
+  for (const model::Movement& movement : history.in) added += water_of(movement);
+  add("drawn", "drawn", drawn, "");
+  add("added", "added from elsewhere", added, "");
+  add("replaced", "mains water replaced", drawn - added, "what was drawn less what was added");
+}
+
+}  // namespace kinds::tank
