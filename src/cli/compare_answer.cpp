@@ -38,6 +38,13 @@ std::string chance(double p) {
   return p < 0.001 ? "below 0.001" : print_number(p, 3);
 }
 
+// "3 of 100": how often chance alone brings it.
+std::string so_often(double p) {
+  if (p < 0.001) return "fewer than 1 of 1,000";
+  return p < 0.01 ? fmt::format("{} of 1,000", std::lround(1000 * p))
+                  : fmt::format("{} of 100", std::lround(100 * p));
+}
+
 std::string per_cent(double share) {
   return print_number(100 * share, std::fabs(share) < 0.1 ? 1 : 0) + " %";
 }
@@ -75,20 +82,20 @@ std::string verdict_words(const Compared& compared) {
                    "there is no spread to hold it against. Check the numbers.";
     case Verdict::kShown:
       return fmt::format(
-          "A difference is shown: {} {}. Chance alone does as much in {} of 1 such trials.{}",
+          "A difference is shown: {} {}. Chance alone does as much in {} such trials.{}",
           difference(std::fabs(trial.difference), compared.scale),
-          trial.difference > 0 ? "more with the treatment" : "less with the treatment", chance(p),
+          trial.difference > 0 ? "more with the treatment" : "less with the treatment", so_often(p),
           compared.by_lot
               ? ""
               : " But nobody drew lots: whatever else set the two sides apart may have made it.");
     case Verdict::kNotShown:
-      return fmt::format(
-          "No difference is shown: chance alone does as much in {} of 1 such trials.", chance(p));
+      return fmt::format("No difference is shown: chance alone does as much in {} such trials.",
+                         so_often(p));
     case Verdict::kTooFew:
       return fmt::format(
           "No difference can be shown with so few plots: even the farthest apart that they could "
-          "lie comes by chance in {} of 1 such trials, and 0.05 is the usual limit.",
-          chance(trial.least_p));
+          "lie comes by chance in {} such trials, and 5 of 100 is the usual limit.",
+          so_often(trial.least_p));
   }
   return "";
 }
@@ -101,7 +108,7 @@ std::string least_words(const Compared& compared) {
   if (trial.against.mean > 0) {
     text += fmt::format(" ({} of the untreated)", per_cent(*trial.could_see / trial.against.mean));
   }
-  return text + ", four times in five.";
+  return text + ": a smaller true difference escapes such a trial more than once in five times.";
 }
 
 std::string heading(const Compared& compared) {
@@ -137,6 +144,7 @@ std::string sides_table(const Compared& compared, std::size_t width) {
 
 std::string tests_line(const Compared& compared) {
   const season::Trial& trial = *compared.trial;
+  if (trial.verdict == Verdict::kOnePlot) return "";
   std::vector<std::string> parts;
   if (trial.student) {
     parts.push_back(fmt::format("{} t {}, {} degrees of freedom, p {}",
@@ -197,8 +205,8 @@ std::string compared_text(const Compared& compared, std::size_t width) {
                          chance(blocks.p_treatments)));
     text +=
         line(blocks.p_treatments <= season::kLevel
-                 ? fmt::format("The sides are not all alike. Two of them that lie further apart "
-                               "than {} differ by more than one in twenty by chance.",
+                 ? fmt::format("The sides are not all alike. Two that lie further apart than {} "
+                               "differ by more than chance brings in 5 of 100 such trials.",
                                difference(blocks.least_difference, scale))
                  : "No difference among them is shown, so no two of them are called different.");
     if (!compared.by_lot && blocks.p_treatments <= season::kLevel) {

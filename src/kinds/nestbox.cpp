@@ -184,11 +184,12 @@ model::Assessment assess_nestbox(const model::History& history, const model::Rul
     foresee(history, rules, *brood, assessment);
     assessment.stage = brood->young_since ? "young" : "eggs";
     const double count = brood->young_since ? brood->young : brood->eggs;
-    assessment.progress.push_back({"brood",
-                                   fmt::format("{} {}, since {}", measure::print_number(count, 0),
-                                               brood->young_since ? "young" : "eggs",
-                                               measure::day_words(brood->first, history.today)),
-                                   std::nullopt});
+    assessment.progress.push_back(
+        {"brood",
+         fmt::format("{} {}, since {}", measure::print_number(count, 0),
+                     brood->young_since ? "young" : "eggs",
+                     measure::day_words(brood->young_since.value_or(brood->first), history.today)),
+         std::nullopt});
   } else if (const model::Sensed* nest = history.last_sensed("nest");
              nest != nullptr && nest->word == "building") {
     assessment.stage = "building";

@@ -26,6 +26,7 @@ constexpr std::size_t kEnoughBefore = 30, kEnoughRecent = 10, kBestShare = 10;
 struct Yield {
   double energy{};     // kWh
   double by_height{};  // a unit of sun above the air
+  double height{};     // of the sun above the air
 };
 
 double mean(const std::vector<Yield>& days, double Yield::*of) {
@@ -66,7 +67,7 @@ std::optional<Sides> sides(const model::History& history, const model::Rules& ru
     if (std::fabs(height / now - 1) > season) continue;
     if (!history.latitude && ago > rules(limits::weak_window).value) continue;
     (ago < recent_days ? made.recent : made.before)
-        .push_back({of_day.energy.value, of_day.energy.value / height});
+        .push_back({of_day.energy.value, of_day.energy.value / height, height});
   }
   const auto least_recent = static_cast<std::size_t>(rules(limits::weak_clear).value);
   const auto least_before = static_cast<std::size_t>(rules(limits::weak_before).value);
@@ -116,16 +117,20 @@ void judge_output(const model::History& history, const model::Rules& rules,
   const auto both = sides(history, rules);
   if (!both) return;
   const double before = mean(both->before, &Yield::by_height);
+  if (before <= 0) return;
   const double share = mean(both->recent, &Yield::by_height) / before;
   const Fraction fall{1 - share};
-  if (before <= 0 || fall < rules(limits::weak_fall)) return;
+  if (fall < rules(limits::weak_fall)) return;
   const measure::Printer print(history.units);
+  const KilowattHours recent{mean(both->recent, &Yield::energy)};
+  const KilowattHours expected{before * mean(both->recent, &Yield::height)};
   model::Finding made = finding("panel.weak", model::Urgency::kSoon, limits::weak_fall, rules);
   made.says = fmt::format(
-      "{} days make {} less than they did: {} a day on {} of the last {}, after {} {} days before",
-      both->which, print(fall), print(KilowattHours{mean(both->recent, &Yield::energy)}),
-      both->recent.size(), days_words(static_cast<int>(rules(limits::weak_days).value)),
-      both->before.size(), both->which);
+      "{} days make {} less than they did: {} a day on {} of the last {}, where {} was to be "
+      "expected after {} such days before",
+      both->which, print(fall), print(recent), both->recent.size(),
+      days_words(static_cast<int>(rules(limits::weak_days).value)), print(expected),
+      both->before.size());
   if (history.latitude) made.why = "measured against the height of the sun";
   made.action =
       "wipe off dust, pollen and droppings, look for new shade, and log cleaned; if it stays low, "

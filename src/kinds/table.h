@@ -17,6 +17,7 @@ extern const Kind kTank;
 extern const Kind kPanel;
 extern const Kind kNestbox;
 
-inline constexpr std::array kTable{&kPile, &kLarvae, &kBrew, &kDigester, &kBurn, &kFlock, &kTank, &kPanel, &kNestbox};
+inline constexpr std::array kTable{&kPile,  &kLarvae, &kBrew,  &kDigester, &kBurn,
+                                   &kFlock, &kTank,   &kPanel, &kNestbox};
 
 }  // namespace kinds

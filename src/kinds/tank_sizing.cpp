@@ -136,9 +136,8 @@ model::Record sizing(const model::History& history, const model::Rules& rules) {
   model::Record::Table table{
       "sizes",
       "by size, run day by day over that rain",
-      {"size", "water met", "days met", "given a year", "spilt a year",
-       history.units == measure::UnitSystem::kUs ? "a gal more gives a year"
-                                                 : "a litre more gives a year"},
+      {"size", "water met", "days met", "given/year", "spilt/year",
+       history.units == measure::UnitSystem::kUs ? "an added gal gives" : "an added L gives"},
       {}};
   model::Record::Picture picture{"share of the water wanted that each size gives", {}};
   for (const Sized& one : sized) {

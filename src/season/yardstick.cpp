@@ -36,8 +36,21 @@ const model::Measure* figure(const Plot& plot, const std::string& name) {
   return nullptr;
 }
 
+std::optional<Yardstick> read_by_name(const std::string& name, const std::vector<Plot>& plots) {
+  for (const Plot& plot : plots) {
+    const kinds::Kind* kind = kinds::find_kind(plot.history.batch.kind);
+    const kinds::Quantity* quantity = kind ? kinds::find_quantity(*kind, name) : nullptr;
+    if (quantity != nullptr) {
+      return Yardstick{Of::kReading, Roll::kMean, std::string(quantity->name), "", "", {}};
+    }
+  }
+  return std::nullopt;
+}
+
 // What the word names in any of the batches.
-std::optional<Yardstick> named(const std::string& name, const std::vector<Plot>& plots) {
+std::optional<Yardstick> named(const std::string& name, const std::vector<Plot>& plots,
+                               bool is_read) {
+  if (is_read) return read_by_name(name, plots);
   if (name == "yield") return Yardstick{Of::kYield, Roll::kTotal, name, "", "", {}};
   if (name == "days") return Yardstick{Of::kDays, Roll::kTotal, name, "", "", {}};
   for (const Plot& plot : plots) {
@@ -47,18 +60,13 @@ std::optional<Yardstick> named(const std::string& name, const std::vector<Plot>&
       }
     }
   }
-  for (const Plot& plot : plots) {
-    const kinds::Kind* kind = kinds::find_kind(plot.history.batch.kind);
-    const kinds::Quantity* quantity = kind ? kinds::find_quantity(*kind, name) : nullptr;
-    if (quantity != nullptr) {
-      return Yardstick{Of::kReading, Roll::kMean, std::string(quantity->name), "", "", {}};
-    }
-  }
+  // The kind's own figure before the bare readings: it knows what adds up and what does not.
   for (const Plot& plot : plots) {
     if (const model::Measure* one = figure(plot, name)) {
       return Yardstick{Of::kFigure, Roll::kTotal, one->key, one->name, "", {}};
     }
   }
+  if (auto reading = read_by_name(name, plots)) return reading;
   for (const Plot& plot : plots) {
     const kinds::Kind* kind = kinds::find_kind(plot.history.batch.kind);
     const kinds::Word* word = kind ? kinds::find_word(*kind, name) : nullptr;
@@ -204,7 +212,12 @@ Result<Yardstick> read_yardstick(std::string_view text, const std::vector<Plot>&
     roll = of;
     name = name.substr(std::string_view(word).size());
   }
-  auto found = named(name, plots);
+  auto found = named(name, plots, roll.has_value());
+  if (!found && roll && named(name, plots, false)) {
+    return Mistake{std::string(text),
+                   fmt::format("mean, total, highest and lowest go with what is read; {} is not",
+                               measure::quoted(name))};
+  }
   if (!found) {
     const std::vector<std::string> names = all_names(plots);
     const std::vector<std::string_view> known(names.begin(), names.end());
@@ -215,11 +228,6 @@ Result<Yardstick> read_yardstick(std::string_view text, const std::vector<Plot>&
       why += "; they have " + measure::listed(known, "and");
     }
     return Mistake{std::string(text), why};
-  }
-  if (roll && found->of != Of::kReading) {
-    return Mistake{std::string(text),
-                   fmt::format("mean, total, highest and lowest go with what is read; {} is not",
-                               measure::quoted(name))};
   }
   if (roll) found->roll = *roll;
   found->per = per;
