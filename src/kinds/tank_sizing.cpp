@@ -135,9 +135,9 @@ model::Record sizing(const model::History& history, const model::Rules& rules) {
   record.title = history.batch.code + ", its size";
   model::Record::Table table{
       "sizes",
-      "by size, run day by day over that rain",
+      "by size, run day by day over that rain; the last column is what a little more gives a year",
       {"size", "water met", "days met", "given/year", "spilt/year",
-       history.units == measure::UnitSystem::kUs ? "an added gal gives" : "an added L gives"},
+       history.units == measure::UnitSystem::kUs ? "1 gal more" : "1 L more"},
       {}};
   model::Record::Picture picture{"share of the water wanted that each size gives", {}};
   for (const Sized& one : sized) {
