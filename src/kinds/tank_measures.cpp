@@ -1,12 +1,8 @@
 #include "kinds/tank_measures.h"
 
-#include <algorithm>
-#include <map>
-
 #include "kinds/tank_water.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
-#include "science/store.h"
 
 namespace kinds::tank {
 namespace {
@@ -34,10 +30,7 @@ Litres spilt(const model::History& history, const model::Rules& rules) {
   const auto all = levels(history);
   for (std::size_t i = 0; i < all.size(); ++i) {
     const bool is_last = i + 1 == all.size();
-    const Expected run =
-        expected_from(all[i], is_last ? history.now : all[i + 1].at, history, rules);
-    const Litres over = all[i].held + run.caught + run.added - run.drawn - run.usual;
-    sum += std::max(over, Litres{0});
+    sum += expected_from(all[i], is_last ? history.now : all[i + 1].at, history, rules).spilt;
   }
   return sum;
 }

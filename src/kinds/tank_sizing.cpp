@@ -135,7 +135,7 @@ model::Record sizing(const model::History& history, const model::Rules& rules) {
   record.title = history.batch.code + ", its size";
   model::Record::Table table{
       "sizes",
-      "by size, run day by day over that rain; the last column is what a little more gives a year",
+      "by size; the last column is what one more of it gives a year",
       {"size", "water met", "days met", "given/year", "spilt/year",
        history.units == measure::UnitSystem::kUs ? "1 gal more" : "1 L more"},
       {}};

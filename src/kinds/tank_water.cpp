@@ -154,7 +154,9 @@ Expected expected_from(const Level& level, model::Instant until, const model::Hi
   for (const auto& [day, flows] : by_day) {
     // Least: the rain fell on a fuller tank. Most: the draws made room for it.
     least = std::max(at_most_full(least + flows.least_in) - flows.out, none);
-    usual = std::max(at_most_full(usual + flows.usual_in) - flows.out, none);
+    const Litres before_draws = at_most_full(usual + flows.usual_in);
+    expected.spilt += usual + flows.usual_in - before_draws;
+    usual = std::max(before_draws - flows.out, none);
     most = at_most_full(std::max(most - flows.out, none) + flows.most_in);
   }
   expected.least = least;

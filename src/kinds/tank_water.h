@@ -58,7 +58,7 @@ measure::Litres water_of(const model::Movement& movement);
 struct Expected {
   measure::Litres least{}, usual{};
   std::optional<measure::Litres> most;
-  measure::Litres drawn{}, added{}, caught{};  // in between, by the usual runoff
+  measure::Litres drawn{}, added{}, caught{}, spilt{};  // in between, by the usual runoff
   measure::Metres rain{};
 };
 Expected expected_from(const Level& level, model::Instant until, const model::History& history,

@@ -81,6 +81,7 @@ TEST_CASE("tank: four years of Seattle in the figures") {
   }
   CHECK(1000 + millimetres * 67.5 - spilt - (200 * 153 * 4 - missed) ==
         doctest::Approx(held).epsilon(1e-9));
+  CHECK(figure(assessment, "tank.spilt") == doctest::Approx(spilt).epsilon(1e-9));
   std::string water;
   for (const auto& one : assessment.progress) {
     if (one.goal == "water") water = one.says;
