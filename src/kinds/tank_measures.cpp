@@ -3,10 +3,12 @@
 #include "kinds/tank_water.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
+#include "science/rain.h"
 
 namespace kinds::tank {
 namespace {
 
+using measure::Fraction;
 using measure::Litres;
 using measure::Metres;
 
@@ -35,6 +37,26 @@ Litres spilt(const model::History& history, const model::Rules& rules) {
   return sum;
 }
 
+// What the first-flush pipe leaves of the roof's dirt, before the tank takes in.
+void measure_flush(const model::History& history, const Roof& roof, const model::Rules& rules,
+                   const Adder& add) {
+  const auto told = history.batch.number("flush");
+  const Fraction wanted = rules(thresholds::tank::flush_left);
+  if (!told || told->si <= 0 || roof.usual <= Fraction{0} || wanted <= Fraction{0}) return;
+  const measure::Printer print(history.units);
+  const Metres depth = science::flush_depth(Litres{told->si}, roof.area, roof.usual);
+  const Fraction left = science::dirt_left_after(depth);
+  std::string basis =
+      fmt::format("by the {} of the pipe; it halves with each mm of rain", print(*told, kWater));
+  if (left > wanted) {
+    const Litres needed =
+        science::roof_catch(roof.area, science::rain_until_dirt_left(wanted), roof.usual);
+    basis +=
+        fmt::format("; {} would leave {}", print(measure::value_of(needed), kWater), print(wanted));
+  }
+  add("flush_left", "dirt the first flush leaves", left, std::move(basis), {});
+}
+
 }  // namespace
 
 void measure_water(const model::History& history, const model::Rules& rules,
@@ -57,6 +79,7 @@ void measure_water(const model::History& history, const model::Rules& rules,
                     print(roof->most), print(roof->usual),
                     history.batch.number("flush") ? "; less the first flush" : ""));
   }
+  if (roof) measure_flush(history, *roof, rules, add);
   if (capacity_of(history) && !levels(history).empty()) {
     add("spilt", "spilt", spilt(history, rules), "estimate by rain, draws and levels");
   }

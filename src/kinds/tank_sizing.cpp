@@ -150,8 +150,13 @@ model::Record sizing(const model::History& history, const model::Rules& rules) {
         {shown(one.size), one.run.by_volume().value, print(one.run.by_volume())});
     if (own) {
       record.outcome.push_back(fmt::format(
-          "{} met {} of the water wanted, and all of it on {} of {}", shown(one.size),
-          print(one.run.by_volume()), one.run.days_met, days_words(one.run.days_wanted)));
+          "{} met {} of the water wanted, and all of it on {} of {}; {}, had each day's rain come "
+          "before its draws",
+          shown(one.size), print(one.run.by_volume()), one.run.days_met,
+          days_words(one.run.days_wanted),
+          print(
+              science::run_store(days, one.size, Litres{0}, science::StoreOrder::kYieldBeforeSpill)
+                  .by_volume())));
     }
   }
   const double worth = rules(limits::size_worth).value;
