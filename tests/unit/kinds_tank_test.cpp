@@ -205,10 +205,12 @@ TEST_CASE("tank: the first flush is taken once a wet spell") {
   rain(history, 1, 5);    // three days later: 45 L
   rain(history, 1, 9);    // four days later: 0.2 mm flushed, 36 L
   CHECK(figure(look(history), "tank.caught") == doctest::Approx(121.5));
+  CHECK(figure(look(history), "tank.rain") == doctest::Approx(0.0031));
   // Dirt halves with each millimetre (LibreTexts, To Catch the Rain, 4.4): 0.5^0.2 = 87.1 %; a
   // tenth is left after 3.3219 mm, 149.5 L of this roof.
   CHECK(figure(look(history), "tank.flush_left") == doctest::Approx(std::exp2(-0.2)));
-  for (const model::Measure& one : look(history).measures) {
+  const model::Assessment flushed = look(history);
+  for (const model::Measure& one : flushed.measures) {
     if (one.key == "tank.flush_left") CHECK(has(one.basis, "149 L would leave 10 %"));
   }
 }
