@@ -32,13 +32,27 @@ constexpr std::array kListOptions{
     kAll, Option{"foresight", "", "how well temperatures were foreseen in every ended batch"}};
 constexpr std::array kShowOptions{
     kAll, Option{"treatment", "", "the record of its treatment that a certifier asks for"},
-    Option{"csv", "DIR", "with --treatment: write it there as CSV files"}};
+    Option{"sizing", "", "of a tank: how often each size meets what is wanted"},
+    Option{"csv", "DIR", "with --treatment or --sizing: write it there as CSV files"}};
 constexpr std::array kRecipeOptions{
     Option{"for", "PILE", "pile (the default), or the code of one to add to"},
     Option{"buy", "NAMES", "what could be bought, separated by commas: as little as will do"},
     Option{"volume", "VOLUME", "how much to make, e.g. 1yd3"},
     Option{"cn", "N", "carbon to nitrogen to aim at"},
     Option{"moisture", "N%", "moisture to aim at"},
+};
+constexpr std::array kCompareOptions{
+    Option{"measure", "WHAT", "yield, 'yield per area', tomatoes, 'highest moisture', a figure"},
+    Option{"pairs", "", "the first of each side lie together, so the second, ..."},
+    Option{"no-pairs", "", "they do not"},
+    Option{"by-lot", "", "lots decided which plot got what"},
+    Option{"by-choice", "", "somebody did"},
+    Option{"span", "SPAN", "only what happened then, e.g. 2026-06-01..2026-08-31"},
+    Option{"worth", "N%", "planning: the difference worth finding; says how many plots find it"},
+    Option{"spread", "N%", "with --worth: how much like plots differ (sd), else from batches"},
+    Option{"lots", "NAMES", "planning: draws which plot gets what, e.g. compost,nothing"},
+    Option{"plots", "N", "with --lots: numbered plots, else name them"},
+    Option{"seed", "N", "with --lots: draw the same again"},
 };
 constexpr std::array kSeasonOptions{
     Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"}};
@@ -102,6 +116,18 @@ constexpr std::array kCommands{
             "With no word: what went into the site's piles within a year.",
             "roundbook recipe --for pile grounds=40kg leaves 'straw=<20kg'", Needs::kReading, true,
             kRecipeOptions, run_recipe},
+    Command{
+        "compare", "did it work: treated against untreated",
+        "CODE ... against CODE ... --measure WHAT [options]",
+        "  --measure yield           all that was taken out, by weight or count\n"
+        "  --measure 'kale per area' one product, by the area the batch was started with\n"
+        "  --measure moisture        a reading: its mean; or total, highest, lowest\n"
+        "  --measure days            from start to end; or a figure that show prints\n"
+        "Whether plots are paired, and whether lots decided, must be said: it changes what the\n"
+        "numbers show. Planning: --worth 20% --spread 15%, and --lots compost,nothing.",
+        "roundbook compare bed-1 bed-3 against bed-2 bed-4 --measure 'yield per area' --pairs "
+        "--by-lot",
+        Needs::kReading, true, kCompareOptions, run_compare},
     Command{"season", "what went in and what came out", "[YEAR | FROM..TO] [options]",
             "Sums by batch, material and source, and each batch's figures.",
             "roundbook season 2026-03-01..2026-10-31 --csv report", Needs::kReading, true,

@@ -141,7 +141,9 @@ void print_readings(std::ostream& out, const Desk& desk, const model::History& h
 void print_chart(std::ostream& out, const Desk& desk, const model::History& history,
                  std::size_t width) {
   const kinds::Kind& kind = desk.kind(history.batch);
-  const std::string_view charted = kind.temperature.empty() ? kind.rhythm : kind.temperature;
+  const std::string_view charted = !kind.charted.empty()       ? kind.charted
+                                   : !kind.temperature.empty() ? kind.temperature
+                                                               : kind.rhythm;
   const kinds::Quantity* quantity = kinds::find_quantity(kind, charted);
   if (quantity == nullptr) return;
   const measure::Unit& unit = measure::usual_unit(quantity->dimension, desk.print().system());
@@ -175,7 +177,7 @@ void print_text(Context& context, const Desk& desk, const model::History& histor
     render::Table table({{""}, {""}, {""}});
     for (const model::Measure& one : assessment.measures) {
       const std::string shown =
-          one.value.label.empty() ? desk.print()(one.value.value)
+          one.value.label.empty() ? desk.print()(one.value.value, one.value.shown_in)
                                   : measure::Printer::labelled(one.value.value.si, one.value.label);
       table.add({one.name, shown, one.basis});
     }
@@ -211,10 +213,13 @@ Outcome run_show(Context& context, const Arguments& arguments) {
                                         measure::day_words(batch->started_day, desk->today()))};
   }
   const model::History history = desk->history(*batch);
-  if (arguments.flag("treatment")) return show_record(context, arguments, *desk, history);
+  for (const RecordSort& sort : kRecordSorts) {
+    if (arguments.flag(sort.option)) return show_record(context, arguments, *desk, history, sort);
+  }
   if (arguments.option("csv")) {
     return measure::Mistake{
-        "--csv", "--csv goes with --treatment; 'roundbook season --csv DIR' writes the season"};
+        "--csv",
+        "--csv goes with --treatment or --sizing; 'roundbook season --csv DIR' writes the season"};
   }
   const model::Assessment assessment = desk->assess(history);
   const std::string label = book::label_of(desk->logbook(), *batch);

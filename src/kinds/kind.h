@@ -8,6 +8,7 @@
 
 #include "measure/dimension.h"
 #include "measure/printer.h"
+#include "measure/result.h"
 #include "model/assessment.h"
 #include "model/history.h"
 #include "model/rules.h"
@@ -89,12 +90,19 @@ struct Kind {
   // Null: takes anything.
   std::optional<Objection> (*objects_to)(const model::Material&, const model::Batch&,
                                          const model::Rules&);
+  // What is wrong with a setting that takes any text; null: any text will do.
+  std::optional<measure::Mistake> (*objects_to_setting)(std::string_view key,
+                                                        std::string_view typed) = nullptr;
   // What `show CODE --treatment` prints; null: the kind has no such record.
   model::Record (*record)(const model::History&, const model::Rules&) = nullptr;
+  // What `show CODE --sizing` prints; null: there is no size to judge.
+  model::Record (*sizing)(const model::History&, const model::Rules&) = nullptr;
   // Scores the kind's foresight of its temperature over a history; null: it foresees none.
   std::vector<ForesightScore> (*replay)(const model::History&, const model::Rules&) = nullptr;
   // Limits worth a line in the chart of its temperature; null: none.
   const model::ThresholdInfo* chart_limit = nullptr;
+  // The quantity that `show` draws; empty: its temperature, else its rhythm.
+  std::string_view charted = {};
 };
 
 std::span<const Kind* const> all_kinds();
