@@ -121,18 +121,37 @@ bool looks_like_header(const Record& record) {
   });
 }
 
+// "64.4 °C"
+bool is_number_with_unit(std::string_view field) {
+  const std::size_t end = field.find_last_of("0123456789");
+  return end != std::string_view::npos && measure::find_unit(field.substr(end + 1)) != nullptr &&
+         (read_number(field.substr(0, end + 1), '.') || read_number(field.substr(0, end + 1), ','));
+}
+
 using Values = std::vector<std::string_view>;
 
-// Of written dates: the orders that fit all; only the year-first one where it does, since it fits
-// none by chance.
+// How many values are of a sort. A slip or two in a column does not change what the column is.
+template <class Is>
+std::size_t count_of(const Values& values, Is is) {
+  return static_cast<std::size_t>(std::count_if(values.begin(), values.end(), is));
+}
+
+bool is_most(std::size_t count, const Values& values) {
+  return count * 5 >= values.size() * 4;
+}
+
+// Of written dates: the orders that fit most values, and as many as any other; only the year-first
+// one where it does, since it fits none by chance.
 template <class Fits>
 std::vector<TimeOrder> orders_of(const Values& values, Fits fits) {
   std::vector<TimeOrder> orders;
+  std::size_t best = 0;
   for (const TimeOrder order : kWrittenOrders) {
-    if (!std::all_of(values.begin(), values.end(),
-                     [&](std::string_view value) { return fits(value, order); })) {
-      continue;
-    }
+    const std::size_t count =
+        count_of(values, [&](std::string_view value) { return bool{fits(value, order)}; });
+    if (!is_most(count, values) || count < best) continue;
+    if (count > best) orders.clear();
+    best = count;
     orders.push_back(order);
     if (order == TimeOrder::kYearFirst) break;
   }
@@ -140,36 +159,43 @@ std::vector<TimeOrder> orders_of(const Values& values, Fits fits) {
 }
 
 std::vector<TimeOrder> count_orders_of(const Values& values) {
-  const auto order = count_order(values[0]);
-  const bool all = order && std::all_of(values.begin(), values.end(), [&](std::string_view value) {
-                     return count_order(value) == order;
-                   });
-  return all ? std::vector{*order} : std::vector<TimeOrder>{};
+  for (const TimeOrder order : {TimeOrder::kSeconds, TimeOrder::kMilliseconds}) {
+    const std::size_t count =
+        count_of(values, [&](std::string_view value) { return count_order(value) == order; });
+    if (is_most(count, values)) return {order};
+  }
+  return {};
 }
 
 void look_at(const Values& values, char decimal, LayoutColumn& column) {
-  const auto all = [&](auto is) { return std::all_of(values.begin(), values.end(), is); };
   if (values.empty()) return;
+  const auto most = [&](auto is) { return is_most(count_of(values, is), values); };
   column.orders = count_orders_of(values);
-  if (column.orders.empty()) column.orders = orders_of(values, read_moment);
+  if (column.orders.empty()) {
+    column.orders = orders_of(values, [](std::string_view value, TimeOrder order) {
+      return read_moment(value, order).has_value();
+    });
+  }
   if (!column.orders.empty()) {
     column.looks = Looks::kMoment;
     return;
   }
   column.orders = orders_of(values, is_date);
-  const bool number = all([&](auto value) { return read_number(value, decimal).has_value(); });
+  const bool number = most([&](auto value) { return read_number(value, decimal).has_value(); });
   const bool named_date = measure::folded(column.name).find("date") != std::string::npos;
   if (!column.orders.empty() && (!number || named_date)) {
     column.looks = Looks::kDate;
     return;
   }
   column.orders.clear();
-  if (all(is_clock)) {
+  if (most(is_clock)) {
     column.looks = Looks::kClock;
   } else if (number) {
     column.looks = Looks::kNumber;
-  } else if (all([](auto value) { return measure::find_unit(value) != nullptr; })) {
+  } else if (most([](auto value) { return measure::find_unit(value) != nullptr; })) {
     column.looks = Looks::kUnit;
+  } else if (most([](auto value) { return is_number_with_unit(value); })) {
+    column.looks = Looks::kNumber;
   } else {
     column.looks = Looks::kText;
   }

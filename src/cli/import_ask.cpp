@@ -27,8 +27,8 @@ std::optional<std::string> answer(Context& context, const std::string& question)
   return measure::folded(line);
 }
 
-std::string zone_words(const Desk& desk, const std::string& zone) {
-  if (zone == "site") return "by the site's clock, " + desk.site().zone.name();
+std::string zone_words(const std::string& zone) {
+  if (zone == "site") return "the site's clock";
   return zone == "utc" ? "UTC" : zone;
 }
 
@@ -48,11 +48,10 @@ std::string order_words(book::TimeOrder order) {
   return "";
 }
 
-std::string time_words(const Desk& desk, const book::Mapping& mapping) {
+std::string time_words(const book::Mapping& mapping) {
   const bool count =
       mapping.order == book::TimeOrder::kSeconds || mapping.order == book::TimeOrder::kMilliseconds;
-  return order_words(mapping.order) +
-         (count ? "" : "; without an offset " + zone_words(desk, mapping.zone));
+  return order_words(mapping.order) + (count ? "" : ", by " + zone_words(mapping.zone));
 }
 
 std::string reading_words(const Desk& desk, const std::string& name, const std::string& unit) {
@@ -62,7 +61,7 @@ std::string reading_words(const Desk& desk, const std::string& name, const std::
                     target->dimension == measure::Dimension::kCount;
   if (none) return target->label;
   return fmt::format("{} in {}{}", target->label, target->unit->symbol,
-                     unit.empty() ? ", as no unit is said" : "");
+                     unit.empty() ? " where none is said" : "");
 }
 
 std::string column_words(const Desk& desk, const MappedColumn& column,
@@ -71,9 +70,9 @@ std::string column_words(const Desk& desk, const MappedColumn& column,
     case Role::kLeftOut:
       return "left out";
     case Role::kMoment:
-      return "the time" + time_words(desk, mapping);
+      return "the time" + time_words(mapping);
     case Role::kDate:
-      return "the date" + time_words(desk, mapping);
+      return "the date" + time_words(mapping);
     case Role::kClock:
       return "the time of day";
     case Role::kProbe:
@@ -96,6 +95,7 @@ void show_columns(Context& context, const Desk& desk, const ImportDraft& draft) 
       const bool here = draft.layout.columns[i].name == column.name;
       if (here && !draft.layout.sample.empty()) first = draft.layout.sample[0][i];
     }
+    std::replace(first.begin(), first.end(), '\n', ' ');
     table.add({measure::quoted(column.name, 24), render::cut(first, 20),
                column_words(desk, column, draft.mapping)});
   }
@@ -163,7 +163,8 @@ std::optional<TargetWord> ask_series(Context& context, const Desk& desk, const s
     const auto target = word ? find_target(desk, word->name, word->unit)
                              : measure::Result<book::Target>(word.mistake());
     if (target) return *word;
-    context.out << render::wrapped("  " + target.mistake().why + ".",
+    context.out << render::wrapped("  " + target.mistake().why +
+                                       (target.mistake().why.ends_with('?') ? "" : "."),
                                    static_cast<std::size_t>(context.width), 2)
                 << '\n';
   }
