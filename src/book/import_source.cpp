@@ -70,10 +70,12 @@ measure::Result<std::shared_ptr<ImportSource>> ImportSource::open(const std::str
 bool ImportSource::read_block(std::string& raw) {
   const std::size_t had = raw.size();
   raw.resize(had + kBlock);
-  ssize_t got;
-  do {
-    got = ::read(handle_, raw.data() + had, kBlock);
-  } while (got < 0 && errno == EINTR);
+  const ssize_t got = ::read(handle_, raw.data() + had, kBlock);
+  if (got < 0 &&
+      errno == EINTR) {  // Ctrl-C: nothing this time, and the caller looks whether to go on
+    raw.resize(had);
+    return true;
+  }
   if (got < 0) {
     throw BookError(fmt::format("the file cannot be read on: {}", std::strerror(errno)));
   }
