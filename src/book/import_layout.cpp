@@ -14,7 +14,7 @@ namespace book {
 namespace {
 
 constexpr std::size_t kMostRecords = 2000;
-constexpr std::size_t kFew = 64;
+constexpr std::size_t kFew = 400;
 constexpr std::array kWrittenOrders{TimeOrder::kYearFirst, TimeOrder::kDayFirst,
                                     TimeOrder::kMonthFirst};
 

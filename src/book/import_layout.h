@@ -16,7 +16,7 @@ struct LayoutColumn {
   std::string unit;  // the symbol that the header names; empty: none
   Looks looks = Looks::kNothing;
   std::vector<TimeOrder> orders;  // of a moment or a date: those in which every value is one
-  std::vector<std::string> few;   // the different values, where it is text and there are few (64)
+  std::vector<std::string> few;   // the different values, where it is text and there are few (400)
 };
 
 // What can be told of a delimited file by its first rows.
