@@ -56,6 +56,15 @@ constexpr std::array kCompareOptions{
 };
 constexpr std::array kSeasonOptions{
     Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"}};
+constexpr std::array kImportOptions{
+    Option{"as", "NAME", "by the mapping of that name; it is kept under it the first time"},
+    Option{"yes", "", "record it as it was understood, without asking"},
+    Option{"dry-run", "", "only say what would be recorded"},
+    Option{"keep-good", "FILE", "record the good rows, write the refused ones to FILE"},
+    Option{"dates", "ORDER", "day-first, month-first, year-first, seconds or milliseconds"},
+    Option{"zone", "ZONE", "of times without an offset: site (the default), utc, -08:00, or IANA"},
+    Option{"last-line", "", "take a last line that has no line end yet"},
+};
 constexpr std::array kMaterialOptions{
     Option{"new", "", "make a material of the site's own"},
     Option{"group", "GROUP", "of a new material: brown, green, manure, ..."},
@@ -132,6 +141,19 @@ constexpr std::array kCommands{
             "Sums by batch, material and source, and each batch's figures.",
             "roundbook season 2026-03-01..2026-10-31 --csv report", Needs::kReading, true,
             kSeasonOptions, run_season},
+    Command{
+        "import", "readings from a logger's or a spreadsheet's file",
+        "FILE [COLUMN=MEANING ...] [options]",
+        "FILE is delimited text, or JSON lines; - is standard input. The first time it shows what\n"
+        "it understood and asks. MEANING of a column or a probe:\n"
+        "  heap-3.core         a series: a batch, a probe position, a quantity (heap-3.moisture)\n"
+        "  heap-3.core:F       the same, in a unit where the file says none\n"
+        "  time, date, clock   the moment, or its two halves\n"
+        "  probe, value, unit  one value a row: which probe, its value, its unit\n"
+        "  -                   left out\n"
+        "JSON lines: {\"at\": ..., \"series\": \"heap-3.core\", \"value\": ..., \"unit\": ...}",
+        "roundbook import shed.csv 'Core=heap-3.core' 'Edge=heap-3.edge' --as shed-logger",
+        Needs::kWriting, false, kImportOptions, run_import},
     Command{"material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
             "With no word: all by group. A figure of the site's own takes the catalogue's place.",
             "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "

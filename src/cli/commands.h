@@ -16,6 +16,7 @@ Outcome run_list(Context& context, const Arguments& arguments);
 Outcome run_show(Context& context, const Arguments& arguments);
 Outcome run_recipe(Context& context, const Arguments& arguments);
 Outcome run_compare(Context& context, const Arguments& arguments);
+Outcome run_import(Context& context, const Arguments& arguments);
 Outcome run_season(Context& context, const Arguments& arguments);
 Outcome run_material(Context& context, const Arguments& arguments);
 Outcome run_container(Context& context, const Arguments& arguments);
