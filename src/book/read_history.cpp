@@ -81,6 +81,7 @@ model::Movement movement_row(const Logbook& logbook, const Materials& materials,
   movement.purpose = row.null(13) ? "" : row.text(13);
   movement.paid_cents = row.maybe_integer(14);
   movement.sold_cents = row.maybe_integer(15);
+  movement.sure = row.integer(16) != 0;
   return movement;
 }
 
@@ -104,6 +105,7 @@ model::History history(const Logbook& logbook, const Materials& materials,
                          .notes = {},
                          .in = {},
                          .out = {},
+                         .earlier_in = {},
                          .last_entry = {},
                          .finished = {}};
   if (batch.ended && *batch.ended > now) {
@@ -115,13 +117,13 @@ model::History history(const Logbook& logbook, const Materials& materials,
   read_deeds(logbook, history);
   Query row(logbook,
             "SELECT m.id, at, m.day, material, f.code, f.run, f.kind, t.code, t.run, t.kind,"
-            " dimension, amount, typed, purpose, paid_cents, sold_cents, to_batch"
+            " dimension, amount, typed, purpose, paid_cents, sold_cents, sure, to_batch"
             " FROM movement AS m LEFT JOIN batch AS f ON f.id = from_batch"
             " LEFT JOIN batch AS t ON t.id = to_batch"
             " WHERE (from_batch = ?1 OR to_batch = ?1) AND at <= ?2 ORDER BY at, m.id",
             batch.id, now);
   while (row.next()) {
-    const bool comes_in = row.maybe_integer(16) == batch.id;
+    const bool comes_in = row.maybe_integer(17) == batch.id;
     (comes_in ? history.in : history.out).push_back(movement_row(logbook, materials, row));
   }
   for (const model::Series& series : history.series)
@@ -139,7 +141,7 @@ std::vector<model::Movement> movements(const Logbook& logbook, const Materials& 
   std::vector<model::Movement> found;
   Query row(logbook,
             "SELECT m.id, at, m.day, material, f.code, f.run, f.kind, t.code, t.run, t.kind,"
-            " dimension, amount, typed, purpose, paid_cents, sold_cents"
+            " dimension, amount, typed, purpose, paid_cents, sold_cents, sure"
             " FROM movement AS m LEFT JOIN batch AS f ON f.id = from_batch"
             " LEFT JOIN batch AS t ON t.id = to_batch"
             " WHERE at >= ? AND at <= ? ORDER BY at, m.id",

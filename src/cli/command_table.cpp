@@ -41,6 +41,10 @@ constexpr std::array kRecipeOptions{
     Option{"cn", "N", "carbon to nitrogen to aim at"},
     Option{"moisture", "N%", "moisture to aim at"},
 };
+constexpr std::array kTraceOptions{
+    Option{"up", "", "only where its contents came from"},
+    Option{"down", "", "only where they went"},
+};
 constexpr std::array kCompareOptions{
     Option{"measure", "WHAT", "yield, 'yield per area', tomatoes, 'highest moisture', a figure"},
     Option{"pairs", "", "the first of each side lie together, so the second, ..."},
@@ -125,6 +129,10 @@ constexpr std::array kCommands{
             "With no word: what went into the site's piles within a year.",
             "roundbook recipe --for pile grounds=40kg leaves 'straw=<20kg'", Needs::kReading, true,
             kRecipeOptions, run_recipe},
+    Command{"trace", "where a batch's contents came from, and where they went", "CODE [options]",
+            "Through every batch on the way. A load holds what its batch had been given by then, "
+            "each\nin proportion to its weight.",
+            "roundbook trace bed-2 --up", Needs::kReading, true, kTraceOptions, run_trace},
     Command{
         "compare", "did it work: treated against untreated",
         "CODE ... against CODE ... --measure WHAT [options]",

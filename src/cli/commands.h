@@ -15,6 +15,7 @@ Outcome run_today(Context& context, const Arguments& arguments);
 Outcome run_list(Context& context, const Arguments& arguments);
 Outcome run_show(Context& context, const Arguments& arguments);
 Outcome run_recipe(Context& context, const Arguments& arguments);
+Outcome run_trace(Context& context, const Arguments& arguments);
 Outcome run_compare(Context& context, const Arguments& arguments);
 Outcome run_import(Context& context, const Arguments& arguments);
 Outcome run_season(Context& context, const Arguments& arguments);
