@@ -170,6 +170,17 @@ std::optional<kinds::Objection> objection_to(const Carried& carried, const model
   return kind.objects_to(carried.material, into, book::rules(desk.logbook(), into));
 }
 
+// Whether the batch was told so of something that went in before.
+bool was_told(const kinds::Objection& objection, const model::Batch& into, const Desk& desk) {
+  const auto rules = book::rules(desk.logbook(), into);
+  const auto objects_to = desk.kind(into).objects_to;
+  const model::History history = desk.history(into);
+  return std::any_of(history.in.begin(), history.in.end(), [&](const model::Movement& one) {
+    const auto said = objects_to(one.material, into, rules);
+    return said && said->once && said->rule == objection.rule && said->source == objection.source;
+  });
+}
+
 // What stands against the movement: taking more than is there, or the receiving kind's objection.
 measure::Result<std::vector<std::string>> objections(const Carried& carried,
                                                      const std::optional<model::Batch>& from,
@@ -190,7 +201,7 @@ measure::Result<std::vector<std::string>> objections(const Carried& carried,
       if (objection->refuses && !sure) {
         return Mistake{carried.material.name, why + std::string(kOverrule)};
       }
-      remarks.push_back(why);
+      if (!objection->once || !was_told(*objection, *to, desk)) remarks.push_back(why);
     }
   }
   return remarks;

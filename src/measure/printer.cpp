@@ -106,9 +106,24 @@ std::string Printer::difference(Kelvins difference) const {
   return print_number(us ? difference.value * 9 / 5 : difference.value, 1) + (us ? " °F" : " °C");
 }
 
+namespace {
+
+// One of what a label names in the plural: "turning" of "turnings", "entry" of "entries". A label
+// that is no plain word ("kg/kg", "L/kg VS") stays as it is.
+std::string singular(std::string_view label) {
+  const bool plain = label.find_first_not_of("abcdefghijklmnopqrstuvwxyz-") == label.npos;
+  if (!plain || label.size() < 3 || !label.ends_with('s')) return std::string(label);
+  label.remove_suffix(1);
+  if (label.ends_with("ie")) return std::string(label.substr(0, label.size() - 2)) + "y";
+  return std::string(label);
+}
+
+}  // namespace
+
 std::string Printer::labelled(double number, std::string_view label) {
   const std::string shown = print_number(number, decimals_for(Dimension::kNumber, number));
-  return label.empty() || label == "1" ? shown : shown + " " + std::string(label);
+  if (label.empty() || label == "1") return shown;
+  return shown + " " + (shown == "1" ? singular(label) : std::string(label));
 }
 
 }  // namespace measure

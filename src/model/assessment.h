@@ -24,6 +24,8 @@ struct Measured {
   std::string quantity;
   measure::Value value;
   std::string label;  // the unit of a kNumber: "mg/larva/d"
+  // How it is shown, where words say it better than the number: "not yet". Empty: the number.
+  std::string words{};
 };
 
 struct Finding {
