@@ -55,7 +55,7 @@ Start start_of(const model::History& history, const model::Rules& rules) {
   Start start{history.batch.started_day, ""};
   double all = 0;
   for (const model::Movement& movement : history.in) {
-    if (is_water(movement.material)) continue;
+    if (is_water(movement.material) || is_char(movement.material)) continue;
     const double weight = weight_for_share(movement);
     const bool first = all == 0;
     all += weight;
