@@ -17,8 +17,7 @@ using measure::Result;
 // Whether a word ends in a bare number: "148", "core=148".
 bool ends_in_number(const std::string& word) {
   const std::size_t equals = word.find('=');
-  return measure::parse_number(equals == std::string::npos ? word : word.substr(equals + 1))
-      .ok();
+  return measure::parse_number(equals == std::string::npos ? word : word.substr(equals + 1)).ok();
 }
 
 // A unit that stands apart from its number joins it: "148 F", "core=148 F".

@@ -247,9 +247,9 @@ std::optional<model::Finding> judge_ready(const model::History& history, const m
   model::Finding made =
       finding("brew.ready", Urgency::kReady, model::Threshold<Days>{clock.rule}, rules);
   made.value = model::Measured{"brewing time", measure::value_of(clock.equivalent), ""};
-  made.says =
-      fmt::format("its time is full: {}, {} since {}", done_words(clock, print, rules), days_words(clock.days),
-                  clock.restart_by.empty() ? "it was filled" : clock.restart_by + " went in");
+  made.says = fmt::format(
+      "its time is full: {}, {} since {}", done_words(clock, print, rules), days_words(clock.days),
+      clock.restart_by.empty() ? "it was filled" : clock.restart_by + " went in");
   made.why = source_words(clock, print, rules);
   if (was_lively(history, rules) && !is_aerated(history.batch)) {
     made.why += "; it still bubbles lively, long after its time";

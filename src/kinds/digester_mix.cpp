@@ -73,9 +73,13 @@ std::optional<Before> ratio_before(const model::History& history, bool titrated)
       if (above.day != below.day) continue;
       before = last;
       if (titrated) {
-        const auto read = science::fos_tac({.to_ph_5 = science::Millilitres{below.last * 1000},
-                                            .from_ph_5_to_4_4 =
-                                                science::Millilitres{above.last * 1000}});
+        science::Titration titration{.to_ph_5 = science::Millilitres{below.last * 1000},
+                                     .from_ph_5_to_4_4 = science::Millilitres{above.last * 1000}};
+        const auto* sample = history.find("sample");
+        if (sample != nullptr && sample->last) {
+          titration.sample = science::Millilitres{sample->last->value * 1000};
+        }
+        const auto read = science::fos_tac(titration);
         if (!read) continue;
         last = Before{above.day, read->ratio};
       } else if (below.last > 0) {
@@ -132,11 +136,11 @@ std::optional<model::Progress> chemistry_line(const model::History& history,
                                               const model::Rules& rules, const Slurry& slurry) {
   std::vector<std::string> parts;
   if (slurry.acids_to_alkalinity) {
-    std::string ratio = fmt::format(
-        "acids to alkalinity {} by {} (watched above {})",
-        measure::print_number(slurry.acids_to_alkalinity->value, 2),
-        slurry.titrated ? "titration" : "laboratory",
-        measure::print_number(rules(limits::sour_ratio_watch).value, 2));
+    std::string ratio =
+        fmt::format("acids to alkalinity {} by {} (watched above {})",
+                    measure::print_number(slurry.acids_to_alkalinity->value, 2),
+                    slurry.titrated ? "titration" : "laboratory",
+                    measure::print_number(rules(limits::sour_ratio_watch).value, 2));
     if (const auto before = ratio_before(history, slurry.titrated)) {
       ratio += fmt::format(", {} on {}", measure::print_number(before->ratio.value, 2),
                            measure::day_words(before->day, history.today));
@@ -144,10 +148,10 @@ std::optional<model::Progress> chemistry_line(const model::History& history,
     parts.push_back(std::move(ratio));
   }
   if (slurry.free_ammonia) {
-    parts.push_back(fmt::format(
-        "free ammonia about {} as nitrogen (watched above {})",
-        measure::Printer::labelled(std::round(slurry.free_ammonia->value), "mg/L"),
-        measure::Printer::labelled(rules(limits::ammonia_watch).value, "mg/L")));
+    parts.push_back(
+        fmt::format("free ammonia about {} as nitrogen (watched above {})",
+                    measure::Printer::labelled(std::round(slurry.free_ammonia->value), "mg/L"),
+                    measure::Printer::labelled(rules(limits::ammonia_watch).value, "mg/L")));
   }
   if (parts.empty()) return std::nullopt;
   return model::Progress{"chemistry", measure::joined(parts, "; "), std::nullopt};

@@ -113,16 +113,14 @@ void add_movement(const model::Movement& movement, Kilograms mass, const Read& r
   const model::Material& material = movement.material;
   const auto moisture =
       read.moisture && material.name != "dried larvae" ? read.moisture : material.moisture();
-  const auto protein =
-      read.nitrogen ? std::optional(science::protein_from_nitrogen(*read.nitrogen,
-                                                                   science::kLarvaNitrogenFactor))
-                    : material.share(model::Property::kProtein);
+  const auto protein = read.nitrogen ? std::optional(science::protein_from_nitrogen(
+                                           *read.nitrogen, science::kLarvaNitrogenFactor))
+                                     : material.share(model::Property::kProtein);
   science::LarvaNutrients held;
   if (moisture) {
     held = science::nutrients_in_larvae(
-        mass,
-        {Fraction{1 - moisture->value}, protein, material.share(model::Property::kFat),
-         material.share(model::Property::kCalcium), std::nullopt});
+        mass, {Fraction{1 - moisture->value}, protein, material.share(model::Property::kFat),
+               material.share(model::Property::kCalcium), std::nullopt});
   }
   add_part(held.protein, material.name, worth.protein, worth.no_protein);
   add_part(held.fat, material.name, worth.fat, worth.no_fat);
@@ -213,9 +211,9 @@ void measure_worth(const model::History& history, const model::Rules& rules, con
   const auto some = [](Kilograms mass) {
     return mass > Kilograms{0} ? std::optional(mass) : std::nullopt;
   };
-  const std::string protein_basis =
-      read.nitrogen ? fmt::format("nitrogen by a laboratory, {}", science::kLarvaNitrogenFactor.name)
-                    : left_out(worth.no_protein);
+  const std::string protein_basis = read.nitrogen ? fmt::format("nitrogen by a laboratory, {}",
+                                                                science::kLarvaNitrogenFactor.name)
+                                                  : left_out(worth.no_protein);
   if (read.nitrogen) add_laboratory_protein(*read.nitrogen, add);
   add("protein", "protein in the larvae", some(worth.protein), protein_basis);
   add("fat", "fat in the larvae", some(worth.fat), left_out(worth.no_fat));

@@ -10,7 +10,7 @@ WHEN = "2027-06-01 08:00"
 def check_nutrients(roundbook, checks):
     """Mass is conserved: 10 kg at 90 % water are 1 kg dry; of 3.0 % N, 0.5 % P and 4.0 % K that is 30, 5 and
     40 g, and where all of it dissolves and none is lost 100 L hold 300, 50 and 400 mg/L."""
-    book = Logbook(roundbook, "2027-06-20T12:00:00Z")
+    book = Logbook(roundbook, "2027-07-05T12:00:00Z")
     book.run("material", "test leaf", "--new", "--group", "green", "moisture=90%", "nitrogen=3%",
              "phosphorus=0.5%", "potassium=4%")
     for element in ("nitrogen", "phosphorus", "potassium"):

@@ -99,6 +99,8 @@ def check_chemistry(roundbook, checks):
     running(book, "half", "volume=5m3")
     book.run("log", "half", "sample=10mL", "first-acid=17.5mL", "second-acid=1.5mL", when="2027-06-30 09:00")
     checks.near(book.figures("half")["digester.acids_to_alkalinity"], .276, .00005, "FOS/TAC of 10 mL")
+    book.run("log", "half", "first-acid=17.5mL", "second-acid=1.5mL", when="2027-06-29 09:00")
+    checks.has(book.run("show", "half"), "0.28 by titration (watched above 0.4), 0.28 on Tue 29 Jun", "before")
     # Operators' table after Nordmann: above 0.6 feeding stops (from memory): 25 mL and 5 mL give 0.652.
     running(book, "sour", "volume=5m3")
     book.run("log", "sour", "first-acid=25mL", "second-acid=5mL", when="2027-06-30 09:00")
