@@ -56,6 +56,7 @@ struct Objection {
   std::string rule;
   std::string says;
   std::string source;
+  bool once = false;  // a warning about the batch as a whole, said with the first such movement
 };
 
 // How foresight did over one history, replayed as of each of its days with what was known then,
