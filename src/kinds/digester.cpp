@@ -187,6 +187,8 @@ std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBa
   return "digestion at such temperatures does not kill its germs";
 }
 
+constexpr std::array kPlotLimits{&limits::cold_below_info};
+
 }  // namespace
 
 const Kind kDigester{
@@ -208,6 +210,7 @@ const Kind kDigester{
     .assess = assess_digester,
     .objects_to = digester_objects_to,
     .still_raw = still_raw,
+    .plot_limits = kPlotLimits,
 };
 
 }  // namespace kinds

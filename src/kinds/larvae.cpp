@@ -147,6 +147,8 @@ std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBa
   return "larvae do not kill all of its germs";
 }
 
+constexpr std::array kPlotLimits{&limits::cold_below_info, &limits::hot_above_info};
+
 }  // namespace
 
 const Kind kLarvae{
@@ -166,6 +168,7 @@ const Kind kLarvae{
     .assess = assess_larvae,
     .objects_to = larvae::objects_to_feed,
     .still_raw = still_raw,
+    .plot_limits = kPlotLimits,
 };
 
 }  // namespace kinds
