@@ -27,7 +27,7 @@ Json json_table(const season::ReportTable& table) {
 
 Json pictures_of(const season::Section& section) {
   Json json = Json::array();
-  for (const season::Plot& one : section.plots)
+  for (const season::TimePlot& one : section.plots)
     json.push_back({{"title", one.title}, {"says", one.says}});
   for (const season::Bars& one : section.bars)
     json.push_back({{"title", one.of + " by month"}, {"says", one.says}});

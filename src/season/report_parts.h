@@ -58,6 +58,6 @@ Section section_completeness(const ReportWords& words);
 Section section_method(const ReportWords& words);
 
 // The picture of what its kind charts; none where there are fewer than two readings.
-std::optional<Plot> plot_of(const ReportBatch& batch, const ReportWords& words);
+std::optional<TimePlot> plot_of(const ReportBatch& batch, const ReportWords& words);
 
 }  // namespace season
