@@ -102,12 +102,11 @@ Section section_care(const ReportWords& words) {
     section.says.emplace_back("Nothing waits.");
     return section;
   }
-  ReportTable table{
-      "care",
-      "Findings, most urgent first",
-      {{"batch"}, {"when"}, {"what and what to do"}, {"by"}, {"source", Column::Role::kAside}},
-      {},
-      false};
+  ReportTable table{"care",
+                    "Findings, most urgent first",
+                    {{"batch"}, {"when"}, {"what and what to do"}, {"by"}, {"source"}},
+                    {},
+                    false};
   for (const model::Finding& one : findings) {
     std::string text = one.says;
     if (!one.why.empty()) text += "; " + one.why;
