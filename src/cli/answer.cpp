@@ -4,6 +4,7 @@
 
 #include <ostream>
 
+#include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"
 
@@ -33,11 +34,7 @@ std::string finding_text(const model::Finding& finding, const Desk& desk, std::s
     text += " (" + measure::day_words(*finding.due, desk.today()) + ")";
   }
   text += ".";
-  if (!finding.action.empty()) {
-    std::string action = finding.action;
-    if (action[0] >= 'a' && action[0] <= 'z') action[0] = static_cast<char>(action[0] - 'a' + 'A');
-    text += " " + action + ".";
-  }
+  if (!finding.action.empty()) text += " " + measure::capitalised(finding.action) + ".";
   std::string out = render::wrapped(text, width, indent);
   if (!finding.caution.empty()) {
     out += "\n" + std::string(indent, ' ') +

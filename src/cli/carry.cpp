@@ -170,7 +170,7 @@ model::Material as_it_is(const model::Movement& load, const std::optional<model:
   model::Material material = load.material;
   if (!load.manure.empty() && !material.is("manure")) {
     material.flags.emplace_back("manure");
-  } else if (load.manure.empty() && from && desk.kind(*from).still_raw != nullptr) {
+  } else if (load.manure.empty() && from && kinds::passes_on(desk.kind(*from))) {
     std::erase(material.flags, "manure");
   }
   return material;
@@ -254,7 +254,7 @@ model::Movement load_of(const Carried& carried, measure::Instant at,
     load.to = book::label_of(desk.logbook(), *to);
     load.to_kind = to->kind;
   }
-  if (to || (from && desk.kind(*from).still_raw != nullptr)) desk.bring_provenance(load);
+  if (to) desk.bring_provenance(load);
   return load;
 }
 

@@ -113,9 +113,13 @@ const Desk::Known& Desk::known() const {
 }
 
 void Desk::bring_provenance(model::Movement& load) const {
-  auto movements = book::movements(*logbook_, materials_, measure::Instant{}, load.at);
+  // What comes from outside has nothing behind it.
+  const bool outside = load.from.empty();
+  auto movements = outside ? std::vector<model::Movement>()
+                           : book::movements(*logbook_, materials_, measure::Instant{}, load.at);
   movements.push_back(load);
-  const auto all = season::provenance(movements, sources());
+  const auto all = season::provenance(
+      movements, outside ? std::map<std::string, season::SourceBatch>() : sources());
   if (const auto found = all.find(load.id); found != all.end()) bring(found->second, load);
 }
 

@@ -6,19 +6,14 @@
 
 namespace cli {
 
-std::string shown(const model::Measured& measured, const measure::Printer& print) {
-  if (!measured.words.empty()) return measured.words;
-  return measured.label.empty() ? print(measured.value, measured.shown_in)
-                                : measure::Printer::labelled(measured.value.si, measured.label);
-}
-
 std::string measure_lines(const std::vector<model::Measure>& measures,
                           const measure::Printer& print, std::size_t width, bool with_basis) {
   std::size_t longest = 0;
   for (const model::Measure& one : measures) longest = std::max(longest, render::columns(one.name));
   std::string lines;
   for (const model::Measure& one : measures) {
-    lines += "  " + render::padded(one.name, longest) + "  " + shown(one.value, print) + '\n';
+    lines +=
+        "  " + render::padded(one.name, longest) + "  " + model::shown(one.value, print) + '\n';
     if (with_basis && !one.basis.empty()) {
       lines += render::wrapped("      " + one.basis, width, 6) + '\n';
     }

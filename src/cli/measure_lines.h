@@ -8,9 +8,6 @@
 
 namespace cli {
 
-// A value as it is shown: in its own words, in the system's units, or with its own label.
-std::string shown(const model::Measured& measured, const measure::Printer& print);
-
 // A batch's figures, a line each; where `with_basis`, what each rests on stands below it.
 std::string measure_lines(const std::vector<model::Measure>& measures,
                           const measure::Printer& print, std::size_t width, bool with_basis);

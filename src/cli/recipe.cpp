@@ -94,8 +94,7 @@ std::vector<model::Material> usual(const Desk& desk) {
   return out;
 }
 
-std::vector<model::Material> helpers(const Desk& desk) {
-  std::vector<model::Material> out = usual(desk);
+std::vector<model::Material> helpers(std::vector<model::Material> out, const Desk& desk) {
   for (const char* name :
        {"leaves", "straw", "wood chips", "coffee grounds", "grass clippings", "hen manure"}) {
     if (const model::Material* one = desk.materials().find(name)) out.push_back(*one);
@@ -183,9 +182,9 @@ Outcome run_recipe(Context& context, const Arguments& arguments) {
     if (!offer) return offer.mistake();
     ask.offers.push_back(*offer);
   }
+  const std::vector<model::Material> used = usual(*desk);
   if (ask.offers.empty()) {
-    for (model::Material& one : usual(*desk))
-      ask.offers.push_back({std::move(one), std::nullopt, false, false});
+    for (const model::Material& one : used) ask.offers.push_back({one, std::nullopt, false, false});
     setting.from_the_book = true;
     if (ask.offers.empty()) {
       return Mistake{
@@ -214,15 +213,14 @@ Outcome run_recipe(Context& context, const Arguments& arguments) {
   if (!ask.volume && !amount_said && ask.already.empty()) {
     ask.volume = rules(kinds::thresholds::pile::cold_small);
   }
-  ask.helpers = helpers(*desk);
+  ask.helpers = helpers(used, *desk);
   const season::Recipe recipe = season::make_recipe(ask, rules);
   if (!recipe.missing.empty()) {
-    const std::vector<std::string_view> names(recipe.missing.begin(), recipe.missing.end());
     return Mistake{
         recipe.missing.front(),
         fmt::format("moisture, carbon or nitrogen of {} is not known; 'roundbook material \"{}\" "
                     "moisture=..% nitrogen=..% cn=..' sets them",
-                    measure::listed(names, "and"), recipe.missing.front())};
+                    measure::listed(recipe.missing, "and"), recipe.missing.front())};
   }
   if (context.json) {
     context.out << render::dumped(json_of(recipe, setting, *desk));

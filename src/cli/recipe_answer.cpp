@@ -76,11 +76,6 @@ std::string obstacle_words(const science::MixObstacle& one, const measure::Print
   return text;
 }
 
-std::string listed(const std::vector<std::string>& names, std::string_view last) {
-  const std::vector<std::string_view> views(names.begin(), names.end());
-  return measure::listed(views, last);
-}
-
 // The container in which the largest amount is a handful of loads.
 const measure::Container* container_for(const season::Recipe& recipe, const Desk& desk) {
   double largest = 0;
@@ -135,14 +130,14 @@ void print_blend(std::ostream& out, const season::Recipe& recipe, const Desk& de
   add("phosphorus (P)", blend.phosphorus);
   add("potassium (K)", blend.potassium);
   if (!nutrients.empty()) {
-    out << render::wrapped(
-               fmt::format("  holds about {}, by the materials' figures", listed(nutrients, "and")),
-               width, 4)
+    out << render::wrapped(fmt::format("  holds about {}, by the materials' figures",
+                                       measure::listed(nutrients, "and")),
+                           width, 4)
         << '\n';
   }
   if (!recipe.loose.empty()) {
     out << render::wrapped(fmt::format("  bulk density is not judged: that of {} is not known",
-                                       listed(recipe.loose, "and")),
+                                       measure::listed(recipe.loose, "and")),
                            width, 4)
         << '\n';
   }
@@ -171,8 +166,8 @@ void print_obstacles(std::ostream& out, const season::Recipe& recipe, const Desk
   const bool partly = recipe.outcome == MixOutcome::Partly;
   if (!conditions.empty()) {
     const std::string text = partly ? "what stands in the way of all of it: " : "cannot be met: ";
-    out << render::wrapped("  " + text + listed(conditions, recipe.together ? "and" : "or"), width,
-                           4)
+    out << render::wrapped(
+               "  " + text + measure::listed(conditions, recipe.together ? "and" : "or"), width, 4)
         << '\n';
   }
   if (recipe.remedies.empty()) {
@@ -184,7 +179,7 @@ void print_obstacles(std::ostream& out, const season::Recipe& recipe, const Desk
     additions.push_back(fmt::format("{} of {}", desk.print()(mass), name));
     if (additions.size() == 3) break;
   }
-  out << render::wrapped(fmt::format("  {} would {}", listed(additions, "or"),
+  out << render::wrapped(fmt::format("  {} would {}", measure::listed(additions, "or"),
                                      partly ? "let all of it go in" : "make it so"),
                          width, 4)
       << '\n';
@@ -227,7 +222,7 @@ void print_recipe(Context& context, const Desk& desk, const season::Recipe& reci
   }
   if (!setting.not_counted.empty()) {
     out << render::wrapped(fmt::format("  without its {}, whose weight or moisture is not known",
-                                       listed(setting.not_counted, "and")),
+                                       measure::listed(setting.not_counted, "and")),
                            width, 4)
         << '\n';
   }

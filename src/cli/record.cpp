@@ -2,10 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <fstream>
 #include <ostream>
 
-#include "book/error.h"
+#include "cli/write_file.h"
 #include "render/csv.h"
 #include "render/json.h"
 #include "render/text.h"
@@ -63,11 +62,8 @@ void print(std::ostream& out, const model::Record& record, const Desk& desk, std
   }
 }
 
-void write_file(std::ostream& out, const std::filesystem::path& path, const std::string& content) {
-  std::ofstream file(path, std::ios::binary | std::ios::trunc);
-  file << content;
-  file.close();
-  if (!file) throw book::BookError(fmt::format("{}: could not be written", path.string()));
+void write_named(std::ostream& out, const std::filesystem::path& path, const std::string& content) {
+  write_file(path, content);
   out << path.string() << '\n';
 }
 
@@ -79,14 +75,14 @@ void write_csv(std::ostream& out, const model::Record& record, std::string_view 
     facts.text("outcome").text(line).end_row();
   }
   for (const auto& fact : record.facts) facts.text(fact.name).text(fact.value).end_row();
-  write_file(out, folder / fmt::format("{}-{}.csv", stem, sort), facts.str());
+  write_named(out, folder / fmt::format("{}-{}.csv", stem, sort), facts.str());
   for (const auto& table : record.tables) {
     render::Csv csv(table.header);
     for (const auto& row : table.rows) {
       for (const std::string& cell : row) csv.text(cell);
       csv.end_row();
     }
-    write_file(out, folder / fmt::format("{}-{}.csv", stem, table.name), csv.str());
+    write_named(out, folder / fmt::format("{}-{}.csv", stem, table.name), csv.str());
   }
 }
 

@@ -1,28 +1,14 @@
-#include <fmt/format.h>
-
-#include <fstream>
 #include <ostream>
 
-#include "book/error.h"
 #include "cli/commands.h"
 #include "cli/desk.h"
 #include "cli/season_tables.h"
+#include "cli/write_file.h"
 #include "render/html.h"
 #include "render/json.h"
 #include "render/report_text.h"
 
 namespace cli {
-namespace {
-
-// Whole or not at all: a file that could not be written is an error that names it.
-void write_file(const std::filesystem::path& path, const std::string& content) {
-  std::ofstream file(path, std::ios::binary | std::ios::trunc);
-  file << content;
-  file.close();
-  if (!file) throw book::BookError(fmt::format("{}: could not be written", path.string()));
-}
-
-}  // namespace
 
 Outcome run_season(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);

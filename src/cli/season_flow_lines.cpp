@@ -3,13 +3,50 @@
 #include <fmt/format.h>
 
 #include "measure/text.h"
-#include "render/csv.h"
 
 namespace cli {
 namespace {
 
-std::string unit_of(const model::Measured& value) {
-  return value.label.empty() ? std::string(measure::base_unit(value.value.dimension)) : value.label;
+const std::vector<render::CsvColumn> kBalanceColumns{
+    {"batch", "the batch over its whole life; empty: the site over the span"},
+    {"kind", "its kind"},
+    {"of", "mass, carbon, nitrogen, phosphorus or potassium"},
+    {"in_kg", "put in"},
+    {"out_kg", "taken out"},
+    {"kept_kg", "still in it, while it is open"},
+    {"lost_kg", "the loss expected of such a batch"},
+    {"lost_as", "what as, and how it is reckoned"},
+    {"unaccounted_kg", "what is left; below zero: more out than can be"},
+    {"left_out", "materials whose figure is not known"}};
+const std::vector<render::CsvColumn> kGreenhouseColumns{
+    {"key", "a stable name of the line"},
+    {"name", "the line in words"},
+    {"co2e_kg", "kg of CO2 equivalent kept out of the air; below zero: let in"},
+    {"basis", "how it is reckoned"},
+    {"source", "of its factors"}};
+
+std::string balances_csv(const season::ReportInput& input) {
+  render::Csv csv(render::names(kBalanceColumns));
+  const auto add = [&](const season::Balance& balance) {
+    for (const season::BalanceLine& line : balance.lines) {
+      csv.text(balance.batch).text(balance.kind).text(season::key(line.stuff));
+      csv.number(line.in.value).number(line.out.value).number(line.kept.value);
+      csv.number(line.lost.value).text(line.lost_as).number(line.unaccounted.value);
+      csv.text(measure::joined(line.left_out, "; ")).end_row();
+    }
+  };
+  add(input.site_balance);
+  for (const season::Balance& balance : input.balances) add(balance);
+  return csv.str();
+}
+
+std::string greenhouse_csv(const season::Greenhouse& account) {
+  render::Csv csv(render::names(kGreenhouseColumns));
+  for (const season::GreenhouseLine& line : account.lines) {
+    csv.text(line.key).text(line.name).number(line.co2e.value);
+    csv.text(line.basis).text(line.source).end_row();
+  }
+  return csv.str();
 }
 
 }  // namespace
@@ -68,7 +105,7 @@ void add_flow_json(const Season& season, const Desk& desk, render::Json& into) {
         {{"key", one.key},
          {"name", one.name},
          {"si", one.amount.value.si},
-         {"unit", unit_of(one.amount)},
+         {"unit", model::unit_of(one.amount)},
          {"shown", print(one.amount.value)},
          {"money", one.money ? render::Json(*one.money) : render::Json(nullptr)},
          {"basis", one.basis}});
@@ -83,55 +120,11 @@ void add_flow_json(const Season& season, const Desk& desk, render::Json& into) {
   into["loop"] = loop;
 }
 
-std::vector<DescribedCsv> flow_csv(const Season& season) {
-  std::vector<DescribedCsv> files;
-  {
-    DescribedCsv file{"balances.csv",
-                      "in = out + kept + lost + unaccounted, a row a batch and stuff",
-                      "",
-                      {{"batch", "the batch over its whole life; empty: the site over the span"},
-                       {"kind", "its kind"},
-                       {"of", "mass, carbon, nitrogen, phosphorus or potassium"},
-                       {"in_kg", "put in"},
-                       {"out_kg", "taken out"},
-                       {"kept_kg", "still in it, while it is open"},
-                       {"lost_kg", "the loss expected of such a batch"},
-                       {"lost_as", "what as, and how it is reckoned"},
-                       {"unaccounted_kg", "what is left; below zero: more out than can be"},
-                       {"left_out", "materials whose figure is not known"}}};
-    render::Csv csv({"batch", "kind", "of", "in_kg", "out_kg", "kept_kg", "lost_kg", "lost_as",
-                     "unaccounted_kg", "left_out"});
-    const auto add = [&](const season::Balance& balance) {
-      for (const season::BalanceLine& line : balance.lines) {
-        csv.text(balance.batch).text(balance.kind).text(season::key(line.stuff));
-        csv.number(line.in.value).number(line.out.value).number(line.kept.value);
-        csv.number(line.lost.value).text(line.lost_as).number(line.unaccounted.value);
-        csv.text(measure::joined(line.left_out, "; ")).end_row();
-      }
-    };
-    add(season.input.site_balance);
-    for (const season::Balance& balance : season.input.balances) add(balance);
-    file.content = csv.str();
-    files.push_back(std::move(file));
-  }
-  {
-    DescribedCsv file{"greenhouse.csv",
-                      "the greenhouse account, an estimate",
-                      "",
-                      {{"key", "a stable name of the line"},
-                       {"name", "the line in words"},
-                       {"co2e_kg", "kg of CO2 equivalent kept out of the air; below zero: let in"},
-                       {"basis", "how it is reckoned"},
-                       {"source", "of its factors"}}};
-    render::Csv csv({"key", "name", "co2e_kg", "basis", "source"});
-    for (const season::GreenhouseLine& line : season.input.loop.greenhouse.lines) {
-      csv.text(line.key).text(line.name).number(line.co2e.value);
-      csv.text(line.basis).text(line.source).end_row();
-    }
-    file.content = csv.str();
-    files.push_back(std::move(file));
-  }
-  return files;
+std::vector<CsvFile> flow_csv(const Season& season) {
+  return {{"balances.csv", "in = out + kept + lost + unaccounted, a row a batch and stuff",
+           kBalanceColumns, balances_csv(season.input)},
+          {"greenhouse.csv", "the greenhouse account, an estimate", kGreenhouseColumns,
+           greenhouse_csv(season.input.loop.greenhouse)}};
 }
 
 }  // namespace cli

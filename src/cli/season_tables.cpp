@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include "cli/measure_lines.h"
 #include "cli/season_flow_lines.h"
 #include "render/csv.h"
 #include "render/report_data.h"
@@ -77,14 +76,13 @@ const std::vector<render::CsvColumn> kReadingColumns{
     {"greatest", "the highest, in unit"},
     {"unit", "the unit of the three"}};
 
-std::vector<std::string> names(const std::vector<render::CsvColumn>& columns) {
-  std::vector<std::string> all;
-  for (const auto& column : columns) all.emplace_back(column.name);
-  return all;
-}
-
 measure::Instant end_of(const measure::Zone& zone, measure::Day day) {
   return zone.start_of(day + date::days{1}) - std::chrono::seconds{1};
+}
+
+// Whether the loop reckons by a figure of such a batch that counts up over its life.
+bool counts_up(std::string_view kind) {
+  return kind == "digester" || kind == "burn";
 }
 
 // What the batches' figures were just before the moment, for those that count up over their life.
@@ -93,8 +91,7 @@ std::vector<season::Judged> judged(const std::vector<season::ReportBatch>& batch
   std::vector<season::Judged> all;
   for (const season::ReportBatch& batch : batches) {
     season::Judged one{batch.label, batch.history.batch.kind, batch.assessment.measures, {}};
-    const bool counts_up = one.kind == "digester" || one.kind == "burn";
-    if (counts_up && batch.history.batch.started < from) {
+    if (counts_up(one.kind) && batch.history.batch.started < from) {
       one.before =
           desk.assess(desk.history(batch.history.batch, from - std::chrono::seconds{1})).measures;
     }
@@ -111,8 +108,8 @@ std::vector<model::Measure> figures_before(const season::ReportInput& input, con
   const measure::Instant until = end_of(zone, input.before.to);
   std::vector<season::ReportBatch> earlier;
   for (const model::Batch& batch : book::all_batches(desk.logbook())) {
-    const bool counts_up = batch.kind == "digester" || batch.kind == "burn";
-    if (!counts_up || batch.started > until || (batch.ended && *batch.ended < from)) continue;
+    if (!counts_up(batch.kind) || batch.started > until || (batch.ended && *batch.ended < from))
+      continue;
     model::History history = desk.history(batch, until);
     model::Assessment assessment = desk.assess(history);
     earlier.push_back({batch.code, std::move(history), std::move(assessment), {}, {}});
@@ -123,7 +120,7 @@ std::vector<model::Measure> figures_before(const season::ReportInput& input, con
 }
 
 std::string movements_csv(const Season& season, const Desk& desk) {
-  render::Csv csv(names(kMovementColumns));
+  render::Csv csv(render::names(kMovementColumns));
   const measure::Zone& zone = desk.site().zone;
   for (const model::Movement& one : season.input.movements) {
     const auto mass = one.mass();
@@ -140,7 +137,7 @@ std::string movements_csv(const Season& season, const Desk& desk) {
 }
 
 std::string flows_csv(const Season& season, const Desk& desk) {
-  render::Csv csv(names(kSumColumns));
+  render::Csv csv(render::names(kSumColumns));
   for (const season::Flow& flow : season::flows(season.input.movements)) {
     csv.text(flow.batch).text(flow.kind).text(side_words(flow.side)).text(flow.material);
     csv.text(flow.other).text(flow.purpose).number(flow.sum.mass.value);
@@ -153,16 +150,13 @@ std::string flows_csv(const Season& season, const Desk& desk) {
 }
 
 std::string figures_csv(const Season& season, const Desk& desk) {
-  render::Csv csv(names(kFigureColumns));
+  render::Csv csv(render::names(kFigureColumns));
   for (const season::ReportBatch& batch : season.input.batches) {
     for (const model::Measure& one : batch.assessment.measures) {
-      const std::string unit = one.value.label.empty()
-                                   ? std::string(measure::base_unit(one.value.value.dimension))
-                                   : one.value.label;
       csv.text(batch.label).text(batch.history.batch.kind).text(one.key).text(one.name);
       csv.number(one.value.value.si)
-          .text(unit)
-          .text(shown(one.value, desk.print()))
+          .text(model::unit_of(one.value))
+          .text(model::shown(one.value, desk.print()))
           .text(one.basis);
       csv.end_row();
     }
@@ -171,7 +165,7 @@ std::string figures_csv(const Season& season, const Desk& desk) {
 }
 
 std::string readings_csv(const Season& season, const Desk& desk) {
-  render::Csv csv(names(kReadingColumns));
+  render::Csv csv(render::names(kReadingColumns));
   for (const season::ReportBatch& batch : season.input.batches) {
     for (const model::Series& series : batch.history.series) {
       const kinds::Quantity* quantity =
@@ -190,7 +184,7 @@ std::string readings_csv(const Season& season, const Desk& desk) {
   return csv.str();
 }
 
-std::string readme(const Season& season, const Desk& desk) {
+std::string readme(const Season& season, const Desk& desk, const std::vector<CsvFile>& files) {
   std::string text = fmt::format(
       "{}: the season {} to {}\n\nCSV after RFC 4180, UTF-8, one table a file. Dates are ISO 8601; "
       "days "
@@ -199,22 +193,10 @@ std::string readme(const Season& season, const Desk& desk) {
       "as a formula has an apostrophe in front.\n",
       desk.site().name, measure::iso_date(season.input.span.from),
       measure::iso_date(season.input.span.to), desk.site().zone.name());
-  const auto describe = [&](std::string_view file, std::string_view what,
-                            const std::vector<render::CsvColumn>& columns) {
-    text += fmt::format("\n{}: {}\n", file, what);
-    for (const auto& column : columns)
+  for (const CsvFile& file : files) {
+    text += fmt::format("\n{}: {}\n", file.name, file.what);
+    for (const auto& column : file.columns)
       text += fmt::format("  {:<17} {}\n", column.name, column.meaning);
-  };
-  describe("report.csv", "every figure of the report, a row a figure",
-           render::report_csv_columns());
-  describe("movements.csv", "every movement of the span", kMovementColumns);
-  describe("flows.csv", "sums by batch, side, material, other end and purpose", kSumColumns);
-  describe("figures.csv", "each batch's own figures, as of the span's end", kFigureColumns);
-  describe("readings.csv", "what was read, a row a day", kReadingColumns);
-  for (const DescribedCsv& file : flow_csv(season)) {
-    std::vector<render::CsvColumn> columns;
-    for (const auto& [name, meaning] : file.columns) columns.push_back({name, meaning});
-    describe(file.file, file.what, columns);
   }
   return text;
 }
@@ -324,17 +306,21 @@ render::Json json_season(const Season& season, const Desk& desk) {
 }
 
 std::vector<std::pair<std::string, std::string>> csv_files(const Season& season, const Desk& desk) {
-  std::vector<std::pair<std::string, std::string>> files{
-      {"report.csv", render::report_csv(season.report)},
-      {"movements.csv", movements_csv(season, desk)},
-      {"flows.csv", flows_csv(season, desk)},
-      {"figures.csv", figures_csv(season, desk)},
-      {"readings.csv", readings_csv(season, desk)}};
-  for (DescribedCsv& file : flow_csv(season)) {
-    files.emplace_back(std::move(file.file), std::move(file.content));
-  }
-  files.emplace_back("README.txt", readme(season, desk));
-  return files;
+  std::vector<CsvFile> files{
+      {"report.csv", "every figure of the report, a row a figure", render::report_csv_columns(),
+       render::report_csv(season.report)},
+      {"movements.csv", "every movement of the span", kMovementColumns,
+       movements_csv(season, desk)},
+      {"flows.csv", "sums by batch, side, material, other end and purpose", kSumColumns,
+       flows_csv(season, desk)},
+      {"figures.csv", "each batch's own figures, as of the span's end", kFigureColumns,
+       figures_csv(season, desk)},
+      {"readings.csv", "what was read, a row a day", kReadingColumns, readings_csv(season, desk)}};
+  for (CsvFile& file : flow_csv(season)) files.push_back(std::move(file));
+  std::vector<std::pair<std::string, std::string>> written;
+  for (const CsvFile& file : files) written.emplace_back(file.name, file.content);
+  written.emplace_back("README.txt", readme(season, desk, files));
+  return written;
 }
 
 }  // namespace cli

@@ -131,6 +131,11 @@ struct Kind {
   std::string_view charted = {};
 };
 
+// Whether what goes into such a batch comes out of it again: not so of a bed or a flock.
+inline bool passes_on(const Kind& kind) {
+  return kind.still_raw != nullptr;
+}
+
 std::span<const Kind* const> all_kinds();
 // The kind of that name, or null.
 const Kind* find_kind(std::string_view name);

@@ -66,10 +66,9 @@ constexpr std::array kSettings{
 
 void judge_standards(const std::vector<std::string>& unknown, model::Assessment& into) {
   if (unknown.empty()) return;
-  const std::vector<std::string_view> words(unknown.begin(), unknown.end());
   model::Finding made = finding("pile.standard", model::Urgency::kToday, "");
   made.says = fmt::format("its setting standard names {}, which is not known",
-                          measure::listed(words, "and"));
+                          measure::listed(unknown, "and"));
   made.action = "the known ones are nop, fsma, pfrp, psrp, vector and none, joined by +";
   into.findings.push_back(std::move(made));
 }

@@ -31,8 +31,7 @@ void add(Inputs& inputs, const model::Material& material, const science::Ingredi
 }
 
 std::string named(const std::vector<std::string>& names) {
-  const std::vector<std::string_view> views(names.begin(), names.end());
-  return measure::listed(views, "and");
+  return measure::listed(names, "and");
 }
 
 }  // namespace

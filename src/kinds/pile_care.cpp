@@ -33,10 +33,9 @@ std::string others_words(const std::vector<const model::Series*>& hot,
                                 hot[i]->position.empty() ? "an unnamed place" : hot[i]->position,
                                 print(Celsius{hot[i]->last->value})));
   }
-  const std::vector<std::string_view> views(names.begin(), names.end());
   return names.empty() ? ""
                        : "; so " + std::string(names.size() == 1 ? "is " : "are ") +
-                             measure::listed(views, "and");
+                             measure::listed(names, "and");
 }
 
 double days_since(const model::History& history, model::Instant at) {

@@ -31,13 +31,8 @@ std::string join(std::string text, const std::string& more) {
   return text.empty() || more.empty() ? text + more : text + "; " + more;
 }
 
-std::string listed(const std::vector<std::string>& names) {
-  const std::vector<std::string_view> views(names.begin(), names.end());
-  return measure::listed(views, "and");
-}
-
 std::string without(const std::vector<std::string>& names) {
-  return names.empty() ? "" : "without " + listed(names);
+  return names.empty() ? "" : "without " + measure::listed(names, "and");
 }
 
 // Materials that could not be counted at all.

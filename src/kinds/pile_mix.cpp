@@ -77,8 +77,7 @@ std::string addition_words(const Addition& addition, const measure::Printer& pri
   for (const auto& [name, mass] : addition.materials) {
     parts.push_back(fmt::format("{} of {}", print(mass), name));
   }
-  const std::vector<std::string_view> views(parts.begin(), parts.end());
-  return fmt::format("{} (then {})", measure::listed(views, "and"),
+  return fmt::format("{} (then {})", measure::listed(parts, "and"),
                      blend_words(addition.then, print));
 }
 

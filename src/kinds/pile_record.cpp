@@ -50,9 +50,8 @@ std::string coldest_words(const Treatment& one, const measure::Printer& print) {
     parts.push_back(fmt::format("{} on {}", position.empty() ? "an unnamed place" : position,
                                 days_words(times)));
   }
-  const std::vector<std::string_view> views(parts.begin(), parts.end());
   return fmt::format("coldest was the {}; lowest reading that counted {} on {}",
-                     measure::listed(views, "and"), print(Celsius{coldest->value}),
+                     measure::listed(parts, "and"), print(Celsius{coldest->value}),
                      iso_date(coldest->day));
 }
 

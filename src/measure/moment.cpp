@@ -85,6 +85,12 @@ std::string full_day_words(Day day) {
                      kMonths[static_cast<unsigned>(ymd.month()) - 1], static_cast<int>(ymd.year()));
 }
 
+std::string month_words(Day day) {
+  const date::year_month_day ymd{day};
+  return fmt::format("{} {}", kMonths[static_cast<unsigned>(ymd.month()) - 1],
+                     static_cast<int>(ymd.year()));
+}
+
 std::string day_words(Day day, Day today) {
   const std::string text = full_day_words(day);
   const bool this_year = date::year_month_day{day}.year() == date::year_month_day{today}.year();

@@ -58,6 +58,8 @@ std::string iso_date(Day day);  // "2027-05-03"
 std::string day_words(Day day, Day today);
 // "Mon 3 May 2027".
 std::string full_day_words(Day day);
+// "May 2027".
+std::string month_words(Day day);
 // "Mon 3 May 07:15", "today 07:15", "yesterday 07:15".
 std::string moment_words(Instant instant, Instant now, const Zone& zone);
 

@@ -121,6 +121,12 @@ std::vector<std::string> split(std::string_view text, char separator) {
   }
 }
 
+std::string capitalised(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
 std::string joined(std::span<const std::string> parts, std::string_view separator) {
   std::string out;
   for (const std::string& part : parts) {

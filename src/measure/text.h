@@ -1,5 +1,6 @@
 #pragma once
 
+#include <concepts>
 #include <optional>
 #include <span>
 #include <string>
@@ -17,11 +18,19 @@ bool is_clean_text(std::string_view text);
 // several ways.
 std::string folded(std::string_view text);
 
+// Its first letter in upper case, where that is a to z.
+std::string capitalised(std::string text);
+
 std::vector<std::string> split(std::string_view text, char separator);
 std::string joined(std::span<const std::string> parts, std::string_view separator);
 
 // "a, b or c".
 std::string listed(std::span<const std::string_view> words, std::string_view last = "or");
+// Of strings; a template so that a list in braces is always one of views.
+template <std::same_as<std::string> T>
+std::string listed(const std::vector<T>& words, std::string_view last = "or") {
+  return listed(std::vector<std::string_view>(words.begin(), words.end()), last);
+}
 
 // The candidate with the least edit distance to `word`, where that is close enough to be a slip of
 // the hand (a third of the letters, at most three); else none. Case does not count.

@@ -30,6 +30,11 @@ struct Measured {
   std::string words{};
 };
 
+// As it is shown: in its own words, in the system's units, or with its own label.
+std::string shown(const Measured& measured, const measure::Printer& print);
+// The unit of its value: its own label, else the dimension's base unit.
+std::string unit_of(const Measured& measured);
+
 struct Finding {
   std::string batch;  // label
   std::string kind;
@@ -66,6 +71,9 @@ struct Measure {
   Measured value;
   std::string basis;  // what it rests on, and what it leaves out; empty: all is recorded
 };
+
+// The value of the measure of that key, in its base unit.
+std::optional<double> value_of(const std::vector<Measure>& measures, std::string_view key);
 
 // A record that someone outside asks for: text that stands by itself, with its tables.
 struct Record {

@@ -52,4 +52,10 @@ void Csv::end_row() {
   first_ = true;
 }
 
+std::vector<std::string> names(const std::vector<CsvColumn>& columns) {
+  std::vector<std::string> all;
+  for (const CsvColumn& column : columns) all.emplace_back(column.name);
+  return all;
+}
+
 }  // namespace render

@@ -30,5 +30,7 @@ struct CsvColumn {
   std::string_view name;
   std::string_view meaning;
 };
+// Their names: a header row.
+std::vector<std::string> names(const std::vector<CsvColumn>& columns);
 
 }  // namespace render

@@ -101,14 +101,13 @@ std::string section_html(const season::Section& section) {
     out += "<div class=\"multiples\">\n";
     for (std::size_t i = 0; i < section.bars.size(); ++i) {
       const season::Bars& bars = section.bars[i];
-      out +=
-          picture_html(fmt::format("bars-{}", i), bars.of + " by month", bars_svg(bars), bars.says);
+      out += picture_html(bars_id(i), bars.of + " by month", bars_svg(bars), bars.says);
     }
     out += "</div>\n";
   }
   for (std::size_t i = 0; i < section.plots.size(); ++i) {
     const season::TimePlot& plot = section.plots[i];
-    out += picture_html(fmt::format("{}-plot-{}", key, i), plot.title, plot_svg(plot), plot.says);
+    out += picture_html(html_text(plot_id(section, i)), plot.title, plot_svg(plot), plot.says);
   }
   for (const season::ReportTable& table : section.tables) out += table_html(table);
   return out + "</section>\n";

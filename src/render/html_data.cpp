@@ -63,15 +63,22 @@ Json json_flow(const season::FlowPicture& flow) {
 
 }  // namespace
 
+std::string plot_id(const season::Section& section, std::size_t index) {
+  return section.key + "-plot-" + std::to_string(index);
+}
+
+std::string bars_id(std::size_t index) {
+  return "bars-" + std::to_string(index);
+}
+
 std::string picture_data(const season::Report& report) {
   Json json{{"plots", Json::array()}, {"bars", Json::array()}, {"flow", nullptr}};
   for (const season::Section& section : report.sections) {
     for (std::size_t i = 0; i < section.plots.size(); ++i) {
-      json["plots"].push_back(
-          json_plot(section.plots[i], section.key + "-plot-" + std::to_string(i)));
+      json["plots"].push_back(json_plot(section.plots[i], plot_id(section, i)));
     }
     for (std::size_t i = 0; i < section.bars.size(); ++i)
-      json["bars"].push_back(json_bars(section.bars[i], "bars-" + std::to_string(i)));
+      json["bars"].push_back(json_bars(section.bars[i], bars_id(i)));
     if (section.flow) json["flow"] = json_flow(*section.flow);
   }
   // In JSON these stand in strings only, where an escape says the same; so no text in it can end

@@ -33,6 +33,10 @@ struct FlowCircle {
 };
 FlowCircle flow_circle(const season::FlowPicture& flow);
 
+// The names by which the page and the data of its pictures speak of them.
+std::string plot_id(const season::Section& section, std::size_t index);
+std::string bars_id(std::size_t index);
+
 // The data of the pictures for the scripts, as JSON that cannot end its script element.
 std::string picture_data(const season::Report& report);
 

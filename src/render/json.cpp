@@ -11,17 +11,10 @@ Json text_or_null(const T& text) {
 }  // namespace
 
 Json json_of(const model::Measured& measured, const measure::Printer& print) {
-  const bool labelled = !measured.label.empty();
-  std::string shown = measured.words;
-  if (shown.empty()) {
-    shown = labelled ? measure::Printer::labelled(measured.value.si, measured.label)
-                     : print(measured.value, measured.shown_in);
-  }
   return {{"quantity", text_or_null(measured.quantity)},
           {"si", measured.value.si},
-          {"unit",
-           labelled ? measured.label : std::string(measure::base_unit(measured.value.dimension))},
-          {"shown", std::move(shown)}};
+          {"unit", model::unit_of(measured)},
+          {"shown", model::shown(measured, print)}};
 }
 
 Json json_of(std::optional<measure::Day> day) {

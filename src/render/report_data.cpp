@@ -81,9 +81,7 @@ const std::vector<CsvColumn>& report_csv_columns() {
 }
 
 std::string report_csv(const season::Report& report) {
-  std::vector<std::string> header;
-  for (const CsvColumn& column : report_csv_columns()) header.emplace_back(column.name);
-  Csv csv(header);
+  Csv csv(names(report_csv_columns()));
   for (const season::Section& section : report.sections) {
     for (const season::Figure* one : season::all_figures(section)) {
       csv.text(section.key).text(one->key).text(one->of).text(one->name).number(one->si);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <set>
 
@@ -38,58 +39,28 @@ struct Loss {
   std::string as;
 };
 
-Loss pile_loss(Stuff stuff, const model::Rules& rules) {
-  switch (stuff) {
-    case Stuff::kMass:
-      return {rules(limits::loss_pile_mass), "as water vapour and gas"};
-    case Stuff::kCarbon:
-      return {rules(limits::loss_pile_carbon), "as carbon dioxide"};
-    case Stuff::kNitrogen:
-      return {rules(limits::loss_pile_nitrogen), "as ammonia"};
-    case Stuff::kPhosphorus:
-    case Stuff::kPotassium:
-      break;
-  }
-  return {};
-}
-
-Loss larvae_loss(Stuff stuff, const model::Rules& rules) {
-  switch (stuff) {
-    case Stuff::kMass:
-      return {rules(limits::loss_larvae_mass), "as water vapour and gas"};
-    case Stuff::kCarbon:
-      return {rules(limits::loss_larvae_carbon), "breathed out as carbon dioxide"};
-    case Stuff::kNitrogen:
-      return {rules(limits::loss_larvae_nitrogen), "as ammonia"};
-    case Stuff::kPhosphorus:
-    case Stuff::kPotassium:
-      break;
-  }
-  return {};
-}
-
-Loss burn_loss(Stuff stuff, const model::Rules& rules) {
-  switch (stuff) {
-    case Stuff::kMass:
-      return {rules(limits::loss_burn_mass), "burnt off, with the feedstock's water"};
-    case Stuff::kCarbon:
-      return {rules(limits::loss_burn_carbon), "burnt off as carbon dioxide"};
-    case Stuff::kNitrogen:
-      return {rules(limits::loss_burn_nitrogen), "burnt off"};
-    case Stuff::kPhosphorus:
-    case Stuff::kPotassium:
-      break;
-  }
-  return {};
-}
-
 // What a batch of the kind is expected to lose of what goes in.
+struct LossRow {
+  std::string_view kind;
+  Stuff stuff;
+  model::Threshold<Fraction> share;
+  std::string_view as;
+};
+constexpr std::array kLosses{
+    LossRow{"pile", Stuff::kMass, limits::loss_pile_mass, "as water vapour and gas"},
+    LossRow{"pile", Stuff::kCarbon, limits::loss_pile_carbon, "as carbon dioxide"},
+    LossRow{"pile", Stuff::kNitrogen, limits::loss_pile_nitrogen, "as ammonia"},
+    LossRow{"larvae", Stuff::kMass, limits::loss_larvae_mass, "as water vapour and gas"},
+    LossRow{"larvae", Stuff::kCarbon, limits::loss_larvae_carbon, "breathed out as carbon dioxide"},
+    LossRow{"larvae", Stuff::kNitrogen, limits::loss_larvae_nitrogen, "as ammonia"},
+    LossRow{"burn", Stuff::kMass, limits::loss_burn_mass, "burnt off, with the feedstock's water"},
+    LossRow{"burn", Stuff::kCarbon, limits::loss_burn_carbon, "burnt off as carbon dioxide"},
+    LossRow{"burn", Stuff::kNitrogen, limits::loss_burn_nitrogen, "burnt off"},
+    LossRow{"digester", Stuff::kCarbon, limits::loss_digester_carbon, "as gas"}};
+
 Loss loss_of(std::string_view kind, Stuff stuff, const model::Rules& rules) {
-  if (kind == "pile") return pile_loss(stuff, rules);
-  if (kind == "larvae") return larvae_loss(stuff, rules);
-  if (kind == "burn") return burn_loss(stuff, rules);
-  if (kind == "digester" && stuff == Stuff::kCarbon) {
-    return {rules(limits::loss_digester_carbon), "as gas"};
+  for (const LossRow& row : kLosses) {
+    if (row.kind == kind && row.stuff == stuff) return {rules(row.share), std::string(row.as)};
   }
   if (kind == "brew" && stuff == Stuff::kNitrogen) {
     namespace brew = kinds::thresholds::brew;
@@ -133,13 +104,6 @@ void add(const std::vector<model::Movement>& loads, Stuff stuff, Kilograms& sum,
 // Kilograms of carbon in a cubic metre of gas at 0 degC and 101.325 kPa: methane and carbon dioxide
 // hold one atom each. 12.011 g/mol over 22.414 L/mol.
 constexpr double kCarbonOfGas = 12.011 / 22.414;
-
-std::optional<double> measured(const std::vector<model::Measure>& measures, std::string_view key) {
-  for (const model::Measure& one : measures) {
-    if (one.key == key) return one.value.value.si;
-  }
-  return std::nullopt;
-}
 
 bool was_lit(const model::History& history) {
   return history.last_deed("lit") != nullptr || history.batch.ended;
@@ -201,7 +165,7 @@ Balance balance_of(const model::History& history, std::string_view label,
                    const std::vector<model::Measure>& measures, const model::Rules& rules) {
   const std::string& kind = history.batch.kind;
   const kinds::Kind* found = kinds::find_kind(kind);
-  const bool makes_none = found != nullptr && found->still_raw != nullptr;
+  const bool makes_none = found != nullptr && kinds::passes_on(*found);
   const model::Day until = history.batch.ended_day.value_or(history.today);
   Balance balance{std::string(label), kind, !history.batch.ended, {}};
   for (const Stuff stuff : kAllStuff) {
@@ -210,7 +174,8 @@ Balance balance_of(const model::History& history, std::string_view label,
     add(history.out, stuff, sums.out, sums.unknown_out);
     const Loss loss = loss_of(kind, stuff, rules);
     std::string lost_as = loss.as;
-    const auto gas = stuff == Stuff::kCarbon ? measured(measures, "digester.gas") : std::nullopt;
+    const auto gas =
+        stuff == Stuff::kCarbon ? model::value_of(measures, "digester.gas") : std::nullopt;
     if (gas && *gas > 0) {
       sums.lost = Kilograms{*gas * kCarbonOfGas};
       lost_as = "as the gas that was metered";

@@ -15,13 +15,6 @@ namespace limits = kinds::thresholds::loop;
 using measure::Kilograms;
 using science::KilogramsPerTonne;
 
-double value_of(const std::vector<model::Measure>& measures, std::string_view key) {
-  for (const model::Measure& one : measures) {
-    if (one.key == key) return one.value.value.si;
-  }
-  return 0;
-}
-
 science::WarmingPotentials warming(const model::Rules& rules) {
   return {rules(limits::gas_methane), rules(limits::gas_nitrous)};
 }
@@ -59,7 +52,8 @@ bool is_kept_from_landfill(const model::Movement& load) {
 double in_span(const std::vector<Judged>& batches, std::string_view key) {
   double sum = 0;
   for (const Judged& batch : batches) {
-    sum += value_of(batch.measures, key) - value_of(batch.before, key);
+    sum += model::value_of(batch.measures, key).value_or(0) -
+           model::value_of(batch.before, key).value_or(0);
   }
   return sum;
 }

@@ -49,8 +49,7 @@ std::vector<ManureTrail> origin(const Movement& movement) {
 std::vector<ManureTrail> trails_of(const Movement& movement, const SourceBatch* source,
                                    const Contents& held, const kinds::LookBack& look) {
   if (movement.material.group == "gas") return {};
-  const bool passes_on = source != nullptr && source->kind->still_raw != nullptr;
-  if (!passes_on || !held.any) return origin(movement);
+  if (source == nullptr || !kinds::passes_on(*source->kind) || !held.any) return origin(movement);
   std::vector<ManureTrail> trails;
   for (const RawIn& one : held.raw) {
     if (has_passed(one.trail, movement.from)) continue;

@@ -17,12 +17,6 @@ std::string life_words(const model::Batch& batch, const ReportWords& words) {
   return words.day(batch.started_day) + " to " + words.day(*batch.ended_day);
 }
 
-double days_alive(const model::Batch& batch, const Span& span) {
-  const measure::Day from = std::max(batch.started_day, span.from);
-  const measure::Day to = std::min(batch.ended_day.value_or(span.to), span.to);
-  return (to - from).count() + 1;
-}
-
 Sum sum_within(const std::vector<model::Movement>& movements, const Span& span) {
   Sum sum;
   for (const model::Movement& one : movements) {
@@ -50,7 +44,7 @@ ReportTable batches_table(const std::vector<const ReportBatch*>& batches,
         {text_cell(label), text_cell(life_words(one->history.batch, words)),
          text_cell(one->assessment.stage),
          figure_cell(count_figure("batches.days", label, "days alive in these days",
-                                  days_alive(one->history.batch, words.input.span))),
+                                  alive_within(one->history.batch, words.input.span).days())),
          figure_cell(mass_figure("batches.in", label, "weight in",
                                  sum_within(one->history.in, words.input.span), words)),
          figure_cell(mass_figure("batches.out", label, "weight out",
@@ -111,11 +105,7 @@ Section section_care(const ReportWords& words) {
     std::string text = one.says;
     if (!one.why.empty()) text += "; " + one.why;
     text += ".";
-    if (!one.action.empty()) {
-      std::string action = one.action;
-      if (action[0] >= 'a' && action[0] <= 'z') action[0] = static_cast<char>(action[0] - 32);
-      text += " " + action + ".";
-    }
+    if (!one.action.empty()) text += " " + measure::capitalised(one.action) + ".";
     if (!one.caution.empty()) text += " Caution: " + one.caution;
     table.rows.push_back({text_cell(one.batch), text_cell(std::string(model::word(one.urgency))),
                           text_cell(std::move(text)), text_cell(one.due ? words.day(*one.due) : ""),
@@ -136,8 +126,7 @@ std::vector<Section> sections_kinds(const ReportWords& words) {
     const std::string name(kind->name);
     Section section{"kind." + name,
                     "Kind: " + name,
-                    {fmt::format("{}{}.", static_cast<char>(std::toupper(kind->meaning[0])),
-                                 kind->meaning.substr(1))},
+                    {measure::capitalised(std::string(kind->meaning)) + "."},
                     {},
                     {},
                     {},

@@ -187,13 +187,10 @@ Section section_flows(const ReportWords& words) {
                                                      : flow.purpose;
     const std::string of = fmt::format("{} {} {}, {} {}", flow.batch, in ? "in" : "out",
                                        flow.material, in ? "from" : "to", other);
-    table.rows.push_back(
-        {text_cell(flow.batch), text_cell(in ? "in" : "out"), text_cell(flow.material),
-         text_cell(other),
-         flow.sum.mass.value > 0
-             ? figure_cell(mass_figure("flows.mass", of, "weight", flow.sum, words))
-             : Cell{},
-         other_cell("flows.other", of, flow.sum, words)});
+    table.rows.push_back({text_cell(flow.batch), text_cell(in ? "in" : "out"),
+                          text_cell(flow.material), text_cell(other),
+                          mass_cell("flows.mass", of, flow.sum, words),
+                          other_cell("flows.other", of, flow.sum, words)});
   }
   section.tables.push_back(std::move(table));
   return section;

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "measure/text.h"
 
 namespace season {
@@ -131,16 +133,21 @@ Figure figure_of(const model::Measure& measure, std::string of, const measure::P
   made.of = std::move(of);
   made.name = measure.name;
   made.si = measure.value.value.si;
-  const std::string& label = measure.value.label;
-  made.unit =
-      label.empty() ? std::string(measure::base_unit(measure.value.value.dimension)) : label;
-  made.shown = measure.value.words;
-  if (made.shown.empty()) {
-    made.shown = label.empty() ? print(measure.value.value, measure.value.shown_in)
-                               : measure::Printer::labelled(made.si, label);
-  }
+  made.unit = model::unit_of(measure.value);
+  made.shown = model::shown(measure.value, print);
   made.basis = measure.basis;
   return made;
+}
+
+Cell mass_cell(std::string key, std::string of, const Sum& sum, const ReportWords& words,
+               const Sum* before) {
+  if (!(sum.mass.value > 0)) return {};
+  return figure_cell(mass_figure(std::move(key), std::move(of), "weight", sum, words, before));
+}
+
+Span alive_within(const model::Batch& batch, const Span& span) {
+  return {std::max(batch.started_day, span.from),
+          std::min(batch.ended_day.value_or(span.to), span.to)};
 }
 
 Cell text_cell(std::string text) {

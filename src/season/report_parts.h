@@ -28,6 +28,9 @@ std::string money_words(std::int64_t cents);
 
 Figure mass_figure(std::string key, std::string of, std::string name, const Sum& sum,
                    const ReportWords& words, const Sum* before = nullptr);
+// The same in a cell, which is empty where there is no mass.
+Cell mass_cell(std::string key, std::string of, const Sum& sum, const ReportWords& words,
+               const Sum* before = nullptr);
 // What a sum holds that is no mass: things counted, energy, or a volume of unknown weight. An empty
 // cell where there is nothing.
 Cell other_cell(std::string key, std::string of, const Sum& sum, const ReportWords& words,
@@ -41,6 +44,9 @@ Cell text_cell(std::string text);
 Cell figure_cell(Figure figure);
 // What the figure of a cell was in the span before; empty where it is not compared.
 Cell before_cell(const Cell& cell);
+
+// The days of the span on which a batch was alive.
+Span alive_within(const model::Batch& batch, const Span& span);
 
 // The sections, in the report's order.
 Section section_came(const ReportWords& words);

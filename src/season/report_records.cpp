@@ -6,6 +6,7 @@
 
 #include "kinds/bed_wait.h"
 #include "kinds/kind.h"
+#include "kinds/thresholds.h"
 #include "measure/text.h"
 #include "season/report_parts.h"
 
@@ -13,12 +14,13 @@
 namespace season {
 namespace {
 
+namespace limits = kinds::thresholds::bed;
 using Role = Column::Role;
 
-// 7 CFR 205.203(c)(1)(ii) and (iii): raw manure is worked into the soil this long before the
-// harvest of a crop whose edible part touches the soil, or does not.
-constexpr int kDaysTouching = 120;
-constexpr int kDaysApart = 90;
+// The days between raw manure and a harvest, where no bed's own rule says them.
+int interval(model::Threshold<measure::Days> days) {
+  return static_cast<int>(model::Rules{}(days).value);
+}
 
 ReportTable intervals_table(const ReportWords& words) {
   ReportTable table{"intervals",
@@ -39,9 +41,9 @@ ReportTable intervals_table(const ReportWords& words) {
     sum.add(one);
     const std::string of =
         fmt::format("{} {} from {}", measure::iso_date(one.day), one.material.name, one.from);
-    std::string safe =
-        fmt::format("{} or {}", measure::full_day_words(one.day + date::days{kDaysApart}),
-                    measure::full_day_words(one.day + date::days{kDaysTouching}));
+    std::string safe = fmt::format(
+        "{} or {}", measure::full_day_words(one.day + date::days{interval(limits::wait_apart)}),
+        measure::full_day_words(one.day + date::days{interval(limits::wait_contact)}));
     if (const auto bed = beds.find(one.to); bed != beds.end()) {
       const auto wait = kinds::bed::wait_after(one, bed->second->history.batch, bed->second->rules);
       safe = wait ? measure::full_day_words(wait->safe) : "nobody eats this crop";
@@ -177,7 +179,7 @@ Section section_treatment(const ReportWords& words) {
         "edible part touches the soil, and {} days before any other crop for people to eat (7 CFR "
         "205.203(c)(1)). Effluent counts as raw manure. Local rules and the certifier stand above "
         "this.",
-        kDaysTouching, kDaysApart));
+        interval(limits::wait_contact), interval(limits::wait_apart)));
     section.tables.push_back(std::move(intervals));
   }
   return section;
@@ -206,12 +208,10 @@ Section section_completeness(const ReportWords& words) {
   };
   for (const ReportBatch& batch : words.input.batches) {
     const model::Batch& of = batch.history.batch;
-    const measure::Day from = std::max(of.started_day, words.input.span.from);
-    const measure::Day to =
-        std::min(of.ended_day.value_or(words.input.span.to), words.input.span.to);
-    const double alive = (to - from).count() + 1;
-    const auto read = static_cast<double>(days_read(batch.history, {from, to}).size());
-    const auto entered = static_cast<double>(days_entered(batch.history, {from, to}).size());
+    const Span span = alive_within(of, words.input.span);
+    const double alive = span.days();
+    const auto read = static_cast<double>(days_read(batch.history, span).size());
+    const auto entered = static_cast<double>(days_entered(batch.history, span).size());
     add(batch.label, batch.label, alive, read, entered);
     alive_all += alive;
     read_all += read;

@@ -73,14 +73,6 @@ bool is_large(std::string_view key) {
          key == "site.greenhouse";
 }
 
-std::string month_words(measure::Day day) {
-  static constexpr const char* kMonths[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                            "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-  const date::year_month_day date{day};
-  return fmt::format("{} {}", kMonths[static_cast<unsigned>(date.month()) - 1],
-                     static_cast<int>(date.year()));
-}
-
 measure::Day first_of_month(measure::Day day) {
   const date::year_month_day date{day};
   return measure::Day{date.year() / date.month() / date::day{1}};
@@ -203,9 +195,7 @@ Section section_inputs(const ReportWords& words) {
   for (const auto& [key, sum] : by_batch) {
     const std::string of = key.first + " from " + key.second;
     sources.rows.push_back(
-        {text_cell(key.first), text_cell(key.second),
-         sum.mass.value > 0 ? figure_cell(mass_figure("sources.mass", of, "weight", sum, words))
-                            : Cell{},
+        {text_cell(key.first), text_cell(key.second), mass_cell("sources.mass", of, sum, words),
          other_cell("sources.other", of, sum, words),
          figure_cell(count_figure("sources.times", of, "times", sum.movements))});
   }
@@ -225,7 +215,7 @@ Bars bars_of(const std::string& product, const std::map<measure::Day, Sum>& mont
   for (measure::Day month = first_of_month(words.input.span.from); month <= last;
        month = first_of_month(month + date::days{31})) {
     const auto found = months.find(month);
-    Bar bar{month_words(month), 0, "none"};
+    Bar bar{measure::month_words(month), 0, "none"};
     if (found != months.end()) {
       const Cell other = other_cell("", "", found->second, words);
       bar.value = weighs ? found->second.mass.value : other.figure ? other.figure->si : 0;
@@ -268,10 +258,7 @@ Section section_yields(const ReportWords& words) {
     const Sum& before = before_of(rows, key);
     const std::string where = key.second ? "to another batch" : "from the site, or used on it";
     const std::string of = key.first + " " + where;
-    const Cell mass =
-        sum.mass.value > 0
-            ? figure_cell(mass_figure("yields.mass", of, "weight", sum, words, &before))
-            : Cell{};
+    const Cell mass = mass_cell("yields.mass", of, sum, words, &before);
     const Cell other = other_cell("yields.other", of, sum, words, &before);
     std::vector<Cell> row{text_cell(key.first), text_cell(where), mass, other,
                           sum.sold_cents > 0 ? figure_cell(money_figure("yields.sold", of,
@@ -298,11 +285,9 @@ Section section_yields(const ReportWords& words) {
   for (const auto& [product, of_product] : by_month) {
     section.bars.push_back(bars_of(product, of_product, words));
     for (const auto& [month, sum] : of_product) {
-      const std::string of = product + " in " + month_words(month);
-      months.rows.push_back({text_cell(product), text_cell(month_words(month)),
-                             sum.mass.value > 0
-                                 ? figure_cell(mass_figure("months.mass", of, "weight", sum, words))
-                                 : Cell{},
+      const std::string of = product + " in " + measure::month_words(month);
+      months.rows.push_back({text_cell(product), text_cell(measure::month_words(month)),
+                             mass_cell("months.mass", of, sum, words),
                              other_cell("months.other", of, sum, words)});
     }
   }

@@ -22,10 +22,9 @@ bool before(const Movement& a, const Movement& b) {
   return std::pair(a.at, a.id) < std::pair(b.at, b.id);
 }
 
-// Whether what goes into such a batch comes out of it again: not so of a bed or a flock.
 bool passes_on(const std::string& kind) {
   const kinds::Kind* found = kinds::find_kind(kind);
-  return found != nullptr && found->still_raw != nullptr;
+  return found != nullptr && kinds::passes_on(*found);
 }
 
 std::optional<double> weight(const Movement& load) {
