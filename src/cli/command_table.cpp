@@ -41,6 +41,7 @@ constexpr std::array kRecipeOptions{
     Option{"moisture", "N%", "moisture to aim at"},
 };
 constexpr std::array kSeasonOptions{
+    Option{"html", "FILE", "write the report as one page that opens anywhere, offline"},
     Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"}};
 constexpr std::array kMaterialOptions{
     Option{"new", "", "make a material of the site's own"},
@@ -103,8 +104,9 @@ constexpr std::array kCommands{
             "roundbook recipe --for pile grounds=40kg leaves 'straw=<20kg'", Needs::kReading, true,
             kRecipeOptions, run_recipe},
     Command{"season", "what went in and what came out", "[YEAR | FROM..TO] [options]",
-            "Sums by batch, material and source, and each batch's figures.",
-            "roundbook season 2026-03-01..2026-10-31 --csv report", Needs::kReading, true,
+            "What it came to, what needs care, each batch's figures, inputs, yields, flows,\n"
+            "nutrients, treatment, and how complete the records are; beside the span before.",
+            "roundbook season 2026-03-01..2026-10-31 --html season.html", Needs::kReading, true,
             kSeasonOptions, run_season},
     Command{"material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
             "With no word: all by group. A figure of the site's own takes the catalogue's place.",

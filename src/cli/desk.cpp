@@ -74,16 +74,16 @@ std::vector<model::Batch> Desk::open_batches() const {
   return open;
 }
 
-model::History Desk::history(const model::Batch& batch) const {
-  model::History history = book::history(*logbook_, materials_, batch, now_);
+model::History Desk::history(const model::Batch& batch, measure::Instant at) const {
+  model::History history = book::history(*logbook_, materials_, batch, at);
   history.units = print_.system();
   if (!kind(batch).learns) return history;
   auto finished = std::make_shared<std::vector<model::History>>();
   std::vector<model::Batch> all = book::all_batches(*logbook_);
   std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.ended > b.ended; });
   for (const model::Batch& one : all) {
-    if (one.kind != batch.kind || !one.ended || *one.ended > now_) continue;
-    finished->push_back(book::history(*logbook_, materials_, one, now_));
+    if (one.kind != batch.kind || !one.ended || *one.ended > at) continue;
+    finished->push_back(book::history(*logbook_, materials_, one, at));
     if (finished->size() == kMostPrecedents) break;
   }
   history.finished = std::move(finished);

@@ -36,7 +36,9 @@ class Desk {
   // The open batches as of now, in walking order.
   std::vector<model::Batch> open_batches() const;
 
-  model::History history(const model::Batch& batch) const;
+  // All that is known of a batch as of now, or as of another moment.
+  model::History history(const model::Batch& batch) const { return history(batch, now_); }
+  model::History history(const model::Batch& batch, measure::Instant at) const;
   model::Assessment assess(const model::History& history) const;
 
   // The kind of a batch. A logbook holds only kinds that this program knows.

@@ -4,6 +4,9 @@
 
 #include "cli/measure_lines.h"
 #include "render/csv.h"
+#include "render/report_data.h"
+#include "season/flows.h"
+#include "season/thin.h"
 
 namespace cli {
 namespace {
@@ -85,9 +88,7 @@ measure::Instant end_of(const measure::Zone& zone, measure::Day day) {
 std::string movements_csv(const Season& season, const Desk& desk) {
   render::Csv csv(names(kMovementColumns));
   const measure::Zone& zone = desk.site().zone;
-  for (const model::Movement& one :
-       book::movements(desk.logbook(), desk.materials(), zone.start_of(season.span.from),
-                       std::min(desk.now(), end_of(zone, season.span.to)))) {
+  for (const model::Movement& one : season.input.movements) {
     const auto mass = one.mass();
     csv.text(measure::iso_date(one.day)).text(zone.iso(one.at)).text(one.material.name);
     csv.text(one.from).text(one.to).text(one.purpose).number(one.amount.si);
@@ -103,7 +104,7 @@ std::string movements_csv(const Season& season, const Desk& desk) {
 
 std::string flows_csv(const Season& season, const Desk& desk) {
   render::Csv csv(names(kSumColumns));
-  for (const season::Flow& flow : season.flows) {
+  for (const season::Flow& flow : season::flows(season.input.movements)) {
     csv.text(flow.batch).text(flow.kind).text(side_words(flow.side)).text(flow.material);
     csv.text(flow.other).text(flow.purpose).number(flow.sum.mass.value);
     csv.text(desk.print()(flow.sum.mass)).text(flow.sum.estimated ? "estimated" : "weighed");
@@ -116,7 +117,7 @@ std::string flows_csv(const Season& season, const Desk& desk) {
 
 std::string figures_csv(const Season& season, const Desk& desk) {
   render::Csv csv(names(kFigureColumns));
-  for (const BatchFigures& batch : season.figures) {
+  for (const season::ReportBatch& batch : season.input.batches) {
     for (const model::Measure& one : batch.assessment.measures) {
       const std::string unit = one.value.label.empty()
                                    ? std::string(measure::base_unit(one.value.value.dimension))
@@ -134,14 +135,14 @@ std::string figures_csv(const Season& season, const Desk& desk) {
 
 std::string readings_csv(const Season& season, const Desk& desk) {
   render::Csv csv(names(kReadingColumns));
-  for (const BatchFigures& batch : season.figures) {
+  for (const season::ReportBatch& batch : season.input.batches) {
     for (const model::Series& series : batch.history.series) {
       const kinds::Quantity* quantity =
           kinds::find_quantity(desk.kind(batch.history.batch), series.quantity);
       const auto dimension =
           quantity == nullptr ? measure::Dimension::kNumber : quantity->dimension;
       for (const model::DayRoll& roll : series.days) {
-        if (roll.day < season.span.from || roll.day > season.span.to) continue;
+        if (roll.day < season.input.span.from || roll.day > season.input.span.to) continue;
         csv.text(batch.label).text(series.quantity).text(series.position);
         csv.text(measure::iso_date(roll.day)).whole(roll.count).number(roll.least);
         csv.number(roll.mean()).number(roll.greatest).text(measure::base_unit(dimension));
@@ -159,19 +160,47 @@ std::string readme(const Season& season, const Desk& desk) {
       "are the\nsite's own ({}). Numbers have a decimal point. A text cell that a "
       "spreadsheet\nwould run "
       "as a formula has an apostrophe in front.\n",
-      desk.site().name, measure::iso_date(season.span.from), measure::iso_date(season.span.to),
-      desk.site().zone.name());
+      desk.site().name, measure::iso_date(season.input.span.from),
+      measure::iso_date(season.input.span.to), desk.site().zone.name());
   const auto describe = [&](std::string_view file, std::string_view what,
                             const std::vector<render::CsvColumn>& columns) {
     text += fmt::format("\n{}: {}\n", file, what);
     for (const auto& column : columns)
       text += fmt::format("  {:<17} {}\n", column.name, column.meaning);
   };
+  describe("report.csv", "every figure of the report, a row a figure",
+           render::report_csv_columns());
   describe("movements.csv", "every movement of the span", kMovementColumns);
   describe("flows.csv", "sums by batch, side, material, other end and purpose", kSumColumns);
   describe("figures.csv", "each batch's own figures, as of the span's end", kFigureColumns);
   describe("readings.csv", "what was read, a row a day", kReadingColumns);
   return text;
+}
+
+// A series that is longer is drawn from its days' least, mean and greatest.
+constexpr int kDaysInFull = 120;
+// Twice as many as a wide screen shows apart.
+constexpr std::size_t kMostPoints = 800;
+
+// The lines of what a batch's kind charts.
+std::vector<season::PlotLine> lines_of(const model::History& history, const Desk& desk,
+                                       measure::Instant from, measure::Instant until) {
+  std::vector<season::PlotLine> lines;
+  const measure::Zone& zone = desk.site().zone;
+  const measure::Day first = zone.day_of(from), last = zone.day_of(until);
+  for (const model::Series* series : history.all(desk.kind(history.batch).temperature)) {
+    const auto days = season::day_points(series->days, first, last);
+    if (days.size() > kDaysInFull) {
+      lines.push_back({series->position, days});
+    } else {
+      lines.push_back(
+          {series->position,
+           season::thinned(book::readings(desk.logbook(), history.batch, series->quantity,
+                                          series->position, from, until),
+                           zone, kMostPoints)});
+    }
+  }
+  return lines;
 }
 
 }  // namespace
@@ -180,43 +209,55 @@ Season read_season(const Desk& desk, season::Span span) {
   const measure::Zone& zone = desk.site().zone;
   const measure::Instant from = zone.start_of(span.from);
   const measure::Instant until = std::min(desk.now(), end_of(zone, span.to));
-  Season season{span, {}, {}, {}};
-  const auto movements = book::movements(desk.logbook(), desk.materials(), from, until);
-  season.flows = season::flows(movements);
-  season.crossings = season::crossings(movements);
-  for (const model::Batch& batch : book::all_batches(desk.logbook())) {
+  const season::Span before = season::span_before(span);
+  Season season{{desk.site(), desk.print().system(), desk.now(), span, before, {}, {}, {}}, {}};
+  season.input.movements = book::movements(desk.logbook(), desk.materials(), from, until);
+  season.input.movements_before = book::movements(
+      desk.logbook(), desk.materials(), zone.start_of(before.from), end_of(zone, before.to));
+  for (model::Batch& batch : book::all_batches(desk.logbook())) {
     if (batch.started > until || (batch.ended && *batch.ended < from)) continue;
-    model::History history = book::history(desk.logbook(), desk.materials(), batch, until);
-    history.units = desk.print().system();
+    const std::string label = book::label_of(desk.logbook(), batch);
+    // As of the span's end, what ended later was open.
+    if (batch.ended && *batch.ended > until) {
+      batch.ended.reset();
+      batch.ended_day.reset();
+      batch.because.clear();
+    }
+    model::History history = desk.history(batch, until);
     model::Assessment assessment = desk.assess(history);
-    season.figures.push_back(
-        {book::label_of(desk.logbook(), batch), std::move(history), std::move(assessment)});
+    std::vector<season::PlotLine> lines = lines_of(history, desk, from, until);
+    season.input.batches.push_back({label, std::move(history), std::move(assessment),
+                                    book::rules(desk.logbook(), batch), std::move(lines)});
   }
+  season.report = season::make_report(season.input);
   return season;
 }
 
 render::Json json_season(const Season& season, const Desk& desk) {
   render::Json json{{"site", desk.site().name},
-                    {"from", measure::iso_date(season.span.from)},
-                    {"to", measure::iso_date(season.span.to)},
-                    {"days", season.span.days()},
+                    {"from", measure::iso_date(season.input.span.from)},
+                    {"to", measure::iso_date(season.input.span.to)},
+                    {"days", season.input.span.days()},
+                    {"compared_from", measure::iso_date(season.input.before.from)},
+                    {"compared_to", measure::iso_date(season.input.before.to)},
+                    {"sections", render::json_of(season.report.sections)},
                     {"crossings", render::Json::array()},
                     {"flows", render::Json::array()},
                     {"batches", render::Json::array()}};
-  for (const season::Crossing& row : season.crossings) {
+  for (const season::Crossing& row : season::crossings(season.input.movements)) {
     render::Json one{
         {"side", side_words(row.side)}, {"material", row.material}, {"group", row.group}};
     one.update(json_sum(row.sum, desk.print()));
     json["crossings"].push_back(one);
   }
-  for (const season::Flow& row : season.flows) {
+  for (const season::Flow& row : season::flows(season.input.movements)) {
     render::Json one{{"batch", row.batch},           {"kind", row.kind},
                      {"side", side_words(row.side)}, {"material", row.material},
                      {"other", row.other},           {"for", row.purpose}};
     one.update(json_sum(row.sum, desk.print()));
     json["flows"].push_back(one);
   }
-  for (const BatchFigures& batch : season.figures) {
+  for (const season::ReportBatch& batch : season.input.batches) {
     render::Json one = render::json_of(batch.history.batch, batch.label, desk.site().zone);
     one["measures"] = render::Json::array();
     for (const model::Measure& measure : batch.assessment.measures) {
@@ -228,7 +269,8 @@ render::Json json_season(const Season& season, const Desk& desk) {
 }
 
 std::vector<std::pair<std::string, std::string>> csv_files(const Season& season, const Desk& desk) {
-  return {{"movements.csv", movements_csv(season, desk)},
+  return {{"report.csv", render::report_csv(season.report)},
+          {"movements.csv", movements_csv(season, desk)},
           {"flows.csv", flows_csv(season, desk)},
           {"figures.csv", figures_csv(season, desk)},
           {"readings.csv", readings_csv(season, desk)},

@@ -173,6 +173,8 @@ std::optional<Objection> digester_objects_to(const model::Material& material,
   return Objection{ban->refuses, "digester.banned", ban->says, ban->source};
 }
 
+constexpr std::array kPlotLimits{&limits::cold_below_info};
+
 }  // namespace
 
 const Kind kDigester{
@@ -193,6 +195,7 @@ const Kind kDigester{
     .keeps_mass = true,
     .assess = assess_digester,
     .objects_to = digester_objects_to,
+    .plot_limits = kPlotLimits,
 };
 
 }  // namespace kinds

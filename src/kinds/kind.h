@@ -95,6 +95,8 @@ struct Kind {
   std::vector<ForesightScore> (*replay)(const model::History&, const model::Rules&) = nullptr;
   // Limits worth a line in the chart of its temperature; null: none.
   const model::ThresholdInfo* chart_limit = nullptr;
+  // The limits that the season report draws beside the temperature; the first is the lowest.
+  std::span<const model::ThresholdInfo* const> plot_limits = {};
 };
 
 std::span<const Kind* const> all_kinds();

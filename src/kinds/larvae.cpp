@@ -139,6 +139,8 @@ model::Assessment assess_larvae(const model::History& history, const model::Rule
   return assessment;
 }
 
+constexpr std::array kPlotLimits{&limits::cold_below_info, &limits::hot_above_info};
+
 }  // namespace
 
 const Kind kLarvae{
@@ -157,6 +159,7 @@ const Kind kLarvae{
     .learns = true,
     .assess = assess_larvae,
     .objects_to = larvae::objects_to_feed,
+    .plot_limits = kPlotLimits,
 };
 
 }  // namespace kinds

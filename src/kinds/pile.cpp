@@ -157,6 +157,8 @@ model::Assessment assess_pile(const model::History& history, const model::Rules&
   return assessment;
 }
 
+constexpr std::array kPlotLimits{&limits::treat_from_info, &limits::hot_above_info};
+
 }  // namespace
 
 const Kind kPile{
@@ -178,6 +180,7 @@ const Kind kPile{
     .record = pile::record,
     .replay = pile::replay,
     .chart_limit = &limits::hot_above_info,
+    .plot_limits = kPlotLimits,
 };
 
 }  // namespace kinds
