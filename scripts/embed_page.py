@@ -4,7 +4,7 @@ Debian ships them and the licence of each before it.
 
   embed_page.py PAGE_DIR OUT_FILE
 
-The page forbids itself every style and script but these two, by their SHA-256.
+The page forbids itself every script but this one, by its SHA-256.
 """
 import base64
 import hashlib
@@ -66,7 +66,7 @@ def main():
     content = ("// Made by scripts/embed_page.py. Edit src/render/page/.\n#include \"render/html_parts.h\"\n\n"
                "namespace render {\nnamespace {\n\n" + array("kStyle", style) + array("kScript", script)
                + "}  // namespace\n\nconst PageAssets& page_assets() {\n"
-               f"  static const PageAssets assets{{kStyle, kScript, \"{digest(style)}\", \"{digest(script)}\"}};\n"
+               f"  static const PageAssets assets{{kStyle, kScript, \"{digest(script)}\"}};\n"
                "  return assets;\n}\n\n}  // namespace render\n")
     out.parent.mkdir(parents=True, exist_ok=True)
     if not out.exists() or out.read_text(encoding="utf-8") != content:

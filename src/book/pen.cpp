@@ -75,30 +75,31 @@ void Pen::end_batch(std::int64_t batch, measure::Instant at,
       .run();
 }
 
-std::optional<Pen::Standing> Pen::add_reading(const NewReading& reading) {
+std::int64_t Pen::series(std::int64_t batch, std::string_view quantity, std::string_view position) {
   Query(logbook_,
         "INSERT INTO series (uid, batch, quantity, position)"
         " VALUES (lower(hex(randomblob(16))), ?, ?, ?) ON CONFLICT DO NOTHING",
-        reading.batch, reading.quantity, reading.position)
+        batch, quantity, position)
       .run();
-  std::int64_t series{};
+  Query row(logbook_, "SELECT id FROM series WHERE batch = ? AND quantity = ? AND position = ?",
+            batch, quantity, position);
+  row.next();
+  return row.integer(0);
+}
+
+std::optional<Pen::Standing> Pen::add_reading(const NewReading& reading) {
+  const std::int64_t of = series(reading.batch, reading.quantity, reading.position);
   {
-    Query row(logbook_, "SELECT id FROM series WHERE batch = ? AND quantity = ? AND position = ?",
-              reading.batch, reading.quantity, reading.position);
-    row.next();
-    series = row.integer(0);
-  }
-  {
-    Query standing(logbook_, "SELECT value FROM reading WHERE series = ? AND at = ?", series,
+    Query standing(logbook_, "SELECT value FROM reading WHERE series = ? AND at = ?", of,
                    reading.at);
     if (standing.next()) {
       return Standing{standing.real(0), standing.real(0) == reading.value};
     }
   }
-  Query(logbook_, "INSERT INTO reading (series, at, value, entry, sure) VALUES (?, ?, ?, ?, ?)",
-        series, reading.at, reading.value, entry_, reading.sure ? 1 : 0)
+  Query(logbook_, "INSERT INTO reading (series, at, value, entry, sure) VALUES (?, ?, ?, ?, ?)", of,
+        reading.at, reading.value, entry_, reading.sure ? 1 : 0)
       .run();
-  roll_in(logbook_, series, reading.at, reading.value);
+  roll_in(logbook_, of, reading.at, reading.value);
   return std::nullopt;
 }
 

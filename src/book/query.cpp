@@ -4,7 +4,7 @@
 
 namespace book {
 
-void Query::prepare(std::size_t parameters) {
+void Query::prepare(std::optional<std::size_t> parameters) {
   const auto found = connection_.idle.find(text_);
   if (found != connection_.idle.end()) {
     statement_ = std::move(found->second);
@@ -16,7 +16,8 @@ void Query::prepare(std::size_t parameters) {
       fail(connection_.path, error);
     }
   }
-  assert(static_cast<std::size_t>(statement_->getBindParameterCount()) == parameters);
+  assert(!parameters ||
+         static_cast<std::size_t>(statement_->getBindParameterCount()) == *parameters);
   (void)parameters;
 }
 

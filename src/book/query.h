@@ -44,6 +44,15 @@ class Query {
     (bind(++index, args), ...);
   }
 
+  // For a statement of so many parameters that they are set one by one: all of them, every time.
+  enum BindLater { kBindLater };
+  Query(const Logbook& logbook, Sql sql, BindLater)
+      : connection_(logbook.connection()), text_(sql.text) {
+    prepare(std::nullopt);
+  }
+  void set(int index, std::int64_t value) { bind(index, value); }
+  void set(int index, double value) { bind(index, value); }
+
   ~Query();
   Query(const Query&) = delete;
   Query& operator=(const Query&) = delete;
@@ -64,7 +73,7 @@ class Query {
   measure::Day day(int column) const;
 
  private:
-  void prepare(std::size_t parameters);
+  void prepare(std::optional<std::size_t> parameters);
   void bind(int index, std::int64_t value);
   void bind(int index, int value) { bind(index, std::int64_t{value}); }
   void bind(int index, double value);

@@ -5,6 +5,7 @@
 #include <set>
 #include <utility>
 
+#include "book/import_book.h"
 #include "book/query.h"
 #include "book/rolls.h"
 
@@ -20,13 +21,13 @@ struct Table {
   Sql remove;
 };
 
-constexpr std::array<Table, 11> kTables{{
+constexpr std::array<Table, 12> kTables{{
     {"reading",
-     "INSERT INTO reading (series, at, value, entry, sure)"
+     "INSERT INTO reading (series, at, value, entry, sure, mark)"
      " SELECT ?1 ->> 'series', ?1 ->> 'at', ?1 ->> 'value', ?1 ->> 'entry', "
-     "?1 ->> 'sure' WHERE true"
+     "?1 ->> 'sure', ?1 ->> 'mark' WHERE true"
      " ON CONFLICT (series, at) DO UPDATE SET value = excluded.value, "
-     "entry = excluded.entry, sure = excluded.sure",
+     "entry = excluded.entry, sure = excluded.sure, mark = excluded.mark",
      "DELETE FROM reading WHERE entry = ?"},
     {"deed",
      "INSERT INTO deed (id, uid, batch, at, day, sense, word, entry)"
@@ -91,6 +92,11 @@ constexpr std::array<Table, 11> kTables{{
      " ON CONFLICT (key, batch) DO UPDATE SET value = excluded.value, "
      "typed = excluded.typed, entry = excluded.entry",
      "DELETE FROM rule WHERE entry = ?"},
+    {"mapping",
+     "INSERT INTO mapping (name, columns, entry)"
+     " SELECT ?1 ->> 'name', ?1 ->> 'columns', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (name) DO UPDATE SET columns = excluded.columns, entry = excluded.entry",
+     "DELETE FROM mapping WHERE entry = ?"},
     {"batch",
      "INSERT INTO batch (id, uid, code, run, kind, place, started_at, started_day, "
      "ended_at, ended_day, because, entry)"
@@ -153,13 +159,15 @@ std::optional<EntrySummary> undo_last(Logbook& logbook, Pen& pen) {
     }
   }
   if (!last) return std::nullopt;
+  take_back_import(logbook, last->id);
   const ReadingDays days = touched_days(logbook, last->id);
   restore_changed(logbook, last->id);
-  Query(logbook,
-        "DELETE FROM day_roll WHERE series IN (SELECT s.id FROM series AS s"
-        " JOIN batch AS b ON b.id = s.batch WHERE b.entry = ?)",
-        last->id)
-      .run();
+  for (const Sql derived : {Sql("DELETE FROM day_roll WHERE series IN (SELECT s.id FROM series AS s"
+                                " JOIN batch AS b ON b.id = s.batch WHERE b.entry = ?)"),
+                            Sql("DELETE FROM day_mark WHERE series IN (SELECT s.id FROM series AS s"
+                                " JOIN batch AS b ON b.id = s.batch WHERE b.entry = ?)")}) {
+    Query(logbook, derived, last->id).run();
+  }
   for (const Table& table : kTables) {
     if (table.name == "batch") {
       // A series stands for a batch and holds nothing of its own.

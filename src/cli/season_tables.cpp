@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "cli/measure_lines.h"
+#include "cli/season_flow_lines.h"
 #include "render/csv.h"
 #include "render/report_data.h"
 #include "season/flows.h"
@@ -40,7 +41,8 @@ const std::vector<render::CsvColumn> kMovementColumns{
     {"mass_kg", "mass, weighed or by bulk density; empty: not known"},
     {"mass_is", "weighed, estimated (by bulk density) or unknown"},
     {"paid", "money paid"},
-    {"sold", "money received"}};
+    {"sold", "money received"},
+    {"marked", "1: recorded against an objection, on the person's word"}};
 const std::vector<render::CsvColumn> kSumColumns{
     {"batch", "the batch"},
     {"kind", "its kind"},
@@ -85,6 +87,41 @@ measure::Instant end_of(const measure::Zone& zone, measure::Day day) {
   return zone.start_of(day + date::days{1}) - std::chrono::seconds{1};
 }
 
+// What the batches' figures were just before the moment, for those that count up over their life.
+std::vector<season::Judged> judged(const std::vector<season::ReportBatch>& batches,
+                                   const Desk& desk, measure::Instant from) {
+  std::vector<season::Judged> all;
+  for (const season::ReportBatch& batch : batches) {
+    season::Judged one{batch.label, batch.history.batch.kind, batch.assessment.measures, {}};
+    const bool counts_up = one.kind == "digester" || one.kind == "burn";
+    if (counts_up && batch.history.batch.started < from) {
+      one.before =
+          desk.assess(desk.history(batch.history.batch, from - std::chrono::seconds{1})).measures;
+    }
+    all.push_back(std::move(one));
+  }
+  return all;
+}
+
+// The site's figures of the span before, which has none where nothing was carried then.
+std::vector<model::Measure> figures_before(const season::ReportInput& input, const Desk& desk) {
+  if (input.movements_before.empty()) return {};
+  const measure::Zone& zone = desk.site().zone;
+  const measure::Instant from = zone.start_of(input.before.from);
+  const measure::Instant until = end_of(zone, input.before.to);
+  std::vector<season::ReportBatch> earlier;
+  for (const model::Batch& batch : book::all_batches(desk.logbook())) {
+    const bool counts_up = batch.kind == "digester" || batch.kind == "burn";
+    if (!counts_up || batch.started > until || (batch.ended && *batch.ended < from)) continue;
+    model::History history = desk.history(batch, until);
+    model::Assessment assessment = desk.assess(history);
+    earlier.push_back({batch.code, std::move(history), std::move(assessment), {}, {}});
+  }
+  const season::Loop loop =
+      season::loop_of(input.movements_before, judged(earlier, desk, from), desk.site_rules());
+  return season::site_figures(input.movements_before, loop);
+}
+
 std::string movements_csv(const Season& season, const Desk& desk) {
   render::Csv csv(names(kMovementColumns));
   const measure::Zone& zone = desk.site().zone;
@@ -97,7 +134,7 @@ std::string movements_csv(const Season& season, const Desk& desk) {
     csv.text(!mass ? "unknown" : one.weighed() ? "weighed" : "estimated");
     one.paid_cents ? csv.number(static_cast<double>(*one.paid_cents) / 100) : csv.empty();
     one.sold_cents ? csv.number(static_cast<double>(*one.sold_cents) / 100) : csv.empty();
-    csv.end_row();
+    csv.whole(one.sure ? 1 : 0).end_row();
   }
   return csv.str();
 }
@@ -174,6 +211,11 @@ std::string readme(const Season& season, const Desk& desk) {
   describe("flows.csv", "sums by batch, side, material, other end and purpose", kSumColumns);
   describe("figures.csv", "each batch's own figures, as of the span's end", kFigureColumns);
   describe("readings.csv", "what was read, a row a day", kReadingColumns);
+  for (const DescribedCsv& file : flow_csv(season)) {
+    std::vector<render::CsvColumn> columns;
+    for (const auto& [name, meaning] : file.columns) columns.push_back({name, meaning});
+    describe(file.file, file.what, columns);
+  }
   return text;
 }
 
@@ -210,10 +252,10 @@ Season read_season(const Desk& desk, season::Span span) {
   const measure::Instant from = zone.start_of(span.from);
   const measure::Instant until = std::min(desk.now(), end_of(zone, span.to));
   const season::Span before = season::span_before(span);
-  Season season{{desk.site(), desk.print().system(), desk.now(), span, before, {}, {}, {}}, {}};
-  season.input.movements = book::movements(desk.logbook(), desk.materials(), from, until);
-  season.input.movements_before = book::movements(
-      desk.logbook(), desk.materials(), zone.start_of(before.from), end_of(zone, before.to));
+  Season season{{desk.site(), desk.print().system(), desk.now(), span, before}, {}};
+  season::ReportInput& input = season.input;
+  input.movements = desk.movements(from, until);
+  input.movements_before = desk.movements(zone.start_of(before.from), end_of(zone, before.to));
   for (model::Batch& batch : book::all_batches(desk.logbook())) {
     if (batch.started > until || (batch.ended && *batch.ended < from)) continue;
     const std::string label = book::label_of(desk.logbook(), batch);
@@ -226,9 +268,21 @@ Season read_season(const Desk& desk, season::Span span) {
     model::History history = desk.history(batch, until);
     model::Assessment assessment = desk.assess(history);
     std::vector<season::PlotLine> lines = lines_of(history, desk, from, until);
-    season.input.batches.push_back({label, std::move(history), std::move(assessment),
-                                    book::rules(desk.logbook(), batch), std::move(lines)});
+    input.batches.push_back({label, std::move(history), std::move(assessment),
+                             book::rules(desk.logbook(), batch), std::move(lines)});
   }
+  const model::Rules rules = desk.site_rules();
+  for (const season::ReportBatch& batch : input.batches) {
+    input.balances.push_back(
+        season::balance_of(batch.history, batch.label, batch.assessment.measures, rules));
+    for (auto& one : season::impossible_findings(input.balances.back(), desk.print().system())) {
+      input.impossible.push_back(std::move(one));
+    }
+  }
+  input.site_balance = season::site_balance(input.movements, span.to, rules);
+  input.loop = season::loop_of(input.movements, judged(input.batches, desk, from), rules);
+  input.figures = season::compared(season::site_figures(input.movements, input.loop),
+                                   figures_before(input, desk));
   season.report = season::make_report(season.input);
   return season;
 }
@@ -265,16 +319,22 @@ render::Json json_season(const Season& season, const Desk& desk) {
     }
     json["batches"].push_back(one);
   }
+  add_flow_json(season, desk, json);
   return json;
 }
 
 std::vector<std::pair<std::string, std::string>> csv_files(const Season& season, const Desk& desk) {
-  return {{"report.csv", render::report_csv(season.report)},
-          {"movements.csv", movements_csv(season, desk)},
-          {"flows.csv", flows_csv(season, desk)},
-          {"figures.csv", figures_csv(season, desk)},
-          {"readings.csv", readings_csv(season, desk)},
-          {"README.txt", readme(season, desk)}};
+  std::vector<std::pair<std::string, std::string>> files{
+      {"report.csv", render::report_csv(season.report)},
+      {"movements.csv", movements_csv(season, desk)},
+      {"flows.csv", flows_csv(season, desk)},
+      {"figures.csv", figures_csv(season, desk)},
+      {"readings.csv", readings_csv(season, desk)}};
+  for (DescribedCsv& file : flow_csv(season)) {
+    files.emplace_back(std::move(file.file), std::move(file.content));
+  }
+  files.emplace_back("README.txt", readme(season, desk));
+  return files;
 }
 
 }  // namespace cli

@@ -12,7 +12,7 @@
 namespace cli {
 
 struct Season {
-  season::ReportInput input;  // the batches are all that were alive in the span
+  season::ReportInput input;
   season::Report report;
 };
 

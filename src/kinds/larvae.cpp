@@ -40,6 +40,9 @@ constexpr std::array kQuantities{
     Quantity{"feed_moisture", "", Dimension::kFraction, 0, 1, "of the feed given"},
     Quantity{"frass_moisture", "", Dimension::kFraction, 0, 1, "of the frass taken out"},
     Quantity{"larvae_moisture", "", Dimension::kFraction, 0, 1, "of the larvae taken out"},
+    Quantity{"young_moisture", "", Dimension::kFraction, 0, 1, "of the young larvae put in"},
+    Quantity{"larvae_nitrogen", "", Dimension::kFraction, 0, 0.2,
+             "nitrogen in the larvae's dry matter, by a laboratory"},
     Quantity{"dried_moisture", "", Dimension::kFraction, 0, 1, "of dried larvae"},
     Quantity{"frass_heat", "", Dimension::kTemperature, 0, 200, "that frass was heated to"},
     Quantity{"frass_held",
@@ -139,6 +142,11 @@ model::Assessment assess_larvae(const model::History& history, const model::Rule
   return assessment;
 }
 
+std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBack& /*look*/,
+                                     const model::Rules& /*rules*/) {
+  return "larvae do not kill all of its germs";
+}
+
 constexpr std::array kPlotLimits{&limits::cold_below_info, &limits::hot_above_info};
 
 }  // namespace
@@ -159,6 +167,7 @@ const Kind kLarvae{
     .learns = true,
     .assess = assess_larvae,
     .objects_to = larvae::objects_to_feed,
+    .still_raw = still_raw,
     .plot_limits = kPlotLimits,
 };
 

@@ -107,7 +107,7 @@ std::string section_html(const season::Section& section) {
     out += "</div>\n";
   }
   for (std::size_t i = 0; i < section.plots.size(); ++i) {
-    const season::Plot& plot = section.plots[i];
+    const season::TimePlot& plot = section.plots[i];
     out += picture_html(fmt::format("{}-plot-{}", key, i), plot.title, plot_svg(plot), plot.says);
   }
   for (const season::ReportTable& table : section.tables) out += table_html(table);
@@ -116,14 +116,16 @@ std::string section_html(const season::Section& section) {
 
 std::string head_html(const season::Report& report) {
   const PageAssets& assets = page_assets();
+  // dygraphs sets styles on what it draws, which a hash of the sheet would forbid; scripts stay
+  // hashed.
   std::string out = fmt::format(
       "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta "
       "http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
-      "'sha256-{}'; script-src 'sha256-{}'; base-uri 'none'; form-action 'none'\">\n<meta "
+      "'unsafe-inline'; script-src 'sha256-{}'; base-uri 'none'; form-action 'none'\">\n<meta "
       "name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta "
       "name=\"color-scheme\" content=\"light dark\">\n<title>{}: season report, {} to "
       "{}</title>\n<style>",
-      assets.style_hash, assets.script_hash, html_text(report.site), report.from, report.to);
+      assets.script_hash, html_text(report.site), report.from, report.to);
   for (const std::string_view piece : assets.style) out += piece;
   return out + "</style>\n</head>\n";
 }

@@ -13,7 +13,7 @@ std::int64_t milliseconds(date::local_seconds at) {
   return at.time_since_epoch().count() * 1000;
 }
 
-Json json_plot(const season::Plot& plot, const std::string& id) {
+Json json_plot(const season::TimePlot& plot, const std::string& id) {
   Json json{{"id", id},
             {"unit", plot.unit},
             {"title", plot.title},

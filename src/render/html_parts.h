@@ -12,7 +12,7 @@ namespace render {
 // A number as SVG wants it: two decimals at the most, a point.
 std::string svg_number(double number);
 
-std::string plot_svg(const season::Plot& plot);
+std::string plot_svg(const season::TimePlot& plot);
 std::string bars_svg(const season::Bars& bars);
 std::string flow_svg(const season::FlowPicture& flow);
 
@@ -36,11 +36,11 @@ FlowCircle flow_circle(const season::FlowPicture& flow);
 // The data of the pictures for the scripts, as JSON that cannot end its script element.
 std::string picture_data(const season::Report& report);
 
-// What scripts/embed_page.py made at build, and the SHA-256 of each whole in base64 for the page's
+// What scripts/embed_page.py made at build, and the SHA-256 of the script in base64 for the page's
 // content security policy.
 struct PageAssets {
   std::span<const std::string_view> style, script;
-  std::string_view style_hash, script_hash;
+  std::string_view script_hash;
 };
 const PageAssets& page_assets();
 

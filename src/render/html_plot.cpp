@@ -38,7 +38,7 @@ double nice_step(double range, int steps) {
   return 10 * magnitude;
 }
 
-Scale scale_of(const season::Plot& plot) {
+Scale scale_of(const season::TimePlot& plot) {
   Scale scale{1e300, -1e300, 1e300, -1e300};
   for (const season::PlotLine& line : plot.lines) {
     for (const season::PlotPoint& point : line.points) {
@@ -60,7 +60,7 @@ Scale scale_of(const season::Plot& plot) {
   return scale;
 }
 
-std::string axes(const Scale& scale, const season::Plot& plot) {
+std::string axes(const Scale& scale, const season::TimePlot& plot) {
   std::string out;
   const double step = nice_step(scale.high - scale.low, 4);
   for (double value = scale.low; value <= scale.high + step / 1000; value += step) {
@@ -126,7 +126,7 @@ std::string svg_number(double number) {
   return text == "-0" ? "0" : text;
 }
 
-std::string plot_svg(const season::Plot& plot) {
+std::string plot_svg(const season::TimePlot& plot) {
   const Scale scale = scale_of(plot);
   std::string out =
       fmt::format(R"(<svg class="plot" viewBox="0 0 {} {}" role="img" aria-label="{}">)", kWidth,

@@ -27,7 +27,7 @@ Json json_table(const season::ReportTable& table) {
 
 Json pictures_of(const season::Section& section) {
   Json json = Json::array();
-  for (const season::Plot& one : section.plots)
+  for (const season::TimePlot& one : section.plots)
     json.push_back({{"title", one.title}, {"says", one.says}});
   for (const season::Bars& one : section.bars)
     json.push_back({{"title", one.of + " by month"}, {"says", one.says}});
@@ -57,7 +57,8 @@ Json json_of(const std::vector<season::Section>& sections) {
              {"says", section.says},    {"figures", Json::array()},
              {"tables", Json::array()}, {"pictures", pictures_of(section)}};
     for (const season::Figure& figure : section.figures) one["figures"].push_back(json_of(figure));
-    for (const season::ReportTable& table : section.tables) one["tables"].push_back(json_table(table));
+    for (const season::ReportTable& table : section.tables)
+      one["tables"].push_back(json_table(table));
     json.push_back(std::move(one));
   }
   return json;

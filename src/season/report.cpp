@@ -41,6 +41,9 @@ Report make_report(const ReportInput& input) {
   report.sections.push_back(section_yields(words));
   report.sections.push_back(section_flows(words));
   report.sections.push_back(section_nutrients(words));
+  report.sections.push_back(section_balances(words));
+  report.sections.push_back(section_loop(words));
+  report.sections.push_back(section_greenhouse(words));
   report.sections.push_back(section_treatment(words));
   report.sections.push_back(section_completeness(words));
   report.sections.push_back(section_method(words));

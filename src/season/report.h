@@ -68,7 +68,7 @@ struct PlotMark {
   date::local_seconds at;
   std::string says;  // "turned"
 };
-struct Plot {
+struct TimePlot {
   std::string of;  // the batch
   std::string title;
   std::string unit;
@@ -109,7 +109,7 @@ struct Section {
   std::vector<std::string> says;
   std::vector<Figure> figures;
   std::vector<ReportTable> tables;
-  std::vector<Plot> plots;
+  std::vector<TimePlot> plots;
   std::vector<Bars> bars;
   std::optional<FlowPicture> flow;
 };

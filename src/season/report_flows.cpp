@@ -28,7 +28,10 @@ std::vector<std::string> ends_in_order(
       if (key.first == at) add(key.second);
     }
   }
-  for (const auto& [key, sum] : links) add(key.first);
+  for (const auto& [key, sum] : links) {  // what nothing from outside reached in these days
+    add(key.first);
+    add(key.second);
+  }
   const bool has_away = std::any_of(links.begin(), links.end(),
                                     [](const auto& one) { return one.first.second == kAway; });
   if (has_away) ends.push_back(kAway);

@@ -6,6 +6,8 @@
 #include "model/assessment.h"
 #include "model/history.h"
 #include "model/rules.h"
+#include "season/balance.h"
+#include "season/loop.h"
 #include "season/report.h"
 #include "season/span.h"
 
@@ -26,8 +28,13 @@ struct ReportInput {
   measure::UnitSystem units;
   measure::Instant now;
   Span span, before;
-  std::vector<model::Movement> movements, movements_before;
-  std::vector<ReportBatch> batches;
+  std::vector<model::Movement> movements{}, movements_before{};
+  std::vector<ReportBatch> batches{};        // all that were alive in the span
+  std::vector<Compared> figures{};           // the site's large figures, beside the span before
+  Balance site_balance{};                    // over the span
+  std::vector<Balance> balances{};           // of the batches, each over its whole life
+  std::vector<model::Finding> impossible{};  // balances that cannot be
+  Loop loop{};
 };
 
 // The sections in the order in which a reader asks. The same input has the same report.

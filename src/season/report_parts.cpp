@@ -134,8 +134,11 @@ Figure figure_of(const model::Measure& measure, std::string of, const measure::P
   const std::string& label = measure.value.label;
   made.unit =
       label.empty() ? std::string(measure::base_unit(measure.value.value.dimension)) : label;
-  made.shown =
-      label.empty() ? print(measure.value.value) : measure::Printer::labelled(made.si, label);
+  made.shown = measure.value.words;
+  if (made.shown.empty()) {
+    made.shown = label.empty() ? print(measure.value.value, measure.value.shown_in)
+                               : measure::Printer::labelled(made.si, label);
+  }
   made.basis = measure.basis;
   return made;
 }

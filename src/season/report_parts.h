@@ -50,11 +50,14 @@ Section section_inputs(const ReportWords& words);
 Section section_yields(const ReportWords& words);
 Section section_flows(const ReportWords& words);
 Section section_nutrients(const ReportWords& words);
+Section section_balances(const ReportWords& words);
+Section section_loop(const ReportWords& words);
+Section section_greenhouse(const ReportWords& words);
 Section section_treatment(const ReportWords& words);
 Section section_completeness(const ReportWords& words);
 Section section_method(const ReportWords& words);
 
 // The picture of what its kind charts; none where there are fewer than two readings.
-std::optional<Plot> plot_of(const ReportBatch& batch, const ReportWords& words);
+std::optional<TimePlot> plot_of(const ReportBatch& batch, const ReportWords& words);
 
 }  // namespace season

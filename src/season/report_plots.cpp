@@ -31,7 +31,7 @@ std::vector<PlotMark> marks_of(const ReportBatch& batch, const ReportWords& word
   return marks;
 }
 
-std::string plot_words(const Plot& plot, const measure::Unit& unit, const ReportWords& words) {
+std::string plot_words(const TimePlot& plot, const measure::Unit& unit, const ReportWords& words) {
   const PlotPoint *lowest = nullptr, *highest = nullptr;
   for (const PlotLine& line : plot.lines) {
     for (const PlotPoint& point : line.points) {
@@ -59,19 +59,19 @@ std::string plot_words(const Plot& plot, const measure::Unit& unit, const Report
 
 }  // namespace
 
-std::optional<Plot> plot_of(const ReportBatch& batch, const ReportWords& words) {
+std::optional<TimePlot> plot_of(const ReportBatch& batch, const ReportWords& words) {
   const kinds::Kind* kind = kinds::find_kind(batch.history.batch.kind);
   if (kind == nullptr) return std::nullopt;
   const kinds::Quantity* quantity = kinds::find_quantity(*kind, kind->temperature);
   if (quantity == nullptr) return std::nullopt;
   const measure::Unit& unit = measure::usual_unit(quantity->dimension, words.input.units);
-  Plot plot{batch.label,
-            fmt::format("{}: {}", batch.label, quantity->name),
-            std::string(unit.symbol),
-            {},
-            {},
-            {},
-            ""};
+  TimePlot plot{batch.label,
+                fmt::format("{}: {}", batch.label, quantity->name),
+                std::string(unit.symbol),
+                {},
+                {},
+                {},
+                ""};
   std::size_t count = 0;
   for (const PlotLine& line : batch.lines) {
     PlotLine shown{line.name, {}};

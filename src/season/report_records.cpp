@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "kinds/bed_wait.h"
 #include "kinds/kind.h"
 #include "measure/text.h"
 #include "season/report_parts.h"
@@ -19,38 +20,39 @@ using Role = Column::Role;
 constexpr int kDaysTouching = 120;
 constexpr int kDaysApart = 90;
 
-bool counts_as_manure(const model::Movement& one) {
-  return one.material.is("manure") || one.material.group == "manure";
-}
-
 ReportTable intervals_table(const ReportWords& words) {
   ReportTable table{"intervals",
-                    "Raw manure, and effluent, that left a batch or the site's edge for soil",
+                    "Loads with raw manure in them that went to soil, and the way they came",
                     {{"day", Role::kText},
                      {"material", Role::kText},
-                     {"from", Role::kText},
-                     {"for", Role::kText},
+                     {"the way of the manure", Role::kText},
                      {"weight", Role::kNumber},
-                     {fmt::format("{} days on", kDaysApart), Role::kText},
-                     {fmt::format("{} days on", kDaysTouching), Role::kText}},
+                     {"first safe harvest", Role::kText}},
                     {},
                     false};
+  std::map<std::string, const ReportBatch*> beds;
+  for (const ReportBatch& one : words.input.batches) beds.emplace(one.label, &one);
   for (const model::Movement& one : words.input.movements) {
-    // A digester's effluent counts as raw manure: digestion at these temperatures is no treatment.
-    const bool effluent = one.from_kind == "digester";
-    const bool to_soil = one.to.empty() || one.to_kind == "bed";
-    if (!to_soil || !(effluent || counts_as_manure(one))) continue;
+    const bool to_soil = one.to.empty() ? one.from_kind == "digester" : one.to_kind == "bed";
+    if (!to_soil || one.manure.empty()) continue;
     Sum sum;
     sum.add(one);
     const std::string of =
         fmt::format("{} {} from {}", measure::iso_date(one.day), one.material.name, one.from);
+    std::string safe =
+        fmt::format("{} or {}", measure::full_day_words(one.day + date::days{kDaysApart}),
+                    measure::full_day_words(one.day + date::days{kDaysTouching}));
+    if (const auto bed = beds.find(one.to); bed != beds.end()) {
+      const auto wait = kinds::bed::wait_after(one, bed->second->history.batch, bed->second->rules);
+      safe = wait ? measure::full_day_words(wait->safe) : "nobody eats this crop";
+    }
     table.rows.push_back({text_cell(words.day(one.day)), text_cell(one.material.name),
-                          text_cell(one.from), text_cell(one.to.empty() ? one.purpose : one.to),
+                          text_cell(kinds::bed::chain_words(one.manure.front(),
+                                                            one.to.empty() ? one.purpose : one.to)),
                           sum.mass.value > 0
                               ? figure_cell(mass_figure("intervals.mass", of, "weight", sum, words))
                               : other_cell("intervals.other", of, sum, words),
-                          text_cell(measure::full_day_words(one.day + date::days{kDaysApart})),
-                          text_cell(measure::full_day_words(one.day + date::days{kDaysTouching}))});
+                          text_cell(safe)});
   }
   return table;
 }
@@ -168,7 +170,7 @@ Section section_treatment(const ReportWords& words) {
   }
   ReportTable intervals = intervals_table(words);
   if (intervals.rows.empty()) {
-    section.says.emplace_back("No raw manure and no effluent went to soil in these days.");
+    section.says.emplace_back("No raw manure went to soil in these days.");
   } else {
     section.says.push_back(fmt::format(
         "Raw manure is worked into the soil at least {} days before the harvest of a crop whose "

@@ -66,6 +66,13 @@ int readings_of(const ReportInput& input) {
   return count;
 }
 
+// Those of the loop's figures that stand at the head; the others are in its own section.
+bool is_large(std::string_view key) {
+  return key == "site.harvest" || key == "site.beds_own" || key == "site.flock_own" ||
+         key == "site.kept_from_landfill" || key == "site.money_replaced" ||
+         key == "site.greenhouse";
+}
+
 std::string month_words(measure::Day day) {
   static constexpr const char* kMonths[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                             "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
@@ -113,6 +120,16 @@ Section section_came(const ReportWords& words) {
   };
   add_money("came.paid", "paid for what was brought", &Sum::paid_cents);
   add_money("came.sold", "received for what was taken", &Sum::sold_cents);
+  for (const Compared& one : input.figures) {
+    if (!is_large(one.now.key)) continue;
+    Figure made = figure_of(one.now, "", words.print);
+    if (one.before) {
+      made.before = one.before->value.si;
+      made.before_shown =
+          figure_of({one.now.key, one.now.name, *one.before, ""}, "", words.print).shown;
+    }
+    section.figures.push_back(std::move(made));
+  }
   section.figures.push_back(count_figure("came.batches", "", "batches alive in these days",
                                          static_cast<double>(input.batches.size())));
   section.figures.push_back(

@@ -29,7 +29,7 @@ def main():
         book = shutil.copy(sample, f"{folder}/book.db")
         env = {**os.environ, "ROUNDBOOK_BOOK": book, "ROUNDBOOK_NOW": "2026-10-19T08:00:00-07:00",
                "ROUNDBOOK_WHO": "teacher", "HOME": folder}
-        subprocess.run([roundbook, "log", "heap-4", NOTE], env=env, check=True, stdout=subprocess.DEVNULL)
+        subprocess.run([roundbook, "log", "heap-4", "--note", NOTE], env=env, check=True, stdout=subprocess.DEVNULL)
         page = f"{folder}/season.html"
         subprocess.run([roundbook, "season", "--html", page], env=env, check=True, stdout=subprocess.DEVNULL)
         done = subprocess.run(["node", HERE / "report.mjs", shutil.which("chromium"), page, *sys.argv[3:4]],
