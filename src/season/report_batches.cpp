@@ -104,7 +104,7 @@ Section section_care(const ReportWords& words) {
   }
   ReportTable table{"care",
                     "Findings, most urgent first",
-                    {{"batch"}, {"when"}, {"what and what to do"}, {"by"}, {"source", Role::kAside}},
+                    {{"batch"}, {"when"}, {"what and what to do"}, {"by"}, {"source"}},
                     {},
                     false};
   for (const model::Finding& one : findings) {
