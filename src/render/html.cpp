@@ -52,7 +52,7 @@ std::string table_html(const season::ReportTable& table) {
   // A table that is wider than a phone scrolls by itself, by keyboard too.
   std::string out = fmt::format(
       "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"{0}\">\n<table "
-      "class=\"{1}\">\n<caption>{0}</caption>\n<thead><tr>",
+      "class=\"{1}\">\n<caption><span>{0}</span></caption>\n<thead><tr>",
       html_text(table.caption), html_text(table.key));
   for (const season::Column& column : table.columns) {
     out += column.name.empty() ? "<td></td>"
@@ -101,7 +101,9 @@ std::string section_html(const season::Section& section) {
     out += "<div class=\"multiples\">\n";
     for (std::size_t i = 0; i < section.bars.size(); ++i) {
       const season::Bars& bars = section.bars[i];
-      out += picture_html(bars_id(i), bars.of + " by month", bars_svg(bars), bars.says);
+      out += picture_html(bars_id(i),
+                          bars.of + (bars.unit.empty() ? " by month" : " by month, " + bars.unit),
+                          bars_svg(bars), bars.says);
     }
     out += "</div>\n";
   }
@@ -168,8 +170,8 @@ std::string html(const season::Report& report) {
     out += fmt::format(" Compared with {}, called before.", html_text(report.compared));
   }
   out += fmt::format(
-      "</p>\n<p class=\"made\">Made by roundbook {}, site clock {}. ~ means: some of it is an "
-      "estimate.</p>\n</header>\n<nav aria-label=\"Sections\">\n<ul>\n",
+      "</p>\n<p class=\"made\">Made with roundbook on {} by the site's clock ({}). A number "
+      "led by ~ is an estimate in part.</p>\n</header>\n<nav aria-label=\"Sections\">\n<ul>\n",
       html_text(report.made), html_text(report.zone));
   for (const season::Section& one : report.sections) {
     out +=

@@ -14,7 +14,7 @@ namespace {
 constexpr double kTurn = 2 * std::numbers::pi;
 constexpr double kWidth = 640, kHeight = 440, kRadius = 170, kRing = 12;
 constexpr double kShort = 9;  // a band ends so far before the ring where it goes to
-constexpr std::size_t kStyles = 6;
+constexpr std::size_t kStyles = 10;
 
 std::string point(double angle, double radius) {
   return svg_number(std::sin(angle) * radius) + " " + svg_number(-std::cos(angle) * radius);

@@ -12,10 +12,11 @@ namespace render {
 namespace {
 
 constexpr double kWidth = 640, kHeight = 260;
-constexpr double kLeft = 48, kRight = 64, kTop = 14, kBottom = 42;
+constexpr double kLeft = 58, kRight = 64, kTop = 14, kBottom = 42;
 // A line is not drawn over a longer silence.
-constexpr std::chrono::hours kSilence{24 * 10};
+constexpr std::chrono::hours kSilence{24 * 21};
 constexpr std::size_t kStyles = 6;
+constexpr int kSteps = 7;
 
 struct Scale {
   double from, to, low, high;  // seconds; the plot's unit
@@ -54,7 +55,7 @@ Scale scale_of(const season::TimePlot& plot) {
     scale.high = std::max(scale.high, limit.value);
   }
   if (scale.to <= scale.from) scale.to = scale.from + 1;
-  const double step = nice_step(std::max(scale.high - scale.low, 1.0), 4);
+  const double step = nice_step(std::max(scale.high - scale.low, 1.0), kSteps);
   scale.low = std::floor(scale.low / step) * step;
   scale.high = std::max(std::ceil(scale.high / step) * step, scale.low + step);
   return scale;
@@ -62,15 +63,16 @@ Scale scale_of(const season::TimePlot& plot) {
 
 std::string axes(const Scale& scale, const season::TimePlot& plot) {
   std::string out;
-  const double step = nice_step(scale.high - scale.low, 4);
+  const double step = nice_step(scale.high - scale.low, kSteps);
   for (double value = scale.low; value <= scale.high + step / 1000; value += step) {
     const double y = scale.y(value);
     out += fmt::format(R"(<line class="grid" x1="{}" x2="{}" y1="{}" y2="{}"/><text x="{}" y="{}" )"
                        R"(text-anchor="end">{}</text>)",
                        kLeft, kWidth - kRight, svg_number(y), svg_number(y), kLeft - 6,
-                       svg_number(y + 4), measure::print_number(value, 1));
+                       svg_number(y + 4),
+                       measure::print_number(value, 1) +
+                           (value + step / 2 > scale.high ? " " + html_text(plot.unit) : ""));
   }
-  out += fmt::format(R"(<text x="{}" y="{}">{}</text>)", 4, kTop + 2, html_text(plot.unit));
   const int days = static_cast<int>((scale.to - scale.from) / 86400) + 1;
   const int every = std::max(1, (days + 5) / 6);
   const date::local_days first = date::floor<date::days>(

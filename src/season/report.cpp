@@ -32,7 +32,8 @@ Report make_report(const ReportInput& input) {
   report.from = measure::iso_date(input.span.from);
   report.to = measure::iso_date(input.span.to);
   report.days = input.span.days();
-  report.made = input.site.zone.iso(input.now);
+  report.made = measure::full_day_words(input.site.zone.day_of(input.now)) + ", " +
+                date::format("%H:%M", input.site.zone.local(input.now));
   report.zone = input.site.zone.name();
   report.sections.push_back(section_came(words));
   report.sections.push_back(section_care(words));

@@ -86,7 +86,7 @@ struct Bar {
 };
 struct Bars {
   std::string of;
-  std::string unit;  // of the values: kg, 1, ...
+  std::string unit;  // of the values, as shown: lb, kg; empty: things counted
   std::vector<Bar> bars;
   std::string says;
 };

@@ -91,7 +91,7 @@ Section section_balances(const ReportWords& words) {
       "those that the literature expects of such a batch.");
   for (const model::Finding& one : words.input.impossible) {
     section.says.push_back(
-        fmt::format("{}: {}; {}. {}.", one.batch, one.says, one.why, one.action));
+        fmt::format("{}: {}; {}; {}.", one.batch, one.says, one.why, one.action));
   }
   if (!site.rows.empty()) section.tables.push_back(std::move(site));
   if (!batches.rows.empty()) section.tables.push_back(std::move(batches));

@@ -31,7 +31,8 @@ std::vector<PlotMark> marks_of(const ReportBatch& batch, const ReportWords& word
   return marks;
 }
 
-std::string plot_words(const TimePlot& plot, const measure::Unit& unit, const ReportWords& words) {
+std::string plot_words(const TimePlot& plot, const kinds::Kind& kind, const measure::Unit& unit,
+                       const ReportWords& words) {
   const PlotPoint *lowest = nullptr, *highest = nullptr;
   for (const PlotLine& line : plot.lines) {
     for (const PlotPoint& point : line.points) {
@@ -46,6 +47,8 @@ std::string plot_words(const TimePlot& plot, const measure::Unit& unit, const Re
       fmt::format("Lowest {} {} on {}, highest {} {} on {}.",
                   measure::print_number(lowest->least, 1), unit.symbol, on(*lowest),
                   measure::print_number(highest->greatest, 1), unit.symbol, on(*highest));
+  for (std::size_t i = 0; i < plot.limits.size(); ++i)
+    text += fmt::format(" Line at {}: {}.", plot.limits[i].says, kind.plot_limits[i]->meaning);
   std::map<std::string, std::vector<std::string>> deeds;
   for (const PlotMark& mark : plot.marks)
     deeds[mark.says].push_back(words.day(date::floor<date::days>(mark.at)));
@@ -89,7 +92,7 @@ std::optional<TimePlot> plot_of(const ReportBatch& batch, const ReportWords& wor
         {value, fmt::format("{} {}", measure::print_number(value, 1), unit.symbol)});
   }
   plot.marks = marks_of(batch, words);
-  plot.says = plot_words(plot, unit, words);
+  plot.says = plot_words(plot, *kind, unit, words);
   return plot;
 }
 

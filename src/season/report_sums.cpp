@@ -209,7 +209,11 @@ Bars bars_of(const std::string& product, const std::map<measure::Day, Sum>& mont
              const ReportWords& words) {
   bool weighs = false;
   for (const auto& [month, sum] : months) weighs = weighs || sum.mass.value > 0;
-  Bars bars{product, weighs ? "kg" : "", {}, ""};
+  const measure::Unit& unit = measure::usual_unit(measure::Dimension::kMass, words.input.units);
+  Bars bars{product, weighs ? std::string(unit.symbol) : "", {}, ""};
+  // Within one year, the months need no year.
+  const bool one_year = date::year_month_day{words.input.span.from}.year() ==
+                        date::year_month_day{words.input.span.to}.year();
   std::vector<std::string> said;
   const measure::Day last = first_of_month(words.input.span.to);
   for (measure::Day month = first_of_month(words.input.span.from); month <= last;
@@ -218,10 +222,12 @@ Bars bars_of(const std::string& product, const std::map<measure::Day, Sum>& mont
     Bar bar{measure::month_words(month), 0, "none"};
     if (found != months.end()) {
       const Cell other = other_cell("", "", found->second, words);
-      bar.value = weighs ? found->second.mass.value : other.figure ? other.figure->si : 0;
+      bar.value = weighs         ? unit.from_base(found->second.mass.value)
+                  : other.figure ? other.figure->si
+                                 : 0;
       bar.shown = weighs ? mass_words(found->second, words.print) : other.text;
-      if (!weighs && other.figure) bars.unit = other.figure->unit;
-      said.push_back(bar.month + " " + bar.shown);
+      if (!weighs && other.figure && other.figure->unit != "1") bars.unit = other.figure->unit;
+      said.push_back(bar.month.substr(0, one_year ? 3 : bar.month.size()) + " " + bar.shown);
     }
     bars.bars.push_back(std::move(bar));
   }

@@ -99,6 +99,25 @@ TEST_CASE("report: effluent that goes to soil starts a harvest interval of 90 an
   CHECK(treatment.tables[0].rows[0][4].text == "Fri 31 Jul 2026 or Sun 30 Aug 2026");
 }
 
+TEST_CASE("report: a month's bar is in the unit that its words are in") {
+  auto in = input();
+  in.units = measure::UnitSystem::kUs;
+  in.movements = {carried("compost", "heap-1", "pile", "", "", 45.359237, "2026-04-02")};
+  in.movements.push_back(in.movements[0]);
+  in.movements[1].material.name = "eggs";
+  in.movements[1].amount = {measure::Dimension::kCount, 12};
+  const auto report = season::make_report(in);  // `section` points into it
+  const auto& bars = section(report, "yields").bars;
+  REQUIRE(bars.size() == 2);
+  CHECK(bars[0].unit == "lb");
+  REQUIRE(bars[0].bars.size() == 4);                     // March to June
+  CHECK(bars[0].bars[1].value == doctest::Approx(100));  // 1 lb is 0.45359237 kg
+  CHECK(bars[0].bars[1].shown == "100 lb");
+  CHECK(bars[0].says == "compost: Apr 100 lb; no other month.");
+  CHECK(bars[1].unit.empty());
+  CHECK(bars[1].bars[1].value == 12);
+}
+
 TEST_CASE("report: nutrients are mass x dry matter x share, and name what has no figure") {
   auto in = input();
   in.movements = {carried("straw", "", "", "heap-1", "pile", 10, "2026-03-02")};

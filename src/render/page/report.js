@@ -4,8 +4,8 @@
   "use strict";
   var data = JSON.parse(document.getElementById("pictures").textContent);
   var dark = window.matchMedia("(prefers-color-scheme: dark)");
-  var SILENCE = 10 * 24 * 3600 * 1000; // as in the still pictures
-  var STYLES = 6;
+  var SILENCE = 21 * 24 * 3600 * 1000; // as in the still pictures
+  var STYLES = 6, FLOW_STYLES = 10;
   var DASHES = [null, [7, 3], [2, 3], [10, 3, 2, 3], [4, 2], [1, 2]];
   var DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
   var MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
@@ -59,14 +59,15 @@
     return all;
   }
 
-  function draw_plot(plot) {
+  function draw_plot(plot, number) {
     var host = place(plot.id);
     var tools = add(host, "div", "", "tools");
     var near = add(tools, "button", "nearer"), far = add(tools, "button", "wider");
     var whole = add(tools, "button", "all of it");
     [near, far, whole].forEach(function (one) { one.type = "button"; });
     var readout = add(host, "p", "", "readout");
-    var hint = "Drag across a stretch to see it nearer; double-click for all of it.";
+    // Said once; a blank keeps the line's height.
+    var hint = number > 0 ? "\u00a0" : "Drag across a stretch to see it nearer; double-click for all of it.";
     readout.textContent = hint;
     var canvas = add(host, "div", "", "canvas");
     var names = plot.lines.map(function (one) { return one.name || "where not said"; });
@@ -166,10 +167,10 @@
     };
   }
 
-  function draw_bars(bars) {
+  function draw_bars(bars, number) {
     var host = place(bars.id);
     var readout = add(host, "p", "", "readout");
-    var hint = "Point at a bar for its month.";
+    var hint = number > 0 ? "\u00a0" : "Point at a bar for its month.";
     readout.textContent = hint;
     var width = 420, height = 190, left = 44, top = 10, bottom = 28;
     var x = d3.scaleBand().domain(bars.bars.map(function (one) { return one.month; }))
@@ -214,7 +215,7 @@
       one.target.radius = radius - short;
     });
     var ribbons = svg.selectAll(".ribbon").data(flow.ribbons).enter().append("path")
-      .attr("class", function (one) { return "ribbon ribbon-" + (one.from % STYLES); })
+      .attr("class", function (one) { return "ribbon ribbon-" + (one.from % FLOW_STYLES); })
       .attr("d", ribbon)
       .on("mouseenter", function (one) {
         readout.textContent = one.says;
@@ -230,7 +231,7 @@
       });
     }
     svg.selectAll(".ring").data(flow.arcs).enter().append("path")
-      .attr("class", function (_, i) { return "ring ring-" + (i % STYLES); })
+      .attr("class", function (_, i) { return "ring ring-" + (i % FLOW_STYLES); })
       .attr("d", arc)
       .on("mouseenter", function (_, i) { show(i); })
       .on("mouseleave", function () { show(choice.selectedIndex - 1); });
