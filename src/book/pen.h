@@ -90,4 +90,9 @@ class Pen {
   bool open_ = false;
 };
 
+// The series of a quantity of a batch at a probe position, made where there is none yet. Only while
+// a pen is held.
+std::int64_t series_of(Logbook& logbook, std::int64_t batch, const std::string& quantity,
+                       const std::string& position);
+
 }  // namespace book

@@ -2,6 +2,9 @@
 
 #include <cassert>
 
+#include "book/error.h"
+#include "measure/text.h"
+
 namespace book {
 
 void Query::prepare(std::size_t parameters) {
@@ -41,6 +44,10 @@ void Query::bind(int index, double value) {
   statement_->bind(index, value);
 }
 void Query::bind(int index, std::string_view value) {
+  if (!measure::is_clean_text(value)) {
+    throw BookError(measure::quoted(value) +
+                    " holds a control character or is not UTF-8 text. Nothing was recorded");
+  }
   statement_->bind(index, std::string(value));
 }
 void Query::bind_null(int index) {
@@ -57,7 +64,7 @@ double Query::real(int column) const {
   return statement_->getColumn(column).getDouble();
 }
 std::string Query::text(int column) const {
-  return statement_->getColumn(column).getString();
+  return measure::inert(statement_->getColumn(column).getString());
 }
 
 std::optional<std::int64_t> Query::maybe_integer(int column) const {

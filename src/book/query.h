@@ -28,7 +28,8 @@ struct Sql {
 };
 
 // One run of a prepared statement. Every parameter is bound in the constructor, since SQLite keeps
-// the bindings of the run before. Columns are read with the type they have in the schema; NULL is
+// the bindings of the run before; text with a control character or broken UTF-8 is refused, since
+// the journal's JSON could not hold it. Columns are read with the type they have in the schema; NULL is
 // an empty optional, never a zero.
 class Query {
  public:
@@ -57,6 +58,7 @@ class Query {
   bool null(int column) const;
   std::int64_t integer(int column) const;
   double real(int column) const;
+  // Fit for a terminal: a file made elsewhere may hold what moves a cursor.
   std::string text(int column) const;
   std::optional<std::int64_t> maybe_integer(int column) const;
   std::optional<double> maybe_real(int column) const;

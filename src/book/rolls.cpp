@@ -29,15 +29,22 @@ std::optional<model::DayRoll> rolled(const Logbook& logbook, std::int64_t series
 }
 
 void roll_in(Logbook& logbook, std::int64_t series, measure::Instant at, double value) {
-  Query(logbook,
-        "INSERT INTO day_roll (series, day, n, least, greatest, total, last_at, last)"
-        " VALUES (?1, ?2, 1, ?4, ?4, ?4, ?3, ?4)"
-        " ON CONFLICT (series, day) DO UPDATE SET n = n + 1, least = min(least, excluded.least),"
-        " greatest = max(greatest, excluded.greatest), total = total + excluded.total,"
-        " last = iif(excluded.last_at >= last_at, excluded.last, last),"
-        " last_at = max(last_at, excluded.last_at)",
-        series, logbook.site().zone.day_of(at), at, value)
-      .run();
+  const measure::Day day = logbook.site().zone.day_of(at);
+  bool comes_last = false;
+  {
+    Query insert(logbook,
+                 "INSERT INTO day_roll (series, day, n, least, greatest, total, last_at, last)"
+                 " VALUES (?1, ?2, 1, ?4, ?4, ?4, ?3, ?4)"
+                 " ON CONFLICT (series, day) DO UPDATE SET n = n + 1,"
+                 " least = min(least, excluded.least),"
+                 " greatest = max(greatest, excluded.greatest), total = total + excluded.total,"
+                 " last = excluded.last, last_at = excluded.last_at"
+                 " WHERE excluded.last_at > last_at RETURNING n",
+                 series, day, at, value);
+    comes_last = insert.next();
+    insert.run();
+  }
+  if (!comes_last) roll_again(logbook, series, day);
 }
 
 void roll_again(Logbook& logbook, std::int64_t series, measure::Day day) {

@@ -81,6 +81,21 @@ bool is_clean_text(std::string_view text) {
   return true;
 }
 
+std::string inert(std::string_view text) {
+  std::string out;
+  while (!text.empty()) {
+    const std::size_t length = utf8_length(text);
+    if (length == 0 || is_control(text.substr(0, length))) {
+      out += '?';
+      text.remove_prefix(std::max<std::size_t>(length, 1));
+    } else {
+      out += text.substr(0, length);
+      text.remove_prefix(length);
+    }
+  }
+  return out;
+}
+
 std::string folded(std::string_view text) {
   std::string out;
   while (!text.empty()) {
