@@ -7,8 +7,8 @@
 #include "book/pen.h"
 #include "book/read.h"
 
-// Correcting what an entry recorded. The row is changed in place, the journal keeps what it was, and
-// the rolls follow at once; the amending entry can be taken back like any other.
+// Correcting what an entry recorded. The row is changed in place, the journal keeps what it was,
+// and the rolls follow at once; the amending entry can be taken back like any other.
 namespace book {
 
 // What one entry recorded and what of it still stands, corrected or not.

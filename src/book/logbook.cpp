@@ -9,30 +9,18 @@
 #include <cstring>
 #include <fstream>
 
+#include "book/backup.h"
 #include "book/error.h"
 #include "book/holders.h"
-#include "book/migrations.h"
 #include "book/query.h"
+#include "book/schema.h"
+#include "book/takeover.h"
 
 namespace book {
 namespace {
 
-constexpr int kSchema = static_cast<int>(kMigrations.size());
-constexpr int kWaitMilliseconds = 5000;
-
 [[noreturn]] void refuse(const std::filesystem::path& path, std::string_view why) {
   throw BookError(fmt::format("{}: {}", path.string(), why));
-}
-
-// What SQLite's own settings do not do by default: see DEVELOPERS.md, "The file".
-void harden(SQLite::Database& database) {
-  sqlite3* handle = database.getHandle();
-  sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
-  sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
-  sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
-  sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
-  database.exec("PRAGMA foreign_keys = ON");
-  database.exec("PRAGMA synchronous = FULL");
 }
 
 int pragma(SQLite::Database& database, const char* text) {
@@ -89,25 +77,20 @@ void check_identity(SQLite::Database& database, const std::filesystem::path& pat
   }
 }
 
-// In one transaction: after a crash the file has the old schema or the new one.
-void migrate(SQLite::Database& database, int from) {
-  SQLite::Transaction transaction(database, SQLite::TransactionBehavior::EXCLUSIVE);
-  for (int version = from; version < kSchema; ++version) {
-    database.exec(std::string(kMigrations[static_cast<std::size_t>(version)]));
-  }
-  database.exec(fmt::format("PRAGMA user_version = {}", kSchema));
-  transaction.commit();
+// Triggers and views made by others would run with what is recorded, or stand for our tables.
+void check_strangers(SQLite::Database& database, const std::filesystem::path& path) {
+  const auto found = strangers(database);
+  if (found.empty()) return;
+  refuse(path, fmt::format("the file holds a {} that roundbook did not make; it is not opened. "
+                           "Restore a backup, or have it removed by someone who knows SQLite",
+                           found.front()));
 }
 
-// An older logbook is copied beside itself before it is changed.
-void bring_up_to_date(SQLite::Database& database, const std::filesystem::path& path, int from) {
-  const std::string copy = fmt::format("{}.schema-{}", path.string(), from);
-  if (!std::filesystem::exists(copy)) {
-    SQLite::Statement vacuum(database, "VACUUM INTO ?");
-    vacuum.bind(1, copy);
-    vacuum.exec();
-  }
-  migrate(database, from);
+// The day of the last entry: names the copy that is made before a migration.
+std::string last_day(SQLite::Database& database) {
+  return database
+      .execAndGet("SELECT coalesce(date(max(recorded_at), 'unixepoch'), 'empty') FROM entry")
+      .getString();
 }
 
 std::string uri_of(const std::filesystem::path& path) {
@@ -218,6 +201,7 @@ void Logbook::create(const std::filesystem::path& path, const NewSite& site, mea
       database.exec("PRAGMA journal_mode = WAL");
     }
     std::filesystem::rename(draft, path);
+    force_to_disk(folder);
   } catch (const SQLite::Exception& exception) {
     std::filesystem::remove(draft, error);
     fail(path, exception);
@@ -231,13 +215,40 @@ Logbook::Logbook(const std::filesystem::path& path, Access access) {
     SQLite::Database& database = connection_->database;
     harden(database);
     check_identity(database, path);
+    check_strangers(database, path);
     const int version = pragma(database, "PRAGMA user_version");
-    if (version < kSchema) bring_up_to_date(database, path, version);
-    if (access == Access::kRead) database.exec("PRAGMA query_only = ON");
+    if (version < kSchema) bring_up_to_date(version, access);
+    if (access == Access::kRead) {
+      connection_->database.exec("PRAGMA query_only = ON");
+    } else {
+      // A copy that was put here by hand may be without its log.
+      connection_->database.execAndGet("PRAGMA journal_mode = WAL");
+    }
     connection_->site = read_site(*connection_);
   } catch (const SQLite::Exception& error) {
     fail(path, error);
   }
+}
+
+// A report changes no file: it sees an older logbook as it would be, in memory. Before the file is
+// changed, a whole copy of it is made.
+void Logbook::bring_up_to_date(int version, Access access) {
+  if (access == Access::kRead) {
+    SQLite::Database memory(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    copy_database(memory, connection_->database);
+    harden(memory);
+    connection_->database = std::move(memory);
+    migrate(connection_->database, version);
+    return;
+  }
+  const std::string stem = fmt::format("{}-schema-{}-{}", path().stem().string(), version,
+                                       last_day(connection_->database));
+  std::filesystem::path copy = backup_folder(path()) / (stem + ".db");
+  for (int n = 2; std::filesystem::exists(copy); ++n) {
+    copy = backup_folder(path()) / fmt::format("{}-{}.db", stem, n);
+  }
+  back_up(*this, copy);
+  migrate(connection_->database, version);
 }
 
 Logbook::~Logbook() = default;

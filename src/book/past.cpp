@@ -10,7 +10,8 @@ namespace {
 
 bool says_nothing(std::string_view field) {
   return field == "entry" || field == "id" || field == "uid" || field == "day" ||
-         field == "started_day" || field == "ended_day" || field == "dimension" || field == "series";
+         field == "started_day" || field == "ended_day" || field == "dimension" ||
+         field == "series";
 }
 
 std::string label_of_id(const Logbook& logbook, const std::string& id) {
@@ -102,11 +103,10 @@ std::vector<PastEntry> past(const Logbook& logbook, const std::optional<model::B
               " ORDER BY id DESC LIMIT ?2",
               id, static_cast<std::int64_t>(most));
     while (row.next()) {
-      entries.push_back(
-          {{row.integer(0), row.instant(1), row.text(2), row.text(3), row.text(4)},
-           row.text(5),
-           row.maybe_integer(6),
-           {}});
+      entries.push_back({{row.integer(0), row.instant(1), row.text(2), row.text(3), row.text(4)},
+                         row.text(5),
+                         row.maybe_integer(6),
+                         {}});
     }
   }
   for (PastEntry& entry : entries) {
@@ -117,11 +117,12 @@ std::vector<PastEntry> past(const Logbook& logbook, const std::optional<model::B
     };
     std::vector<Row> rows;
     {
-      Query row(logbook, "SELECT table_name, before, after FROM journal WHERE entry = ? ORDER BY id",
+      Query row(logbook,
+                "SELECT table_name, before, after FROM journal WHERE entry = ? ORDER BY id",
                 entry.entry.id);
       while (row.next()) {
-        rows.push_back({row.text(0), row.text(1),
-                        row.null(2) ? std::nullopt : std::optional(row.text(2))});
+        rows.push_back(
+            {row.text(0), row.text(1), row.null(2) ? std::nullopt : std::optional(row.text(2))});
       }
     }
     for (const Row& row : rows) {

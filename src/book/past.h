@@ -12,8 +12,8 @@ namespace book {
 // One row that an entry changed or took away.
 struct Change {
   std::string table;
-  std::string batch;                // label; empty: not of a batch
-  std::string quantity, position;   // of a reading
+  std::string batch;               // label; empty: not of a batch
+  std::string quantity, position;  // of a reading
   bool taken_away = false;
   struct Field {
     std::string name;

@@ -29,8 +29,8 @@ struct Sql {
 
 // One run of a prepared statement. Every parameter is bound in the constructor, since SQLite keeps
 // the bindings of the run before; text with a control character or broken UTF-8 is refused, since
-// the journal's JSON could not hold it. Columns are read with the type they have in the schema; NULL is
-// an empty optional, never a zero.
+// the journal's JSON could not hold it. Columns are read with the type they have in the schema;
+// NULL is an empty optional, never a zero.
 class Query {
  public:
   template <class... Args>

@@ -127,6 +127,12 @@ model::Rules rules(const Logbook& logbook, const model::Batch& batch) {
   return in_force;
 }
 
+int count_entries(const Logbook& logbook) {
+  Query row(logbook, "SELECT count(*) FROM entry");
+  row.next();
+  return static_cast<int>(row.integer(0));
+}
+
 std::optional<EntrySummary> last_entry(const Logbook& logbook) {
   Query row(logbook,
             "SELECT id, recorded_at, who, command, line FROM entry"

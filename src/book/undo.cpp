@@ -2,19 +2,19 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <set>
 #include <utility>
 
 #include "book/query.h"
+#include "book/real_text.h"
 #include "book/rolls.h"
 
 namespace book {
 namespace {
 
-// How a table's rows are taken back: `restore` writes a row as the journal has it (JSON, ?1, and the
-// one real number of it, ?2), `remove` deletes the rows that an entry added. In an order in which no
-// row is removed before those that refer to it.
+// How a table's rows are taken back: `restore` writes a row as the journal has it (JSON, ?1, and
+// the one real number of it, ?2), `remove` deletes the rows that an entry added. In an order in
+// which no row is removed before those that refer to it.
 struct Table {
   std::string_view name;
   std::array<const char*, 2> key;  // the columns that tell its rows apart
@@ -151,29 +151,20 @@ ReadingDays touched_days(const Logbook& logbook, std::int64_t entry) {
   return days;
 }
 
-// A real number as the journal has it. SQLite's quote() wrote 15 digits where SQLite reads them back
-// as the number they were, and 21 where not; 21 are enough, but SQLite 3.40 reads some of them a
-// last bit off.
-std::optional<double> exact_real(const Logbook& logbook, const std::string& json,
-                                 const char* column) {
-  if (column == nullptr) return std::nullopt;
+// The one real number of a journalled row, to the last bit.
+std::optional<double> real_of(const Logbook& logbook, const std::string& json, const char* column) {
   Query row(logbook, "SELECT ?1 -> ?2, ?1 ->> ?2", json, column);
   row.next();
   const auto read = row.maybe_real(1);
-  const std::string digits = row.null(0) ? "" : row.text(0);
-  constexpr std::size_t kShort = 18;  // 15 digits, the sign, the point, and what stands for zero
-  if (!read || digits.find('e') == std::string::npos || digits.size() <= kShort) return read;
-  double exact{};
-  const auto parsed = std::from_chars(digits.data(), digits.data() + digits.size(), exact);
-  return parsed.ec == std::errc{} ? exact : *read;
+  return read ? std::optional(exact_real(row.text(0), *read)) : std::nullopt;
 }
 
 // What the row was before an entry that was itself taken back: after a merge, the row that the
 // journal has may be of an entry that the other copy took back. None: then the row was not.
 std::optional<std::string> holding(const Logbook& logbook, const Table& table, std::string row) {
   for (;;) {
-    Query entry(logbook,
-                "SELECT id FROM entry WHERE id = ? ->> 'entry' AND undone_by IS NOT NULL", row);
+    Query entry(logbook, "SELECT id FROM entry WHERE id = ? ->> 'entry' AND undone_by IS NOT NULL",
+                row);
     if (!entry.next()) return row;
     Query before(logbook,
                  "SELECT before FROM journal WHERE entry = ?1 AND table_name = ?2"
@@ -188,7 +179,7 @@ void restore(Logbook& logbook, const Table& table, const std::string& json) {
   const auto row = holding(logbook, table, json);
   if (!row) return;
   if (table.real != nullptr) {
-    Query(logbook, table.restore, *row, exact_real(logbook, *row, table.real)).run();
+    Query(logbook, table.restore, *row, real_of(logbook, *row, table.real)).run();
   } else {
     Query(logbook, table.restore, *row).run();
   }

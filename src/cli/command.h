@@ -52,8 +52,9 @@ struct Context {
   book::Logbook* book = nullptr;  // open where the row asks for it
 };
 
-// What a command needs of the logbook. The fourth reads where it is given no words and only lists.
-enum class Needs { kNothing, kReading, kWriting, kWritingWhereWords };
+// What a command needs of the logbook. The last reads, unless its row's `sets` finds that the words
+// change something.
+enum class Needs { kNothing, kReading, kWriting, kReadingUnlessSetting };
 
 struct Option {
   std::string_view name;   // "when"
@@ -71,6 +72,7 @@ struct Command {
   bool judges;  // takes --as-of
   std::span<const Option> options;
   Outcome (*run)(Context&, const Arguments&);
+  bool (*sets)(const Arguments&) = nullptr;
 };
 
 std::span<const Command> all_commands();

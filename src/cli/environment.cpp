@@ -46,6 +46,10 @@ std::string user_name() {
   return entry != nullptr ? entry->pw_name : "uid " + std::to_string(getuid());
 }
 
+bool makes_backups() {
+  return variable("ROUNDBOOK_BACKUPS").value_or("") != "off";
+}
+
 int terminal_width() {
   winsize size{};
   if (isatty(STDOUT_FILENO) == 1 && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 &&

@@ -1,5 +1,4 @@
-// The unit tests link the layers below the command line; this one file of it stands alone.
-#include "cli/log_words.cpp"  // NOLINT: see above
+#include "cli/log_words.h"
 
 #include <doctest/doctest.h>
 

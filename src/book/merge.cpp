@@ -1,0 +1,582 @@
+#include "book/merge.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+
+#include "book/backup.h"
+#include "book/error.h"
+#include "book/merge_copy.h"
+#include "book/package_text.h"
+#include "book/query.h"
+#include "book/schema.h"
+#include "book/takeover.h"
+#include "measure/text.h"
+
+namespace book {
+namespace {
+
+using Tables = std::vector<TableInfo>;
+
+const TableInfo& table_named(const Tables& tables, std::string_view name) {
+  return *std::find_if(tables.begin(), tables.end(),
+                       [&](const TableInfo& table) { return table.name == name; });
+}
+
+std::string text_at(const TableInfo& table, const Row& row, std::string_view column) {
+  const auto* text = std::get_if<std::string>(&row[table.at(column)]);
+  return text == nullptr ? std::string() : *text;
+}
+
+// One uid more than another, for what the merge itself has to set right: the same in either order.
+std::string uid_after(const std::string& uid, const std::string& of) {
+  std::int64_t time{};
+  std::from_chars(uid.data(), uid.data() + std::min<std::size_t>(12, uid.size()), time, 16);
+  return fmt::format("{:012x}{}", time + 1, of.substr(0, 20));
+}
+
+// The two copies as one.
+class Union {
+ public:
+  Union(const Tables& tables, const Copy& a, const Copy& b) : tables_(tables), copies_{&a, &b} {
+    join_entries();
+    join_journals();
+    join_stories();
+    keep_what_is_needed();
+    settle_codes();
+    link_what_was_outdone();
+  }
+
+  std::map<std::string, EntryRow> entries;
+  std::map<std::string, std::vector<JournalRow>> journal;
+  std::map<std::string, std::map<std::string, Story>> stories;
+  std::vector<std::string> conflicts;
+
+  // What stands: of what the entries that hold made of a row, the newest. None: it was taken away.
+  const Row* standing(const std::string& table, const std::string& name) const {
+    return standing_of(stories.at(table).at(name));
+  }
+
+  // When the row was first made, as the uid of the entry.
+  static std::string born(const Story& story) {
+    return story.made.empty() ? std::string() : story.made.begin()->first;
+  }
+
+ private:
+  bool holds(const std::string& uid) const {
+    const auto entry = entries.find(uid);
+    return entry == entries.end() || entry->second.holds();
+  }
+
+  std::optional<std::string> newest(const Story& story) const {
+    std::optional<std::string> uid;
+    for (const auto& [entry, row] : story.made) {
+      if (holds(entry)) uid = entry;
+    }
+    for (const std::string& entry : story.removed) {
+      if (holds(entry) && (!uid || entry > *uid)) uid = entry;
+    }
+    return uid;
+  }
+
+  const Row* standing_of(const Story& story) const {
+    if (story.made.empty()) return story.current ? &*story.current : nullptr;  // a series
+    const auto uid = newest(story);
+    if (!uid) return nullptr;
+    const auto made = story.made.find(*uid);
+    return made == story.made.end() ? nullptr : &made->second;
+  }
+
+  void join_entries() {
+    for (const Copy* copy : copies_) {
+      for (const auto& [uid, entry] : copy->entries) {
+        auto [known, is_new] = entries.emplace(uid, entry);
+        auto& undone = known->second.undone_by;
+        if (entry.undone_by && (!undone || *entry.undone_by < *undone)) undone = entry.undone_by;
+      }
+    }
+  }
+
+  static std::string text_of_journal(const JournalRow& row) {
+    return row.table + text_of(row.before) + (row.after ? text_of(*row.after) : "gone");
+  }
+
+  // Rows of an entry that only one copy has (an earlier merge put them there) come first.
+  void join_journals() {
+    journal = copies_[0]->journal;
+    for (const auto& [uid, rows] : copies_[1]->journal) {
+      auto& ours = journal[uid];
+      if (ours.empty()) {
+        ours = rows;
+        continue;
+      }
+      const auto lacks = [](const std::vector<JournalRow>& list, const JournalRow& row) {
+        return std::none_of(list.begin(), list.end(), [&](const JournalRow& one) {
+          return text_of_journal(one) == text_of_journal(row);
+        });
+      };
+      std::vector<JournalRow> alone, common;
+      for (const JournalRow& row : ours) (lacks(rows, row) ? alone : common).push_back(row);
+      for (const JournalRow& row : rows) {
+        if (lacks(ours, row)) alone.push_back(row);
+      }
+      std::sort(alone.begin(), alone.end(), [](const auto& x, const auto& y) {
+        return text_of_journal(x) < text_of_journal(y);
+      });
+      alone.insert(alone.end(), common.begin(), common.end());
+      ours = std::move(alone);
+    }
+  }
+
+  void join_stories() {
+    for (const Copy* copy : copies_) {
+      for (const auto& [table, by_name] : copy->stories) {
+        for (const auto& [name, story] : by_name) {
+          Story& joined = stories[table][name];
+          for (const auto& [uid, row] : story.made) {
+            const auto [at, is_new] = joined.made.emplace(uid, row);
+            if (!is_new && text_of(at->second) < text_of(row)) at->second = row;
+          }
+          joined.removed.insert(story.removed.begin(), story.removed.end());
+          joined.befores.insert(story.befores.begin(), story.befores.end());
+          if (joined.number == 0) joined.number = story.number;
+          // Without a story (a series): the lesser of two uids.
+          if (story.current &&
+              (!joined.current || text_of(*story.current) < text_of(*joined.current))) {
+            joined.current = story.current;
+          }
+        }
+      }
+    }
+    for (const TableInfo& table : tables_) stories.try_emplace(table.name);
+    for (const TableInfo& table : tables_) {
+      if (!has_story(table)) continue;
+      for (const auto& [name, story] : stories[table.name]) note_conflict(table, name);
+    }
+  }
+
+  // Both copies went on from what the other does not know.
+  void note_conflict(const TableInfo& table, const std::string& name) {
+    std::array<const Story*, 2> story{};
+    for (std::size_t i = 0; i < 2; ++i) {
+      const auto by_name = copies_[i]->stories.find(table.name);
+      if (by_name == copies_[i]->stories.end()) return;
+      const auto one = by_name->second.find(name);
+      if (one == by_name->second.end()) return;
+      story[i] = &one->second;
+    }
+    const auto first = newest(*story[0]);
+    const auto second = newest(*story[1]);
+    const auto knows = [](const Story& one, const std::string& uid) {
+      return one.made.contains(uid) || one.removed.contains(uid);
+    };
+    if (!first || !second || knows(*story[1], *first) || knows(*story[0], *second)) return;
+    const Row* kept = standing_of(*first < *second ? *story[1] : *story[0]);
+    const Row* other = standing_of(*first < *second ? *story[0] : *story[1]);
+    const std::string says = parted(table, kept, other);
+    if (says.empty()) return;
+    conflicts.push_back(fmt::format("{}: {}; the newer stands, by {}",
+                                    subject(table, name, kept, other), says,
+                                    who(std::max(*first, *second))));
+  }
+
+  std::string who(const std::string& uid) const {
+    const TableInfo& entry = table_named(tables_, "entry");
+    return text_at(entry, entries.at(uid).row, "who");
+  }
+
+  std::string code_of(const std::string& batch) const {
+    const auto story = stories.at("batch").find(batch);
+    if (story == stories.at("batch").end() || story->second.made.empty()) return batch;
+    return text_at(table_named(tables_, "batch"), story->second.made.rbegin()->second, "code");
+  }
+
+  std::string subject(const TableInfo& table, const std::string& name, const Row* kept,
+                      const Row* other) const {
+    const Row& row = kept != nullptr ? *kept : *other;
+    if (table.name == "batch") return "batch " + text_at(table, row, "code");
+    if (table.name == "reading") {
+      const auto parts = measure::split(text_at(table, row, "series"), '\x1f');
+      if (parts.size() == 3) {
+        return fmt::format("reading, {} {}{}{}", code_of(parts[0]), parts[1],
+                           parts[2].empty() ? "" : " ", parts[2]);
+      }
+    }
+    if (table.has("batch")) {
+      const std::string batch = text_at(table, row, "batch");
+      const std::string key = table.has("key") ? " " + text_at(table, row, "key") : "";
+      return table.name + key + (batch.empty() ? "" : ", " + code_of(batch));
+    }
+    return table.name +
+           (table.has("uid") && table.name != "place" ? "" : " " + measure::inert(name));
+  }
+
+  // The columns in which two versions of a row differ: "value 64 or 65".
+  static std::string parted(const TableInfo& table, const Row* kept, const Row* other) {
+    if (kept == nullptr && other == nullptr) return {};
+    if (kept == nullptr) return "taken away in one copy, corrected in the other";
+    if (other == nullptr) return "corrected in one copy, taken away in the other";
+    std::string text;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+      const ColumnInfo& column = table.columns[i];
+      const bool tells =
+          column.name != "entry" && column.name != "id" && column.name != "uid" && !column.is_day();
+      if (!tells || (*kept)[i] == (*other)[i]) continue;
+      text += fmt::format("{}{} {} in one copy, {} in the other", text.empty() ? "" : ", ",
+                          column.name, csv_cell(column, (*kept)[i]), csv_cell(column, (*other)[i]));
+    }
+    return text;
+  }
+
+  // What was taken back in one copy, while the other went on with it, stays: nothing is lost.
+  void keep_what_is_needed() {
+    for (bool again = true; again;) {
+      again = false;
+      for (const TableInfo& table : tables_) {
+        for (const auto& [name, story] : stories[table.name]) {
+          const Row* row = has_story(table) ? standing_of(story) : nullptr;
+          if (row == nullptr) continue;
+          for (const auto& [kind, needed] : needs(table, *row)) again |= revive(kind, needed);
+        }
+      }
+    }
+  }
+
+  std::vector<std::pair<std::string, std::string>> needs(const TableInfo& table,
+                                                         const Row& row) const {
+    std::vector<std::pair<std::string, std::string>> found;
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      const std::string& refers = table.columns[i].refers;
+      const auto* name = std::get_if<std::string>(&row[i]);
+      if (name == nullptr || refers.empty() || refers == "entry") continue;
+      if (refers == "series") {
+        found.emplace_back("batch", name->substr(0, name->find('\x1f')));
+      } else {
+        found.emplace_back(refers, *name);
+      }
+    }
+    return found;
+  }
+
+  bool revive(const std::string& table, const std::string& name) {
+    const auto story = stories[table].find(name);
+    if (story == stories[table].end() || standing_of(story->second) != nullptr ||
+        story->second.made.empty()) {
+      return false;
+    }
+    EntryRow& entry = entries.at(story->second.made.rbegin()->first);
+    if (entry.holds()) return false;
+    entry.undone_by.reset();
+    const std::string what =
+        fmt::format("{} {}: taken back in one copy, used in the other; it stays", table,
+                    table == "batch" ? code_of(name) : name);
+    const bool stood = std::any_of(copies_.begin(), copies_.end(), [&](const Copy* copy) {
+      const auto known = copy->entries.find(story->second.made.rbegin()->first);
+      return known != copy->entries.end() && known->second.undone_by;
+    });
+    if (stood) conflicts.push_back(what);
+    return true;
+  }
+
+  // A code that both copies gave to a batch of their own: the later one goes by another.
+  void settle_codes() {
+    const TableInfo& batch = table_named(tables_, "batch");
+    std::vector<std::pair<std::string, std::string>> order;  // born, name
+    std::set<std::string> codes;
+    for (const auto& [name, story] : stories["batch"]) {
+      const Row* row = standing_of(story);
+      if (row == nullptr) continue;
+      order.emplace_back(born(story), name);
+      codes.insert(text_at(batch, *row, "code"));
+    }
+    std::sort(order.begin(), order.end());
+    std::set<std::pair<std::string, std::int64_t>> runs;
+    std::set<std::string> open;
+    for (const auto& [when, name] : order) {
+      const Row row = *standing_of(stories["batch"].at(name));
+      std::string code = text_at(batch, row, "code");
+      std::int64_t run = std::get<std::int64_t>(row[batch.at("run")]);
+      const bool is_open = std::holds_alternative<std::monostate>(row[batch.at("ended_at")]);
+      const std::string was = code;
+      if (is_open && open.contains(code)) {
+        for (char letter = 'b'; codes.contains(code); ++letter) {
+          code = was + "-" + std::string(1, letter);
+        }
+        run = 1;
+      }
+      while (runs.contains({code, run})) ++run;
+      runs.emplace(code, run);
+      codes.insert(code);
+      if (is_open) open.insert(code);
+      if (code != was || run != std::get<std::int64_t>(row[batch.at("run")])) {
+        rename(name, row, code, run);
+      }
+    }
+  }
+
+  void rename(const std::string& name, const Row& row, const std::string& code, std::int64_t run) {
+    const TableInfo& batch = table_named(tables_, "batch");
+    const TableInfo& entry = table_named(tables_, "entry");
+    Story& story = stories["batch"].at(name);
+    const std::string newest_uid = *newest(story);
+    const std::string uid = uid_after(newest_uid, name);
+    const std::string was = text_at(batch, row, "code");
+    Row is = row;
+    is[batch.at("code")] = code;
+    is[batch.at("run")] = run;
+    is[batch.at("entry")] = uid;
+    EntryRow made = entries.at(newest_uid);
+    made.command = "merge";
+    made.undone_by.reset();
+    made.row[entry.at("id")] = uid;
+    made.row[entry.at("uid")] = uid;
+    made.row[entry.at("command")] = std::string("merge");
+    made.row[entry.at("undone_by")] = Cell{};
+    made.row[entry.at("line")] =
+        fmt::format("merge: both copies began a {}; the later is {}/{}", was, code, run);
+    entries.emplace(uid, made);
+    journal[uid].push_back({"batch", row, is});
+    story.befores.insert(text_of(row));
+    story.made.emplace(uid, is);
+    conflicts.push_back(
+        fmt::format("batch {}: begun in both copies; the later one is {}/{} now", was, code, run));
+  }
+
+  // What stood in a copy and stands no more, and is in no journal yet, is put there.
+  void link_what_was_outdone() {
+    for (const TableInfo& table : tables_) {
+      if (!has_story(table)) continue;
+      for (auto& [name, story] : stories[table.name]) {
+        for (const Copy* copy : copies_) {
+          const auto by_name = copy->stories.find(table.name);
+          if (by_name == copy->stories.end()) continue;
+          const auto one = by_name->second.find(name);
+          if (one == by_name->second.end() || !one->second.current) continue;
+          link(table, story, *one->second.current);
+        }
+      }
+    }
+  }
+
+  void link(const TableInfo& table, Story& story, const Row& stood) {
+    const Row* stands = standing_of(story);
+    if (stands != nullptr && text_of(*stands) == text_of(stood)) return;
+    if (!story.befores.insert(text_of(stood)).second) return;
+    std::string by = entry_of(table, stands != nullptr ? *stands : stood);
+    if (stands == nullptr) {
+      const auto latest = newest(story);
+      const auto& undone = entries.at(by).undone_by;
+      by = latest ? *latest : undone.value_or(by);
+    }
+    JournalRow row{table.name, stood, std::nullopt};
+    if (stands != nullptr) row.after = *stands;
+    auto& rows = journal[by];
+    rows.insert(rows.begin(), std::move(row));
+  }
+
+  const Tables& tables_;
+  std::array<const Copy*, 2> copies_;
+};
+
+// Writes the union into an empty logbook, with numbers given in an order that both copies agree on.
+class Scribe {
+ public:
+  Scribe(const Tables& tables, const Union& whole, SQLite::Database& into)
+      : tables_(tables), whole_(whole), into_(into) {}
+
+  void write(const Row& site) {
+    insert_row(into_, table_named(tables_, "site"), site);
+    for (const auto& [uid, entry] : whole_.entries) number("entry", uid);
+    for (const TableInfo& table : tables_) give_numbers(table);
+    write_entries();
+    for (const TableInfo& table : tables_) write_rows(table);
+    write_journal();
+  }
+
+ private:
+  std::int64_t number(const std::string& table, const std::string& name) {
+    auto& numbers = numbers_[table];
+    return numbers.emplace(name, static_cast<std::int64_t>(numbers.size()) + 1).first->second;
+  }
+
+  bool is_kept(const TableInfo& table, const std::string& name) const {
+    const Row* row = whole_.standing(table.name, name);
+    if (row == nullptr) return false;
+    if (table.name != "series") return true;
+    const std::string batch = text_at(table, *row, "batch");
+    const auto& batches = whole_.stories.at("batch");
+    return batches.contains(batch) && whole_.standing("batch", batch) != nullptr;
+  }
+
+  std::vector<std::string> in_order(const TableInfo& table) const {
+    std::vector<std::tuple<std::string, std::int64_t, std::string>> order;
+    for (const auto& [name, story] : whole_.stories.at(table.name)) {
+      if (is_kept(table, name)) order.emplace_back(Union::born(story), story.number, name);
+    }
+    // A series has no entry: its number in the copies would not do where both made one.
+    if (table.name == "series") {
+      for (auto& [when, number, name] : order) number = 0;
+    }
+    std::sort(order.begin(), order.end());
+    std::vector<std::string> names;
+    for (auto& [when, number, name] : order) names.push_back(name);
+    return names;
+  }
+
+  void give_numbers(const TableInfo& table) {
+    if (!table.has("id") || !whole_.stories.contains(table.name) || table.name == "entry") return;
+    for (const std::string& name : in_order(table)) number(table.name, name);
+  }
+
+  Row numbered(const TableInfo& table, Row row) {
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      const ColumnInfo& column = table.columns[i];
+      const auto* name = std::get_if<std::string>(&row[i]);
+      if (name == nullptr) continue;
+      if (column.name == "id") {
+        row[i] = number(table.name, *name);
+      } else if (!column.refers.empty()) {
+        row[i] = number(column.refers, *name);
+      }
+    }
+    return row;
+  }
+
+  void write_entries() {
+    const TableInfo& table = table_named(tables_, "entry");
+    for (const auto& [uid, entry] : whole_.entries) {
+      Row row = entry.row;
+      row[table.at("undone_by")] = entry.undone_by ? Cell{*entry.undone_by} : Cell{};
+      insert_row(into_, table, numbered(table, row));
+    }
+  }
+
+  void write_rows(const TableInfo& table) {
+    if (table.name == "entry" || table.name == "journal" || table.name == "site") return;
+    for (const std::string& name : in_order(table)) {
+      insert_row(into_, table, numbered(table, *whole_.standing(table.name, name)));
+    }
+  }
+
+  std::string real_text(double number) {
+    SQLite::Statement quote(into_, "SELECT quote(?)");
+    quote.bind(1, number);
+    quote.executeStep();
+    return quote.getColumn(0).getString();
+  }
+
+  // As the triggers write it.
+  std::string json_of(const TableInfo& table, const Row& named) {
+    const Row row = numbered(table, named);
+    std::string json = "{";
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      json += (i == 0 ? "" : ",") + json_text(table.columns[i].name) + ":";
+      if (const auto* whole = std::get_if<std::int64_t>(&row[i])) {
+        json += fmt::format("{}", *whole);
+      } else if (const auto* real = std::get_if<double>(&row[i])) {
+        json += real_text(*real);
+      } else if (const auto* text = std::get_if<std::string>(&row[i])) {
+        json += json_text(*text);
+      } else {
+        json += "null";
+      }
+    }
+    return json + "}";
+  }
+
+  void write_journal() {
+    SQLite::Statement insert(into_,
+                             "INSERT INTO journal (entry, table_name, before, after)"
+                             " VALUES (?, ?, ?, ?)");
+    for (const auto& [uid, rows] : whole_.journal) {
+      for (const JournalRow& row : rows) {
+        const TableInfo& table = table_named(tables_, row.table);
+        insert.reset();
+        insert.bind(1, number("entry", uid));
+        insert.bind(2, row.table);
+        insert.bind(3, json_of(table, row.before));
+        if (row.after) {
+          insert.bind(4, json_of(table, *row.after));
+        } else {
+          insert.bind(4);
+        }
+        insert.exec();
+      }
+    }
+  }
+
+  const Tables& tables_;
+  const Union& whole_;
+  SQLite::Database& into_;
+  std::map<std::string, std::map<std::string, std::int64_t>> numbers_;
+};
+
+bool same_content(SQLite::Database& a, SQLite::Database& b, const Tables& tables) {
+  return std::all_of(tables.begin(), tables.end(), [&](const TableInfo& table) {
+    return rows_of(a, table) == rows_of(b, table);
+  });
+}
+
+[[noreturn]] void refuse(const std::filesystem::path& path, std::string_view why) {
+  throw BookError(fmt::format("{}: {}", path.string(), why));
+}
+
+}  // namespace
+
+Merged merge(Logbook& logbook, const std::filesystem::path& other, const std::string& stamp) {
+  std::error_code none;
+  if (std::filesystem::equivalent(logbook.path(), other, none)) {
+    refuse(other, "that is the logbook itself; nothing was changed");
+  }
+  const Logbook theirs(other, Access::kRead);
+  SQLite::Database& their_file = theirs.connection().database;
+  Merged merged;
+  try {
+    const auto wrong = integrity(their_file);
+    if (!wrong.empty()) refuse(other, "the file is damaged (" + wrong.front() + ")");
+    SQLite::Database successor = fresh_schema();
+    successor.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
+    Takeover takeover(logbook, successor);
+    const Logbook ours(logbook.path(), Access::kRead);
+    SQLite::Database& our_file = ours.connection().database;
+    const Tables tables = merged_tables(successor);
+    const Copy a = read_copy(our_file, tables);
+    const Copy b = read_copy(their_file, tables);
+    if (a.site != b.site) {
+      refuse(other, fmt::format("this is no copy of the same logbook, but one of {}; nothing was "
+                                "changed",
+                                measure::quoted(theirs.site().name)));
+    }
+    Union whole(tables, a, b);
+    {
+      SQLite::Transaction transaction(successor);
+      successor.exec("PRAGMA defer_foreign_keys = ON");
+      Scribe(tables, whole, successor).write(a.site);
+      transaction.commit();
+    }
+    rebuild_rolls(successor, logbook.site().zone);
+    const auto impossible = integrity(successor);
+    if (!impossible.empty()) {
+      refuse(other,
+             "the two could not be joined (" + impossible.front() + "); nothing was changed");
+    }
+    merged.entries = static_cast<int>(whole.entries.size());
+    merged.from_other = merged.entries - static_cast<int>(a.entries.size());
+    merged.conflicts = whole.conflicts;
+    merged.changed = !same_content(our_file, successor, tables);
+    if (!merged.changed) return merged;
+    const std::string stem = logbook.path().stem().string() + "-before-merge-" + stamp;
+    merged.kept = backup_folder(logbook.path()) / (stem + ".db");
+    for (int n = 2; std::filesystem::exists(merged.kept); ++n) {
+      merged.kept = backup_folder(logbook.path()) / fmt::format("{}-{}.db", stem, n);
+    }
+    back_up(ours, merged.kept);
+    takeover.finish();
+  } catch (const SQLite::Exception& error) {
+    fail(other, error);
+  }
+  return merged;
+}
+
+}  // namespace book

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "book/logbook.h"
+
+namespace book {
+
+struct Merged {
+  int entries = 0;                     // in the merged logbook
+  int from_other = 0;                  // of them new to the first copy
+  std::vector<std::string> conflicts;  // what both copies say differently, and which word stands
+  bool changed = false;                // whether the first copy is another now
+  std::filesystem::path kept;          // the copy of it as it was; empty where nothing changed
+};
+
+// Brings another copy of the same logbook into this one. Entries are joined by their uid, an entry
+// taken back in either copy is taken back, and of two corrections of one thing the newest stands;
+// the other is in the journal before it. So the same logbook comes of it in either order, and doing
+// it again changes nothing. Throws BookError where the other is not a copy of this logbook; then
+// nothing was changed.
+Merged merge(Logbook& logbook, const std::filesystem::path& other, const std::string& stamp);
+
+}  // namespace book
