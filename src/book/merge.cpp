@@ -46,6 +46,8 @@ class Union {
     keep_what_is_needed();
     settle_codes();
     link_what_was_outdone();
+    put_links_first();
+    find_when_series_were_born();
   }
 
   std::map<std::string, EntryRow> entries;
@@ -58,12 +60,33 @@ class Union {
     return standing_of(stories.at(table).at(name));
   }
 
-  // When the row was first made, as the uid of the entry.
+  // When the row was first made, as the uid of the entry: a series with its first reading.
+  std::string born(const std::string& table, const std::string& name) const {
+    if (table == "series") {
+      const auto first = series_born_.find(name);
+      return first == series_born_.end() ? std::string() : first->second;
+    }
+    return born(stories.at(table).at(name));
+  }
+
+  // Its number in a copy that knows the entry it was born with: of rows of one entry all such
+  // copies have the same order. 0: it has none.
+  std::int64_t number(const std::string& table, const std::string& name) const {
+    const std::string uid = born(table, name);
+    for (const Copy* copy : copies_) {
+      const auto by_name = copy->stories.find(table);
+      if (by_name == copy->stories.end() || !copy->entries.contains(uid)) continue;
+      const auto story = by_name->second.find(name);
+      if (story != by_name->second.end() && story->second.number != 0) return story->second.number;
+    }
+    return 0;
+  }
+
+ private:
   static std::string born(const Story& story) {
     return story.made.empty() ? std::string() : story.made.begin()->first;
   }
 
- private:
   bool holds(const std::string& uid) const {
     const auto entry = entries.find(uid);
     return entry == entries.end() || entry->second.holds();
@@ -102,30 +125,41 @@ class Union {
     return row.table + text_of(row.before) + (row.after ? text_of(*row.after) : "gone");
   }
 
-  // Rows of an entry that only one copy has (an earlier merge put them there) come first.
+  static void sort(std::vector<JournalRow>& rows) {
+    std::sort(rows.begin(), rows.end(), [](const JournalRow& x, const JournalRow& y) {
+      return text_of_journal(x) < text_of_journal(y);
+    });
+  }
+
+  // Where both copies know an entry, a row that one alone has of it is a link of an earlier merge.
   void join_journals() {
     journal = copies_[0]->journal;
     for (const auto& [uid, rows] : copies_[1]->journal) {
       auto& ours = journal[uid];
-      if (ours.empty()) {
+      if (!copies_[0]->entries.contains(uid)) {
         ours = rows;
         continue;
       }
-      const auto lacks = [](const std::vector<JournalRow>& list, const JournalRow& row) {
-        return std::none_of(list.begin(), list.end(), [&](const JournalRow& one) {
-          return text_of_journal(one) == text_of_journal(row);
-        });
-      };
-      std::vector<JournalRow> alone, common;
-      for (const JournalRow& row : ours) (lacks(rows, row) ? alone : common).push_back(row);
+      std::set<std::string> texts, their_texts;
+      for (const JournalRow& row : ours) texts.insert(text_of_journal(row));
       for (const JournalRow& row : rows) {
-        if (lacks(ours, row)) alone.push_back(row);
+        their_texts.insert(text_of_journal(row));
+        if (!texts.contains(text_of_journal(row))) links_[uid].push_back(row);
       }
-      std::sort(alone.begin(), alone.end(), [](const auto& x, const auto& y) {
-        return text_of_journal(x) < text_of_journal(y);
-      });
-      alone.insert(alone.end(), common.begin(), common.end());
-      ours = std::move(alone);
+      std::vector<JournalRow> common;
+      for (const JournalRow& row : ours) {
+        (their_texts.contains(text_of_journal(row)) ? common : links_[uid]).push_back(row);
+      }
+      ours = std::move(common);
+    }
+    // What the first copy alone has of an entry that both know.
+    for (auto& [uid, rows] : journal) {
+      if (!copies_[1]->entries.contains(uid) || copies_[1]->journal.contains(uid) ||
+          !copies_[0]->entries.contains(uid)) {
+        continue;
+      }
+      links_[uid] = std::move(rows);
+      rows.clear();
     }
   }
 
@@ -140,7 +174,6 @@ class Union {
           }
           joined.removed.insert(story.removed.begin(), story.removed.end());
           joined.befores.insert(story.befores.begin(), story.befores.end());
-          if (joined.number == 0) joined.number = story.number;
           // Without a story (a series): the lesser of two uids.
           if (story.current &&
               (!joined.current || text_of(*story.current) < text_of(*joined.current))) {
@@ -371,12 +404,32 @@ class Union {
     }
     JournalRow row{table.name, stood, std::nullopt};
     if (stands != nullptr) row.after = *stands;
-    auto& rows = journal[by];
-    rows.insert(rows.begin(), std::move(row));
+    links_[by].push_back(std::move(row));
+  }
+
+  // Before what the entry itself did: taking the entry back brings out last what the link has.
+  void put_links_first() {
+    for (auto& [uid, links] : links_) {
+      sort(links);
+      auto& rows = journal[uid];
+      rows.insert(rows.begin(), links.begin(), links.end());
+    }
+  }
+
+  void find_when_series_were_born() {
+    const TableInfo& reading = table_named(tables_, "reading");
+    for (const auto& [name, story] : stories["reading"]) {
+      for (const auto& [uid, row] : story.made) {
+        auto& first = series_born_.emplace(text_at(reading, row, "series"), uid).first->second;
+        first = std::min(first, uid);
+      }
+    }
   }
 
   const Tables& tables_;
   std::array<const Copy*, 2> copies_;
+  std::map<std::string, std::vector<JournalRow>> links_;  // by the entry's uid
+  std::map<std::string, std::string> series_born_;
 };
 
 // Writes the union into an empty logbook, with numbers given in an order that both copies agree on.
@@ -396,6 +449,11 @@ class Scribe {
 
  private:
   std::int64_t number(const std::string& table, const std::string& name) {
+    if (name.starts_with(kGone)) {  // only the journal of what was taken back speaks of it
+      std::int64_t gone{};
+      std::from_chars(name.data() + 1, name.data() + name.size(), gone);
+      return gone;
+    }
     auto& numbers = numbers_[table];
     return numbers.emplace(name, static_cast<std::int64_t>(numbers.size()) + 1).first->second;
   }
@@ -412,11 +470,9 @@ class Scribe {
   std::vector<std::string> in_order(const TableInfo& table) const {
     std::vector<std::tuple<std::string, std::int64_t, std::string>> order;
     for (const auto& [name, story] : whole_.stories.at(table.name)) {
-      if (is_kept(table, name)) order.emplace_back(Union::born(story), story.number, name);
-    }
-    // A series has no entry: its number in the copies would not do where both made one.
-    if (table.name == "series") {
-      for (auto& [when, number, name] : order) number = 0;
+      if (is_kept(table, name)) {
+        order.emplace_back(whole_.born(table.name, name), whole_.number(table.name, name), name);
+      }
     }
     std::sort(order.begin(), order.end());
     std::vector<std::string> names;
@@ -512,10 +568,32 @@ class Scribe {
   std::map<std::string, std::map<std::string, std::int64_t>> numbers_;
 };
 
-bool same_content(SQLite::Database& a, SQLite::Database& b, const Tables& tables) {
-  return std::all_of(tables.begin(), tables.end(), [&](const TableInfo& table) {
-    return rows_of(a, table) == rows_of(b, table);
-  });
+// Whether two copies say the same, whatever numbers they give their rows.
+bool say_the_same(const Copy& a, const Copy& b) {
+  const auto entries = [](const Copy& copy) {
+    std::string text;
+    for (const auto& [uid, entry] : copy.entries) text += uid + text_of(entry.row);
+    return text;
+  };
+  const auto journal = [](const Copy& copy) {
+    std::multiset<std::string> rows;
+    for (const auto& [uid, list] : copy.journal) {
+      for (const JournalRow& row : list) {
+        rows.insert(uid + row.table + text_of(row.before) + (row.after ? text_of(*row.after) : ""));
+      }
+    }
+    return rows;
+  };
+  const auto rows = [](const Copy& copy) {
+    std::map<std::string, std::string> standing;
+    for (const auto& [table, stories] : copy.stories) {
+      for (const auto& [name, story] : stories) {
+        if (story.current) standing[table + name] = text_of(*story.current);
+      }
+    }
+    return standing;
+  };
+  return entries(a) == entries(b) && journal(a) == journal(b) && rows(a) == rows(b);
 }
 
 [[noreturn]] void refuse(const std::filesystem::path& path, std::string_view why) {
@@ -564,7 +642,7 @@ Merged merge(Logbook& logbook, const std::filesystem::path& other, const std::st
     merged.entries = static_cast<int>(whole.entries.size());
     merged.from_other = merged.entries - static_cast<int>(a.entries.size());
     merged.conflicts = whole.conflicts;
-    merged.changed = !same_content(our_file, successor, tables);
+    merged.changed = !say_the_same(a, read_copy(successor, tables));
     if (!merged.changed) return merged;
     const std::string stem = logbook.path().stem().string() + "-before-merge-" + stamp;
     merged.kept = backup_folder(logbook.path()) / (stem + ".db");

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <charconv>
+#include <cmath>
 
 #include "book/real_text.h"
 #include "measure/text.h"
@@ -29,7 +30,8 @@ Row named(const TableInfo& table, Row row, const Names& names) {
     if (column.refers.empty() || number == nullptr) continue;
     if (table.name == "rule" && *number == 0) continue;
     const auto known = names.find(column.refers);
-    std::string name = fmt::format("?{}", *number);
+    // A row that is gone, and whose name went with it: below zero, so that no row gets that number.
+    std::string name = fmt::format("{}{}", kGone, -std::abs(*number));
     if (known != names.end()) {
       const auto one = known->second.find(*number);
       if (one != known->second.end()) name = one->second;
@@ -109,7 +111,7 @@ Names read_names(const std::vector<TableInfo>& tables,
     }
   }
   for (const TableInfo& table : tables) {
-    if (table.name == "series" || !table.has("id")) continue;
+    if (table.name == "series" || table.name == "journal" || !table.has("id")) continue;
     for (const Row& row : rows.at(table.name)) {
       names[table.name][number_of(table, row)] = name_of_row(table, row);
     }

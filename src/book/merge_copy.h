@@ -12,6 +12,10 @@
 // that each copy gives its rows by itself.
 namespace book {
 
+// Begins the name of a row that only the journal of what was taken back still speaks of; no text of
+// a logbook holds a control character.
+inline constexpr char kGone = '\x1d';
+
 // The columns of a table that hold a number of another row (or its own id) hold that row's name
 // here. A row's name: its uid; a place's name; the primary key of what has no uid.
 std::string name_of_row(const TableInfo& table, const Row& row);

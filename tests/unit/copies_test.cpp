@@ -2,6 +2,7 @@
 #include <sys/stat.h>
 
 #include <fstream>
+#include <functional>
 
 #include "book/backup.h"
 #include "book/check.h"
@@ -97,7 +98,7 @@ TEST_CASE("the day's copy is made once, and the newest fourteen stay") {
   fs::create_directories(folder);
   std::ofstream(folder / "logbook-notes.db") << "not ours to remove";
   for (int day = 7; day < 30; ++day) {
-    CHECK(book::back_up_daily(site.logbook, build::day(fmt::format("2026-04-{:02}", day))));
+    CHECK(book::back_up_daily(site.logbook, build::day(fmt::format("2026-04-{:02}", day).c_str())));
   }
   int files = 0;
   for (const auto& file : fs::directory_iterator(folder)) {

@@ -4,6 +4,8 @@
 
 #include <array>
 
+#include "measure/text.h"
+
 using cli::Logged;
 using cli::read_log_words;
 using measure::Dimension;
