@@ -22,10 +22,10 @@ FIGURES_HEADER = ["material", "property", "value", "unit", "source"]
 FEWEST_MATERIALS = 80
 GROUPS = set(
     "brown green manure food brewery dairy paper wood feed bedding char compost frass effluent"
-    " brew mineral water larvae egg crop gas forbidden".split())
+    " brew mineral water larvae egg crop gas energy forbidden".split())
 FLAGS = set(
     "manure hoofed poultry animal dairy oil citrus woody-large forbidden glossy plant fish liquid"
-    " treated salty diseased synthetic edible-crop".split())
+    " treated unproven salty diseased synthetic edible-crop".split())
 
 # property: (unit, lowest, highest). Percentages are of dry mass, save moisture: of wet mass.
 # Methane ends at what pure fat can give, 1.0125 m3/kg (Buswell equation, triolein).

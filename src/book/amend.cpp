@@ -99,7 +99,7 @@ std::optional<model::Batch> batch_of_id(const Logbook& logbook, std::int64_t id)
 
 std::optional<Pen::Standing> amend(Logbook& logbook, Pen& pen, const Written::Reading& was,
                                    const NewReading& is) {
-  const std::int64_t series = series_of(logbook, is.batch, is.quantity, is.position);
+  const std::int64_t series = pen.series(is.batch, is.quantity, is.position);
   if (series != was.series || is.at != was.at) {
     Query standing(logbook, "SELECT value FROM reading WHERE series = ? AND at = ?", series, is.at);
     if (standing.next()) {
@@ -107,8 +107,9 @@ std::optional<Pen::Standing> amend(Logbook& logbook, Pen& pen, const Written::Re
     }
   }
   Query(logbook,
-        "UPDATE reading SET series = ?, at = ?, value = ?, sure = ?, entry = ?"
-        " WHERE series = ? AND at = ?",
+        // What a person corrected is no longer marked as a probe's slip.
+        "UPDATE reading SET series = ?1, at = ?2, mark = iif(value = ?3, mark, NULL), value = ?3,"
+        " sure = ?4, entry = ?5 WHERE series = ?6 AND at = ?7",
         series, is.at, is.value, is.sure ? 1 : 0, pen.entry(), was.series, was.at)
       .run();
   const measure::Zone& zone = logbook.site().zone;

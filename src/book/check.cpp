@@ -54,7 +54,7 @@ int wrong_rolls(const Logbook& logbook) {
     if (!made || !same(*made, one.roll)) ++wrong;
   }
   // A reading whose day has no roll at all.
-  const int readings = number(logbook, "SELECT count(*) FROM reading");
+  const int readings = number(logbook, "SELECT count(*) FROM reading WHERE mark IS NULL");
   if (readings > true_count) wrong += readings - true_count;
   return wrong;
 }
@@ -88,6 +88,15 @@ void look_at_derived(const Logbook& logbook, Troubles& found) {
                      "or the file was changed by hand",
                      "'roundbook check --repair' sets the days by the moments"});
   }
+}
+
+void look_at_marks(const Logbook& logbook, Troubles& found) {
+  const int marked = number(logbook, "SELECT count(*) FROM reading WHERE mark IS NOT NULL");
+  const int counted_days = number(logbook, "SELECT coalesce(sum(n), 0) FROM day_mark");
+  if (marked == counted_days) return;
+  found.push_back({Trouble::Sort::kDerived,
+                   fmt::format("{} readings are marked, {} by the days", marked, counted_days),
+                   "what is said of a probe's slips may be wrong", kRepair});
 }
 
 void look_at_journal(const Logbook& logbook, Troubles& found) {
@@ -168,6 +177,7 @@ std::vector<Trouble> check(const Logbook& logbook, measure::Instant now) {
     }
     if (!found.empty()) return found;  // the rest would speak of ruins
     look_at_derived(logbook, found);
+    look_at_marks(logbook, found);
     look_at_journal(logbook, found);
     look_at_times(logbook, now, found);
   } catch (const SQLite::Exception& error) {

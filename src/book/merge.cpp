@@ -66,7 +66,10 @@ class Union {
       const auto first = series_born_.find(name);
       return first == series_born_.end() ? std::string() : first->second;
     }
-    return born(stories.at(table).at(name));
+    const Story& story = stories.at(table).at(name);
+    const TableInfo& info = table_named(tables_, table);
+    if (has_story(info) || !info.has("entry") || !story.current) return born(story);
+    return entry_of(info, *story.current);
   }
 
   // Its number in a copy that knows the entry it was born with: of rows of one entry all such
@@ -174,9 +177,8 @@ class Union {
           }
           joined.removed.insert(story.removed.begin(), story.removed.end());
           joined.befores.insert(story.befores.begin(), story.befores.end());
-          // Without a story (a series): the lesser of two uids.
           if (story.current &&
-              (!joined.current || text_of(*story.current) < text_of(*joined.current))) {
+              (!joined.current || goes_before(table, *story.current, *joined.current))) {
             joined.current = story.current;
           }
         }
@@ -187,6 +189,16 @@ class Union {
       if (!has_story(table)) continue;
       for (const auto& [name, story] : stories[table.name]) note_conflict(table, name);
     }
+  }
+
+  // Which of two rows without a story stands: how far a file was read by the newer import, the span
+  // of an import that was taken back; else one that both orders agree on.
+  bool goes_before(const std::string& table, const Row& row, const Row& other) const {
+    const TableInfo& info = table_named(tables_, table);
+    if (info.has("entry") && entry_of(info, row) != entry_of(info, other)) {
+      return entry_of(info, row) > entry_of(info, other);
+    }
+    return text_of(row) < text_of(other);
   }
 
   // Both copies went on from what the other does not know.
@@ -395,6 +407,9 @@ class Union {
   void link(const TableInfo& table, Story& story, const Row& stood) {
     const Row* stands = standing_of(story);
     if (stands != nullptr && text_of(*stands) == text_of(stood)) return;
+    // An import that was taken back keeps its readings in a table of its own.
+    const EntryRow& made_by = entries.at(entry_of(table, stood));
+    if (table.name == "reading" && made_by.command == "import" && !made_by.holds()) return;
     if (!story.befores.insert(text_of(stood)).second) return;
     std::string by = entry_of(table, stands != nullptr ? *stands : stood);
     if (stands == nullptr) {
@@ -461,10 +476,23 @@ class Scribe {
   bool is_kept(const TableInfo& table, const std::string& name) const {
     const Row* row = whole_.standing(table.name, name);
     if (row == nullptr) return false;
-    if (table.name != "series") return true;
-    const std::string batch = text_at(table, *row, "batch");
+    // What is taken back is read from its start the next time.
+    if (table.name == "import_file") return whole_.entries.at(entry_of(table, *row)).holds();
+    return table.name != "series" || is_kept_batch(text_at(table, *row, "batch"));
+  }
+
+  bool is_kept_batch(const std::string& name) const {
     const auto& batches = whole_.stories.at("batch");
-    return batches.contains(batch) && whole_.standing("batch", batch) != nullptr;
+    return batches.contains(name) && whole_.standing("batch", name) != nullptr;
+  }
+
+  // A span names its series while the readings stand there.
+  Row settled(const TableInfo& table, Row row) const {
+    if (table.name != "import_span") return row;
+    const bool stands = whole_.entries.at(entry_of(table, row)).holds() &&
+                        is_kept_batch(text_at(table, row, "batch_uid"));
+    if (!stands) row[table.at("series")] = Cell{};
+    return row;
   }
 
   std::vector<std::string> in_order(const TableInfo& table) const {
@@ -511,7 +539,7 @@ class Scribe {
   void write_rows(const TableInfo& table) {
     if (table.name == "entry" || table.name == "journal" || table.name == "site") return;
     for (const std::string& name : in_order(table)) {
-      insert_row(into_, table, numbered(table, *whole_.standing(table.name, name)));
+      insert_row(into_, table, numbered(table, settled(table, *whole_.standing(table.name, name))));
     }
   }
 

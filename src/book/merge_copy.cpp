@@ -100,6 +100,11 @@ std::vector<RawJournal> read_journal(SQLite::Database& database,
   return journal;
 }
 
+// A series is named after its batch, an import's span after its entry.
+bool names_need_names(const TableInfo& table) {
+  return table.name == "series" || table.name == "import_span";
+}
+
 // The names of all rows by their numbers: of those that stand, and of those only the journal knows.
 Names read_names(const std::vector<TableInfo>& tables,
                  const std::map<std::string, std::vector<Row>>& rows,
@@ -111,16 +116,16 @@ Names read_names(const std::vector<TableInfo>& tables,
     }
   }
   for (const TableInfo& table : tables) {
-    if (table.name == "series" || table.name == "journal" || !table.has("id")) continue;
+    if (names_need_names(table) || table.name == "journal" || !table.has("id")) continue;
     for (const Row& row : rows.at(table.name)) {
       names[table.name][number_of(table, row)] = name_of_row(table, row);
     }
   }
-  // A series is named after its batch.
-  const TableInfo& series = *find(tables, "series");
-  for (const Row& row : rows.at("series")) {
-    const std::int64_t number = number_of(series, row);
-    names["series"][number] = name_of_row(series, named(series, row, names));
+  for (const TableInfo& table : tables) {
+    if (!names_need_names(table)) continue;
+    for (const Row& row : rows.at(table.name)) {
+      names[table.name][number_of(table, row)] = name_of_row(table, named(table, row, names));
+    }
   }
   return names;
 }
@@ -133,6 +138,13 @@ std::string name_of_row(const TableInfo& table, const Row& row) {
     return text_of_cell(row[table.at("batch")]) + kBetween +
            text_of_cell(row[table.at("quantity")]) + kBetween +
            text_of_cell(row[table.at("position")]);
+  }
+  if (table.name == "import_span") {
+    std::string name;
+    for (const char* column : {"entry", "batch_uid", "quantity", "position"}) {
+      name += text_of_cell(row[table.at(column)]) + kBetween;
+    }
+    return name;
   }
   if (table.has("uid")) return text_of_cell(row[table.at("uid")]);
   std::string name;
@@ -154,13 +166,14 @@ std::string entry_of(const TableInfo& table, const Row& row) {
 }
 
 bool has_story(const TableInfo& table) {
-  return table.has("entry") && table.name != "journal";
+  return table.has("entry") && table.journalled;
 }
 
 std::vector<TableInfo> merged_tables(SQLite::Database& database) {
   std::vector<TableInfo> tables = recorded_tables(database);
   for (TableInfo& table : tables) {
     if (table.name == "rule") table.columns[table.at("batch")].refers = "batch";
+    if (table.name == "import_span") table.columns[table.at("series")].refers = "series";
   }
   return tables;
 }

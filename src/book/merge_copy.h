@@ -53,12 +53,14 @@ struct Copy {
   Row site;
 };
 
-// The tables whose rows have a story: those whose rows say which entry wrote them.
+// The tables whose rows have a story: those whose rows say which entry wrote them, and that the
+// journal keeps. Of the others a row is there or not.
 bool has_story(const TableInfo& table);
 
 Copy read_copy(SQLite::Database& database, const std::vector<TableInfo>& tables);
 
-// The tables with what the schema cannot say: a rule's batch is 0 for the whole kind.
+// The tables with what the schema cannot say: a rule's batch is 0 for the whole kind, and the
+// series of an import's span may be gone.
 std::vector<TableInfo> merged_tables(SQLite::Database& database);
 
 }  // namespace book

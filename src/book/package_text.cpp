@@ -70,7 +70,9 @@ std::optional<Cell> cell_of(const ColumnInfo& column, std::string_view text) {
   if (text.empty() && !column.required) return Cell{};
   if (column.type == "TEXT") {
     if (text.starts_with('\'')) text.remove_prefix(1);
-    if (!measure::is_clean_text(text)) return std::nullopt;
+    const bool clean =
+        column.is_lines() ? measure::is_clean_lines(text) : measure::is_clean_text(text);
+    if (!clean) return std::nullopt;
     return Cell{std::string(text)};
   }
   if (column.type == "REAL") {
@@ -95,6 +97,10 @@ std::optional<Cell> cell_of(const ColumnInfo& column, std::string_view text) {
 std::string json_text(std::string_view text) {
   std::string out = "\"";
   for (const char c : text) {
+    if (c == '\n' || c == '\t') {
+      out += c == '\n' ? "\\n" : "\\t";
+      continue;
+    }
     if (c == '"' || c == '\\') out += '\\';
     out += c;
   }

@@ -33,25 +33,6 @@ std::string next_entry_uid(const Logbook& logbook, measure::Instant now) {
 
 }  // namespace
 
-std::int64_t series_of(Logbook& logbook, std::int64_t batch, const std::string& quantity,
-                       const std::string& position) {
-  {
-    Query row(logbook, "SELECT id FROM series WHERE batch = ? AND quantity = ? AND position = ?",
-              batch, quantity, position);
-    if (row.next()) return row.integer(0);
-  }
-  Query insert(logbook,
-               "INSERT INTO series (id, uid, batch, quantity, position) VALUES ("
-               "1 + max((SELECT coalesce(max(id), 0) FROM series),"
-               " (SELECT coalesce(max(before ->> 'series'), 0) FROM journal"
-               " WHERE table_name = 'reading')), lower(hex(randomblob(16))), ?, ?, ?) RETURNING id",
-               batch, quantity, position);
-  insert.next();
-  const std::int64_t id = insert.integer(0);
-  insert.run();
-  return id;
-}
-
 Pen::Pen(Logbook& logbook, const Typed& typed) : logbook_(logbook) {
   Query(logbook_, "BEGIN IMMEDIATE").run();
   open_ = true;
@@ -124,20 +105,37 @@ void Pen::end_batch(std::int64_t batch, measure::Instant at,
       .run();
 }
 
-std::optional<Pen::Standing> Pen::add_reading(const NewReading& reading) {
-  const std::int64_t series =
-      series_of(logbook_, reading.batch, reading.quantity, reading.position);
+std::int64_t Pen::series(std::int64_t batch, std::string_view quantity, std::string_view position) {
   {
-    Query standing(logbook_, "SELECT value FROM reading WHERE series = ? AND at = ?", series,
+    Query row(logbook_, "SELECT id FROM series WHERE batch = ? AND quantity = ? AND position = ?",
+              batch, quantity, position);
+    if (row.next()) return row.integer(0);
+  }
+  Query insert(logbook_,
+               "INSERT INTO series (id, uid, batch, quantity, position) VALUES ("
+               "1 + max((SELECT coalesce(max(id), 0) FROM series),"
+               " (SELECT coalesce(max(before ->> 'series'), 0) FROM journal"
+               " WHERE table_name = 'reading')), lower(hex(randomblob(16))), ?, ?, ?) RETURNING id",
+               batch, quantity, position);
+  insert.next();
+  const std::int64_t id = insert.integer(0);
+  insert.run();
+  return id;
+}
+
+std::optional<Pen::Standing> Pen::add_reading(const NewReading& reading) {
+  const std::int64_t of = series(reading.batch, reading.quantity, reading.position);
+  {
+    Query standing(logbook_, "SELECT value FROM reading WHERE series = ? AND at = ?", of,
                    reading.at);
     if (standing.next()) {
       return Standing{standing.real(0), standing.real(0) == reading.value};
     }
   }
-  Query(logbook_, "INSERT INTO reading (series, at, value, entry, sure) VALUES (?, ?, ?, ?, ?)",
-        series, reading.at, reading.value, entry_, reading.sure ? 1 : 0)
+  Query(logbook_, "INSERT INTO reading (series, at, value, entry, sure) VALUES (?, ?, ?, ?, ?)", of,
+        reading.at, reading.value, entry_, reading.sure ? 1 : 0)
       .run();
-  roll_in(logbook_, series, reading.at, reading.value);
+  roll_in(logbook_, of, reading.at, reading.value);
   return std::nullopt;
 }
 

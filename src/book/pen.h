@@ -68,6 +68,9 @@ class Pen {
   };
   std::optional<Standing> add_reading(const NewReading& reading);
 
+  // The series of a batch's quantity at a position, made where there is none.
+  std::int64_t series(std::int64_t batch, std::string_view quantity, std::string_view position);
+
   // An empty sense: a deed; else a judgement by hand.
   void add_word(std::int64_t batch, measure::Instant at, std::string_view sense,
                 std::string_view word);
@@ -89,10 +92,5 @@ class Pen {
   std::int64_t entry_{};
   bool open_ = false;
 };
-
-// The series of a quantity of a batch at a probe position, made where there is none yet. Only while
-// a pen is held.
-std::int64_t series_of(Logbook& logbook, std::int64_t batch, const std::string& quantity,
-                       const std::string& position);
 
 }  // namespace book

@@ -7,7 +7,7 @@
 
 namespace book {
 
-void Query::prepare(std::size_t parameters) {
+void Query::prepare(std::optional<std::size_t> parameters) {
   const auto found = connection_.idle.find(text_);
   if (found != connection_.idle.end()) {
     statement_ = std::move(found->second);
@@ -19,7 +19,8 @@ void Query::prepare(std::size_t parameters) {
       fail(connection_.path, error);
     }
   }
-  assert(static_cast<std::size_t>(statement_->getBindParameterCount()) == parameters);
+  assert(!parameters ||
+         static_cast<std::size_t>(statement_->getBindParameterCount()) == *parameters);
   (void)parameters;
 }
 
@@ -50,6 +51,13 @@ void Query::bind(int index, std::string_view value) {
   }
   statement_->bind(index, std::string(value));
 }
+void Query::bind(int index, Lines value) {
+  if (!measure::is_clean_lines(value.text)) {
+    throw BookError(measure::quoted(value.text) +
+                    " holds a control character or is not UTF-8 text. Nothing was recorded");
+  }
+  statement_->bind(index, std::string(value.text));
+}
 void Query::bind_null(int index) {
   statement_->bind(index);
 }
@@ -62,6 +70,9 @@ std::int64_t Query::integer(int column) const {
 }
 double Query::real(int column) const {
   return statement_->getColumn(column).getDouble();
+}
+std::string Query::lines(int column) const {
+  return measure::inert_lines(statement_->getColumn(column).getString());
 }
 std::string Query::text(int column) const {
   return measure::inert(statement_->getColumn(column).getString());

@@ -27,6 +27,11 @@ struct Sql {
   consteval Sql(const char* literal) : text(literal) {}
 };
 
+// Text of several lines, for the columns that may hold them.
+struct Lines {
+  std::string_view text;
+};
+
 // One run of a prepared statement. Every parameter is bound in the constructor, since SQLite keeps
 // the bindings of the run before; text with a control character or broken UTF-8 is refused, since
 // the journal's JSON could not hold it. Columns are read with the type they have in the schema;
@@ -45,6 +50,15 @@ class Query {
     (bind(++index, args), ...);
   }
 
+  // For a statement of so many parameters that they are set one by one: all of them, every time.
+  enum BindLater { kBindLater };
+  Query(const Logbook& logbook, Sql sql, BindLater)
+      : connection_(logbook.connection()), text_(sql.text) {
+    prepare(std::nullopt);
+  }
+  void set(int index, std::int64_t value) { bind(index, value); }
+  void set(int index, double value) { bind(index, value); }
+
   ~Query();
   Query(const Query&) = delete;
   Query& operator=(const Query&) = delete;
@@ -58,6 +72,8 @@ class Query {
   bool null(int column) const;
   std::int64_t integer(int column) const;
   double real(int column) const;
+  // Text of several lines: a line break stays.
+  std::string lines(int column) const;
   // Fit for a terminal: a file made elsewhere may hold what moves a cursor.
   std::string text(int column) const;
   std::optional<std::int64_t> maybe_integer(int column) const;
@@ -66,11 +82,12 @@ class Query {
   measure::Day day(int column) const;
 
  private:
-  void prepare(std::size_t parameters);
+  void prepare(std::optional<std::size_t> parameters);
   void bind(int index, std::int64_t value);
   void bind(int index, int value) { bind(index, std::int64_t{value}); }
   void bind(int index, double value);
   void bind(int index, std::string_view value);
+  void bind(int index, Lines value);
   void bind(int index, const std::string& value) { bind(index, std::string_view(value)); }
   void bind(int index, const char* value) { bind(index, std::string_view(value)); }
   void bind(int index, measure::Instant value) { bind(index, value.time_since_epoch().count()); }

@@ -75,7 +75,19 @@ struct EntrySummary {
 };
 std::optional<EntrySummary> last_entry(const Logbook& logbook);
 
-// The latest reading of a series at or before `at`; none where there is none.
+// What is marked of a series, and so left out of all that is judged: how much, between which values
+// and moments. By quantity, position and mark.
+struct Marked {
+  std::string quantity, position, mark;
+  std::int64_t count;
+  double least, greatest;  // base unit
+  measure::Instant first_at, last_at;
+};
+// Those of days that had begun by `now`.
+std::vector<Marked> marked_readings(const Logbook& logbook, const model::Batch& batch,
+                                    measure::Instant now);
+
+// The latest unmarked reading of a series at or before `at`; none where there is none.
 std::optional<model::Reading> reading_before(const Logbook& logbook, const model::Batch& batch,
                                              std::string_view quantity, std::string_view position,
                                              measure::Instant at);

@@ -1,4 +1,5 @@
 #include <charconv>
+#include <unordered_map>
 
 #include "book/query.h"
 #include "book/read.h"
@@ -22,17 +23,30 @@ model::Batch batch_row(const Query& row) {
   return batch;
 }
 
+model::Setting setting_row(const Query& row) {
+  model::Setting setting{row.text(0), row.text(1), std::nullopt};
+  if (!row.null(2)) {
+    const auto dimension = measure::find_dimension(row.text(3));
+    setting.value = measure::Value{dimension.value_or(measure::Dimension::kNumber), row.real(2)};
+  }
+  return setting;
+}
+
 void read_settings(const Logbook& logbook, model::Batch& batch) {
   Query row(logbook,
             "SELECT key, typed, value, dimension FROM setting WHERE batch = ? ORDER BY key",
             batch.id);
+  while (row.next()) batch.settings.push_back(setting_row(row));
+}
+
+// One query for all: every batch that learns looks through all of them.
+void read_settings(const Logbook& logbook, std::vector<model::Batch>& batches) {
+  std::unordered_map<std::int64_t, model::Batch*> by_id;
+  for (model::Batch& batch : batches) by_id.emplace(batch.id, &batch);
+  Query row(logbook, "SELECT key, typed, value, dimension, batch FROM setting ORDER BY batch, key");
   while (row.next()) {
-    model::Setting setting{row.text(0), row.text(1), std::nullopt};
-    if (!row.null(2)) {
-      const auto dimension = measure::find_dimension(row.text(3));
-      setting.value = measure::Value{dimension.value_or(measure::Dimension::kNumber), row.real(2)};
-    }
-    batch.settings.push_back(std::move(setting));
+    const auto found = by_id.find(row.integer(4));
+    if (found != by_id.end()) found->second->settings.push_back(setting_row(row));
   }
 }
 
@@ -72,7 +86,7 @@ std::vector<model::Batch> all_batches(const Logbook& logbook) {
               " ORDER BY p.position IS NULL, p.position, started_at, b.id");
     while (row.next()) batches.push_back(batch_row(row));
   }
-  for (model::Batch& batch : batches) read_settings(logbook, batch);
+  read_settings(logbook, batches);
   return batches;
 }
 

@@ -27,23 +27,16 @@ std::vector<model::DayRoll> days_until(const Logbook& logbook, std::int64_t seri
   return days;
 }
 
-void read_latest(const Logbook& logbook, std::int64_t series, measure::Instant now,
-                 model::Series& into) {
-  Query row(logbook,
-            "SELECT at, value FROM reading WHERE series = ? AND at <= ? ORDER BY at DESC LIMIT 2",
-            series, now);
-  if (row.next()) into.last = model::Reading{row.instant(0), row.real(1)};
-  if (row.next()) into.before_last = model::Reading{row.instant(0), row.real(1)};
-}
-
 void read_series(const Logbook& logbook, model::History& history) {
   Query row(logbook,
             "SELECT id, quantity, position FROM series WHERE batch = ? ORDER BY quantity, position",
             history.batch.id);
   while (row.next()) {
     model::Series series{row.text(1), row.text(2), {}, std::nullopt, std::nullopt};
-    read_latest(logbook, row.integer(0), history.now, series);
-    if (!series.last) continue;
+    const auto latest = latest_two(logbook, row.integer(0), history.now);
+    if (latest.empty()) continue;
+    series.last = latest[0];
+    if (latest.size() > 1) series.before_last = latest[1];
     series.days = days_until(logbook, row.integer(0), history.now);
     history.series.push_back(std::move(series));
   }
@@ -88,6 +81,7 @@ model::Movement movement_row(const Logbook& logbook, const Materials& materials,
   movement.purpose = row.null(13) ? "" : row.text(13);
   movement.paid_cents = row.maybe_integer(14);
   movement.sold_cents = row.maybe_integer(15);
+  movement.sure = row.integer(16) != 0;
   return movement;
 }
 
@@ -111,6 +105,7 @@ model::History history(const Logbook& logbook, const Materials& materials,
                          .notes = {},
                          .in = {},
                          .out = {},
+                         .earlier_in = {},
                          .last_entry = {},
                          .finished = {}};
   if (batch.ended && *batch.ended > now) {
@@ -122,13 +117,13 @@ model::History history(const Logbook& logbook, const Materials& materials,
   read_deeds(logbook, history);
   Query row(logbook,
             "SELECT m.id, at, m.day, material, f.code, f.run, f.kind, t.code, t.run, t.kind,"
-            " dimension, amount, typed, purpose, paid_cents, sold_cents, to_batch"
+            " dimension, amount, typed, purpose, paid_cents, sold_cents, sure, to_batch"
             " FROM movement AS m LEFT JOIN batch AS f ON f.id = from_batch"
             " LEFT JOIN batch AS t ON t.id = to_batch"
             " WHERE (from_batch = ?1 OR to_batch = ?1) AND at <= ?2 ORDER BY at, m.id",
             batch.id, now);
   while (row.next()) {
-    const bool comes_in = row.maybe_integer(16) == batch.id;
+    const bool comes_in = row.maybe_integer(17) == batch.id;
     (comes_in ? history.in : history.out).push_back(movement_row(logbook, materials, row));
   }
   for (const model::Series& series : history.series)
@@ -146,7 +141,7 @@ std::vector<model::Movement> movements(const Logbook& logbook, const Materials& 
   std::vector<model::Movement> found;
   Query row(logbook,
             "SELECT m.id, at, m.day, material, f.code, f.run, f.kind, t.code, t.run, t.kind,"
-            " dimension, amount, typed, purpose, paid_cents, sold_cents"
+            " dimension, amount, typed, purpose, paid_cents, sold_cents, sure"
             " FROM movement AS m LEFT JOIN batch AS f ON f.id = from_batch"
             " LEFT JOIN batch AS t ON t.id = to_batch"
             " WHERE at >= ? AND at <= ? ORDER BY at, m.id",
@@ -158,13 +153,26 @@ std::vector<model::Movement> movements(const Logbook& logbook, const Materials& 
 std::optional<model::Reading> reading_before(const Logbook& logbook, const model::Batch& batch,
                                              std::string_view quantity, std::string_view position,
                                              measure::Instant at) {
-  Query row(logbook,
-            "SELECT at, value FROM reading WHERE series ="
-            " (SELECT id FROM series WHERE batch = ? AND quantity = ? AND position = ?)"
-            " AND at <= ? ORDER BY at DESC LIMIT 1",
-            batch.id, quantity, position, at);
+  Query row(logbook, "SELECT id FROM series WHERE batch = ? AND quantity = ? AND position = ?",
+            batch.id, quantity, position);
   if (!row.next()) return std::nullopt;
-  return model::Reading{row.instant(0), row.real(1)};
+  const auto latest = latest_two(logbook, row.integer(0), at);
+  return latest.empty() ? std::nullopt : std::optional(latest[0]);
+}
+
+std::vector<Marked> marked_readings(const Logbook& logbook, const model::Batch& batch,
+                                    measure::Instant now) {
+  std::vector<Marked> found;
+  Query row(logbook,
+            "SELECT s.quantity, s.position, mark, sum(n), min(least), max(greatest), min(first_at),"
+            " max(m.last_at) FROM series AS s JOIN day_mark AS m ON m.series = s.id"
+            " WHERE s.batch = ? AND first_at <= ? GROUP BY s.id, mark ORDER BY 1, 2, 3",
+            batch.id, now);
+  while (row.next()) {
+    found.push_back({row.text(0), row.text(1), row.text(2), row.integer(3), row.real(4),
+                     row.real(5), row.instant(6), row.instant(7)});
+  }
+  return found;
 }
 
 double held(const Logbook& logbook, const model::Batch& batch, const std::string& material,

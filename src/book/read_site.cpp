@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <map>
 
 #include "book/query.h"
 #include "book/read.h"
@@ -33,21 +34,14 @@ Materials::Materials(const Logbook& logbook) : all_(model::catalogue()) {
     material.flags = measure::split(own.text(3), ';');
     material.meaning = "a material of this site's own";
   }
+  std::map<std::string, std::vector<model::Figure>> own_figures;
   Query figure(logbook, "SELECT material, property, value, source FROM figure");
   while (figure.next()) {
     const model::PropertyInfo* property = model::find_property(figure.text(1));
     if (property == nullptr) continue;
-    std::vector<model::Figure>& figures = named_in(all_, figure.text(0)).figures;
-    std::erase_if(figures, [&](const model::Figure& one) {
-      // A new figure of the three takes the place of what the catalogue derived the share from.
-      const bool same_pair = property->property == model::Property::kNitrogen ||
-                             property->property == model::Property::kCarbon;
-      return one.property == property->property ||
-             (same_pair && one.property == model::Property::kCarbonNitrogen &&
-              one.source.starts_with("derived"));
-    });
-    figures.push_back({property->property, figure.real(2), figure.text(3)});
+    own_figures[figure.text(0)].push_back({property->property, figure.real(2), figure.text(3)});
   }
+  for (const auto& [name, figures] : own_figures) model::overlay(named_in(all_, name), figures);
 }
 
 const model::Material* Materials::find(std::string_view name) const {

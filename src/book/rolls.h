@@ -2,11 +2,14 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "book/logbook.h"
 
 // The daily roll-ups: derived from the readings, kept with them in one transaction, so that the
-// morning costs open batches x days and never the raw readings.
+// morning costs open batches x days and never the raw readings. A marked reading is in none of
+// them: it is in the day's marks instead.
 namespace book {
 
 // The roll of one day made from its readings up to `until`; none where there are none.
@@ -17,7 +20,27 @@ std::optional<model::DayRoll> rolled(const Logbook& logbook, std::int64_t series
 // readings in the order of their moments, so that a roll made anew is the same to the last bit.
 void roll_in(Logbook& logbook, std::int64_t series, measure::Instant at, double value);
 
-// Makes a day's roll anew, after a reading of it was changed or taken back.
+// Adds the roll of new readings, which are recorded already and stood in the order of their
+// moments, to their day's.
+void roll_in(Logbook& logbook, std::int64_t series, const model::DayRoll& roll);
+
+// Makes a day's roll and its marks anew, after a reading of it was changed or taken back.
 void roll_again(Logbook& logbook, std::int64_t series, measure::Day day);
+
+// The latest two unmarked readings up to a moment, the latest first. Found by way of the rolls,
+// since a probe that is stuck leaves any number of marked readings behind the last good one.
+std::vector<model::Reading> latest_two(const Logbook& logbook, std::int64_t series,
+                                       measure::Instant until);
+
+// The marked readings of a series on one day, by mark.
+struct DayMark {
+  measure::Day day;
+  std::string mark;
+  std::int64_t count;
+  double least, greatest;
+  measure::Instant first_at, last_at;
+};
+// Adds new marked readings to their day's.
+void mark_in(Logbook& logbook, std::int64_t series, const DayMark& marked);
 
 }  // namespace book

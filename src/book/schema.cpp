@@ -4,6 +4,7 @@
 #include <sqlite3.h>
 
 #include <algorithm>
+#include <optional>
 #include <set>
 #include <tuple>
 
@@ -119,9 +120,17 @@ std::vector<std::string> integrity(SQLite::Database& database) {
 
 void rebuild_rolls(SQLite::Database& database, const measure::Zone& zone) {
   database.exec("DELETE FROM day_roll");
+  database.exec("DELETE FROM day_mark");
   SQLite::Statement insert(database,
                            "INSERT INTO day_roll (series, day, n, least, greatest, total, last_at,"
                            " last) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+  SQLite::Statement mark(database,
+                         "INSERT INTO day_mark (series, day, mark, n, least, greatest, first_at,"
+                         " last_at) VALUES (?1, ?2, ?3, 1, ?4, ?4, ?5, ?5)"
+                         " ON CONFLICT (series, day, mark) DO UPDATE SET n = n + 1,"
+                         " least = min(least, excluded.least),"
+                         " greatest = max(greatest, excluded.greatest),"
+                         " last_at = excluded.last_at");
   std::optional<std::pair<std::int64_t, model::DayRoll>> open;
   const auto close = [&] {
     if (!open) return;
@@ -137,12 +146,23 @@ void rebuild_rolls(SQLite::Database& database, const measure::Zone& zone) {
     insert.bind(8, roll.last);
     insert.exec();
   };
-  SQLite::Statement row(database, "SELECT series, at, value FROM reading ORDER BY series, at");
+  SQLite::Statement row(database,
+                        "SELECT series, at, value, mark FROM reading ORDER BY series, at");
   while (row.executeStep()) {
     const std::int64_t series = row.getColumn(0).getInt64();
     const measure::Instant at{std::chrono::seconds{row.getColumn(1).getInt64()}};
     const double value = row.getColumn(2).getDouble();
     const measure::Day day = zone.day_of(at);
+    if (!row.isColumnNull(3)) {  // marked: it is in no roll
+      mark.reset();
+      mark.bind(1, series);
+      mark.bind(2, static_cast<std::int64_t>(day.time_since_epoch().count()));
+      mark.bind(3, row.getColumn(3).getString());
+      mark.bind(4, value);
+      mark.bind(5, row.getColumn(1).getInt64());
+      mark.exec();
+      continue;
+    }
     if (!open || open->first != series || open->second.day != day) {
       close();
       open.emplace(series, model::DayRoll{day, 0, value, value, 0, value, at});

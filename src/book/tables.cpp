@@ -38,6 +38,10 @@ bool ColumnInfo::is_day() const {
   return name == "day" || name.ends_with("_day");
 }
 
+bool ColumnInfo::is_lines() const {
+  return name == "columns";
+}
+
 std::size_t TableInfo::at(std::string_view column) const {
   std::size_t i = 0;
   while (i < columns.size() && columns[i].name != column) ++i;
@@ -46,12 +50,13 @@ std::size_t TableInfo::at(std::string_view column) const {
 
 std::vector<TableInfo> recorded_tables(SQLite::Database& database) {
   std::vector<TableInfo> tables;
-  SQLite::Statement name(database,
-                         "SELECT name, sql FROM sqlite_schema WHERE type = 'table'"
-                         " AND name NOT LIKE 'sqlite_%' AND name NOT IN ('day_roll', 'pen')"
-                         " ORDER BY name");
+  SQLite::Statement name(
+      database,
+      "SELECT name, sql FROM sqlite_schema WHERE type = 'table'"
+      " AND name NOT LIKE 'sqlite_%' AND name NOT IN ('day_roll', 'day_mark', 'pen')"
+      " ORDER BY name");
   while (name.executeStep()) {
-    TableInfo table{name.getColumn(0).getString(), "", {}};
+    TableInfo table{name.getColumn(0).getString(), "", {}, false};
     const std::string sql = name.getColumn(1).getString();
     table.meaning = remark_after(sql, "");
     SQLite::Statement column(database,
@@ -69,6 +74,10 @@ std::vector<TableInfo> recorded_tables(SQLite::Database& database) {
     while (key.executeStep()) {
       table.columns[table.at(key.getColumn(0).getString())].refers = key.getColumn(1).getString();
     }
+    SQLite::Statement trigger(
+        database, "SELECT 1 FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = ?");
+    trigger.bind(1, table.name);
+    table.journalled = trigger.executeStep();
     tables.push_back(std::move(table));
   }
   return tables;
@@ -79,7 +88,7 @@ Cell cell_at(SQLite::Statement& row, int column) {
   if (cell.isNull()) return {};
   if (cell.isInteger()) return cell.getInt64();
   if (cell.isFloat()) return cell.getDouble();
-  return measure::inert(cell.getString());
+  return measure::inert_lines(cell.getString());
 }
 
 std::vector<Row> rows_of(SQLite::Database& database, const TableInfo& table) {

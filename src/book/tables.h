@@ -21,19 +21,22 @@ struct ColumnInfo {
 
   bool is_instant() const;  // seconds, by the schema's rule: "at" or "..._at"
   bool is_day() const;      // days: "day" or "..._day"
+  bool is_lines() const;    // text of several lines: a mapping's "columns"
 };
 
 struct TableInfo {
   std::string name;
   std::string meaning;
   std::vector<ColumnInfo> columns;
+  bool journalled = false;  // whether the journal keeps its rows as they were
 
   // The index of a column; the number of columns where there is none.
   std::size_t at(std::string_view column) const;
   bool has(std::string_view column) const { return at(column) < columns.size(); }
 };
 
-// All tables that hold what was recorded, without what is derived (day_roll) or passing (pen).
+// All tables that hold what was recorded, without what is derived (day_roll, day_mark) or
+// passing (pen).
 std::vector<TableInfo> recorded_tables(SQLite::Database& database);
 
 using Cell = std::variant<std::monostate, std::int64_t, double, std::string>;

@@ -5,6 +5,7 @@
 #include <set>
 #include <utility>
 
+#include "book/import_book.h"
 #include "book/query.h"
 #include "book/real_text.h"
 #include "book/rolls.h"
@@ -23,15 +24,15 @@ struct Table {
   Sql remove;
 };
 
-constexpr std::array<Table, 11> kTables{{
+constexpr std::array<Table, 12> kTables{{
     {"reading",
      {"series", "at"},
      "value",
-     "INSERT INTO reading (series, at, value, entry, sure)"
+     "INSERT INTO reading (series, at, value, entry, sure, mark)"
      " SELECT ?1 ->> 'series', ?1 ->> 'at', ?2, ?1 ->> 'entry', "
-     "?1 ->> 'sure' WHERE true"
+     "?1 ->> 'sure', ?1 ->> 'mark' WHERE true"
      " ON CONFLICT (series, at) DO UPDATE SET value = excluded.value, "
-     "entry = excluded.entry, sure = excluded.sure",
+     "entry = excluded.entry, sure = excluded.sure, mark = excluded.mark",
      "DELETE FROM reading WHERE entry = ?"},
     {"deed",
      {"id", "id"},
@@ -112,6 +113,13 @@ constexpr std::array<Table, 11> kTables{{
      " ON CONFLICT (key, batch) DO UPDATE SET value = excluded.value, "
      "typed = excluded.typed, entry = excluded.entry",
      "DELETE FROM rule WHERE entry = ?"},
+    {"mapping",
+     {"name", "name"},
+     nullptr,
+     "INSERT INTO mapping (name, columns, entry)"
+     " SELECT ?1 ->> 'name', ?1 ->> 'columns', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (name) DO UPDATE SET columns = excluded.columns, entry = excluded.entry",
+     "DELETE FROM mapping WHERE entry = ?"},
     {"batch",
      {"id", "id"},
      nullptr,
@@ -204,13 +212,15 @@ void restore_changed(Logbook& logbook, std::int64_t entry) {
 std::optional<EntrySummary> undo_last(Logbook& logbook, Pen& pen) {
   const std::optional<EntrySummary> last = last_entry(logbook);
   if (!last) return std::nullopt;
+  take_back_import(logbook, last->id);
   const ReadingDays days = touched_days(logbook, last->id);
   restore_changed(logbook, last->id);
-  Query(logbook,
-        "DELETE FROM day_roll WHERE series IN (SELECT s.id FROM series AS s"
-        " JOIN batch AS b ON b.id = s.batch WHERE b.entry = ?)",
-        last->id)
-      .run();
+  for (const Sql derived : {Sql("DELETE FROM day_roll WHERE series IN (SELECT s.id FROM series AS s"
+                                " JOIN batch AS b ON b.id = s.batch WHERE b.entry = ?)"),
+                            Sql("DELETE FROM day_mark WHERE series IN (SELECT s.id FROM series AS s"
+                                " JOIN batch AS b ON b.id = s.batch WHERE b.entry = ?)")}) {
+    Query(logbook, derived, last->id).run();
+  }
   for (const Table& table : kTables) {
     if (table.name == "batch") {
       // A series holds nothing of its own: it goes with its batch, and stays while the batch does,

@@ -64,6 +64,11 @@ measure::Result<Written> entry_to_amend(const Desk& desk, const std::string& wor
     return Mistake{word, fmt::format("entry {} was taken back by entry {}; record it anew instead",
                                      *number, *written->undone_by)};
   }
+  if (written->entry.command == "import") {
+    return Mistake{word, fmt::format("entry {} is an import; 'roundbook undo' takes it back whole, "
+                                     "and a wrong value of it is marked by itself",
+                                     *number)};
+  }
   if (written->readings.empty() && written->words.empty() && written->notes.empty() &&
       written->movements.empty() && !written->started && !written->ended) {
     return Mistake{word,

@@ -161,38 +161,105 @@ CarriedWords carried_words(const Carried& carried, const Desk& desk) {
   return words;
 }
 
-std::optional<kinds::Objection> objection_to(const Carried& carried, const model::Batch& into,
-                                             const Desk& desk) {
-  const kinds::Kind& kind = desk.kind(into);
-  if (kind.objects_to == nullptr) return std::nullopt;
-  return kind.objects_to(carried.material, into, book::rules(desk.logbook(), into));
+// The material as this load of it is: what a batch of the site gives holds raw manure by what went
+// into that batch, not by its name.
+model::Material as_it_is(const model::Movement& load, const std::optional<model::Batch>& from,
+                         const Desk& desk) {
+  model::Material material = load.material;
+  if (!load.manure.empty() && !material.is("manure")) {
+    material.flags.emplace_back("manure");
+  } else if (load.manure.empty() && from && desk.kind(*from).still_raw != nullptr) {
+    std::erase(material.flags, "manure");
+  }
+  return material;
 }
 
-// What stands against the movement: taking more than is there, or the receiving kind's objection.
+std::optional<kinds::Objection> objection_of_receiver(const model::Movement& load,
+                                                      const std::optional<model::Batch>& from,
+                                                      const model::Batch& into, const Desk& desk) {
+  const kinds::Kind& kind = desk.kind(into);
+  if (kind.objects_to == nullptr) return std::nullopt;
+  return kind.objects_to(as_it_is(load, from, desk), into, book::rules(desk.logbook(), into));
+}
+
+std::optional<kinds::Objection> objection_of_giver(const model::Movement& load,
+                                                   const model::Batch& from, const Desk& desk) {
+  const kinds::Kind& kind = desk.kind(from);
+  if (kind.objects_to_taking == nullptr) return std::nullopt;
+  return kind.objects_to_taking(load, desk.history(from, load.at),
+                                book::rules(desk.logbook(), from));
+}
+
+// What stands against the movement: taking more than is there, or either end's objection.
 measure::Result<std::vector<std::string>> objections(const Carried& carried,
+                                                     const model::Movement& load,
                                                      const std::optional<model::Batch>& from,
                                                      const std::optional<model::Batch>& to,
                                                      bool sure, const Desk& desk,
                                                      std::optional<std::int64_t> corrects = {}) {
   std::vector<std::string> remarks;
+  std::vector<kinds::Objection> raised;
   constexpr std::string_view kOverrule = "; --sure records it all the same";
   if (from) {
     if (const auto why = too_much(desk, *from, carried, corrects)) {
       if (!sure) return Mistake{from->code, *why + std::string(kOverrule)};
       remarks.push_back(*why);
     }
+    if (const auto objection = objection_of_giver(load, *from, desk)) raised.push_back(*objection);
   }
   if (to) {
-    if (const auto objection = objection_to(carried, *to, desk)) {
-      const std::string why =
-          fmt::format("{}: {} ({})", objection->rule, objection->says, objection->source);
-      if (objection->refuses && !sure) {
-        return Mistake{carried.material.name, why + std::string(kOverrule)};
-      }
-      remarks.push_back(why);
+    if (const auto objection = objection_of_receiver(load, from, *to, desk)) {
+      raised.push_back(*objection);
     }
   }
+  for (const kinds::Objection& objection : raised) {
+    const std::string why =
+        fmt::format("{}: {} ({})", objection.rule, objection.says, objection.source);
+    if (objection.refuses && !sure) {
+      return Mistake{carried.material.name, why + std::string(kOverrule) + ", and marks it"};
+    }
+    remarks.push_back(objection.refuses ? why + "; recorded and marked" : why);
+  }
   return remarks;
+}
+
+// The movement as it will be read back.
+model::Movement load_of(const Carried& carried, measure::Instant at,
+                        const std::optional<model::Batch>& from,
+                        const std::optional<model::Batch>& to, const Desk& desk) {
+  model::Movement load;
+  load.at = at;
+  load.day = desk.site().zone.day_of(at);
+  load.material = carried.material;
+  load.amount = carried.amount;
+  load.typed = carried.typed;
+  if (from) {
+    load.from = book::label_of(desk.logbook(), *from);
+    load.from_kind = from->kind;
+  }
+  if (to) {
+    load.to = book::label_of(desk.logbook(), *to);
+    load.to_kind = to->kind;
+  }
+  if (to || (from && desk.kind(*from).still_raw != nullptr)) desk.bring_provenance(load);
+  return load;
+}
+
+// What is to be said of a load at the moment when a bed gets it.
+std::vector<std::string> use_lines(const model::Movement& load,
+                                   const std::optional<model::Batch>& from,
+                                   const std::optional<model::Batch>& to, const Desk& desk) {
+  if (!to || desk.kind(*to).on_arrival == nullptr) return {};
+  std::vector<std::string> lines;
+  if (from && desk.kind(*from).at_use != nullptr) {
+    lines = desk.kind(*from).at_use(load, desk.history(*from, load.at),
+                                    book::rules(desk.logbook(), *from));
+  }
+  for (auto& line : desk.kind(*to).on_arrival(load, desk.history(*to, load.at),
+                                              book::rules(desk.logbook(), *to))) {
+    lines.push_back(std::move(line));
+  }
+  return lines;
 }
 
 }  // namespace
@@ -237,7 +304,8 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
   const auto& from = carrying.into_the_batch ? other : std::optional(*batch);
   const auto& to = carrying.into_the_batch ? std::optional(*batch) : other;
   const bool sure = arguments.flag("sure");
-  const auto remarks = objections(*carried, from, to, sure, *desk);
+  const model::Movement load = load_of(*carried, at->at, from, to, *desk);
+  const auto remarks = objections(*carried, load, from, to, sure, *desk);
   if (!remarks) return remarks.mistake();
   const auto money = read_money(arguments, carrying.money);
   if (!money) return money.mistake();
@@ -260,6 +328,7 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
     answer.recorded = fmt::format(
         "{}, {}", measure::moment_words(at->at, desk->now(), desk->site().zone), answer.recorded);
   }
+  for (auto& line : use_lines(load, from, to, *desk)) answer.remarks.push_back(std::move(line));
   if (words.remark) answer.remarks.push_back(*words.remark);
   if (!at->remark.empty()) answer.remarks.push_back(at->remark);
   book::Pen pen(*context.book,

@@ -3,6 +3,7 @@
 
 #include "cli/command.h"
 #include "cli/commands.h"
+#include "cli/import_package.h"
 
 // One row a command: the only place that lists them. A new command is its file and its row here.
 namespace cli {
@@ -33,7 +34,8 @@ constexpr std::array kListOptions{
     kAll, Option{"foresight", "", "how well temperatures were foreseen in every ended batch"}};
 constexpr std::array kShowOptions{
     kAll, Option{"treatment", "", "the record of its treatment that a certifier asks for"},
-    Option{"csv", "DIR", "with --treatment: write it there as CSV files"}};
+    Option{"sizing", "", "of a tank: how often each size meets what is wanted"},
+    Option{"csv", "DIR", "with --treatment or --sizing: write it there as CSV files"}};
 constexpr std::array kRecipeOptions{
     Option{"for", "PILE", "pile (the default), or the code of one to add to"},
     Option{"buy", "NAMES", "what could be bought, separated by commas: as little as will do"},
@@ -41,8 +43,34 @@ constexpr std::array kRecipeOptions{
     Option{"cn", "N", "carbon to nitrogen to aim at"},
     Option{"moisture", "N%", "moisture to aim at"},
 };
+constexpr std::array kTraceOptions{
+    Option{"up", "", "only where its contents came from"},
+    Option{"down", "", "only where they went"},
+};
+constexpr std::array kCompareOptions{
+    Option{"measure", "WHAT", "yield, 'yield per area', tomatoes, 'highest moisture', a figure"},
+    Option{"pairs", "", "the first of each side lie together, so the second, ..."},
+    Option{"no-pairs", "", "they do not"},
+    Option{"by-lot", "", "lots decided which plot got what"},
+    Option{"by-choice", "", "somebody did"},
+    Option{"span", "SPAN", "only what happened then, e.g. 2026-06-01..2026-08-31"},
+    Option{"worth", "N%", "planning: the difference worth finding; says how many plots find it"},
+    Option{"spread", "N%", "with --worth: how much like plots differ (sd), else from batches"},
+    Option{"lots", "NAMES", "planning: draws which plot gets what, e.g. compost,nothing"},
+    Option{"plots", "N", "with --lots: numbered plots, else name them"},
+    Option{"seed", "N", "with --lots: draw the same again"},
+};
 constexpr std::array kSeasonOptions{
     Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"}};
+constexpr std::array kImportOptions{
+    Option{"as", "NAME", "by the mapping of that name; it is kept under it the first time"},
+    Option{"yes", "", "record it as it was understood, without asking"},
+    Option{"dry-run", "", "only say what would be recorded"},
+    Option{"keep-good", "FILE", "record the good rows, write the refused ones to FILE"},
+    Option{"dates", "ORDER", "day-first, month-first, year-first, seconds or milliseconds"},
+    Option{"zone", "ZONE", "of times without an offset: site (the default), utc, -08:00, or IANA"},
+    Option{"last-line", "", "take a last line that has no line end yet"},
+};
 constexpr std::array kMaterialOptions{
     Option{"new", "", "make a material of the site's own"},
     Option{"group", "GROUP", "of a new material: brown, green, manure, ..."},
@@ -64,19 +92,28 @@ constexpr std::array kCheckOptions{
 constexpr std::array kBackupOptions{
     Option{"keep", "N", "then remove all but the newest N in the usual folder"}};
 
-bool has_words(const Arguments& arguments) {
-  return !arguments.words.empty();
+Needs writing_if(bool sets) {
+  return sets ? Needs::kWriting : Needs::kReading;
 }
-bool sets_material(const Arguments& arguments) {
-  return arguments.flag("new") ||
-         std::any_of(arguments.words.begin(), arguments.words.end(),
-                     [](const std::string& word) { return word.find('=') != std::string::npos; });
+Needs needs_words(const Arguments& arguments) {
+  return writing_if(!arguments.words.empty());
 }
-bool sets_rule(const Arguments& arguments) {
-  return arguments.words.size() > 1;
+Needs needs_material(const Arguments& arguments) {
+  return writing_if(
+      arguments.flag("new") ||
+      std::any_of(arguments.words.begin(), arguments.words.end(),
+                  [](const std::string& word) { return word.find('=') != std::string::npos; }));
 }
-bool repairs(const Arguments& arguments) {
-  return arguments.flag("repair");
+Needs needs_rule(const Arguments& arguments) {
+  return writing_if(arguments.words.size() > 1);
+}
+Needs needs_check(const Arguments& arguments) {
+  return writing_if(arguments.flag("repair"));
+}
+// A package makes the logbook; a logger's file goes into one.
+Needs needs_import(const Arguments& arguments) {
+  const bool package = arguments.words.size() == 1 && is_package(arguments.words[0]);
+  return package ? Needs::kNothing : Needs::kWriting;
 }
 
 constexpr std::array kCommands{
@@ -129,32 +166,62 @@ constexpr std::array kCommands{
             "With no word: what went into the site's piles within a year.",
             "roundbook recipe --for pile grounds=40kg leaves 'straw=<20kg'", Needs::kReading, true,
             kRecipeOptions, run_recipe},
+    Command{"trace", "where a batch's contents came from, and where they went", "CODE [options]",
+            "Through every batch on the way. A load holds what its batch had been given by then, "
+            "each\nin proportion to its weight.",
+            "roundbook trace bed-2 --up", Needs::kReading, true, kTraceOptions, run_trace},
+    Command{
+        "compare", "did it work: treated against untreated",
+        "CODE ... against CODE ... --measure WHAT [options]",
+        "  --measure yield           all that was taken out, by weight or count\n"
+        "  --measure 'kale per area' one product, by the area the batch was started with\n"
+        "  --measure moisture        a reading: its mean; or total, highest, lowest\n"
+        "  --measure days            from start to end; or a figure that show prints\n"
+        "Whether plots are paired, and whether lots decided, must be said: it changes what the\n"
+        "numbers show. Planning: --worth 20% --spread 15%, and --lots compost,nothing.",
+        "roundbook compare bed-1 bed-3 against bed-2 bed-4 --measure 'yield per area' --pairs "
+        "--by-lot",
+        Needs::kReading, true, kCompareOptions, run_compare},
     Command{"season", "what went in and what came out", "[YEAR | FROM..TO] [options]",
             "Sums by batch, material and source, and each batch's figures.",
             "roundbook season 2026-03-01..2026-10-31 --csv report", Needs::kReading, true,
             kSeasonOptions, run_season},
+    Command{
+        "import", "readings from a logger's or a spreadsheet's file",
+        "FILE [COLUMN=MEANING ...] [options]",
+        "FILE is delimited text, or JSON lines; - is standard input. The first time it shows what\n"
+        "it understood and asks. MEANING of a column or a probe:\n"
+        "  heap-3.core         a series: a batch, a probe position, a quantity (heap-3.moisture)\n"
+        "  heap-3.core:F       the same, in a unit where the file says none\n"
+        "  time, date, clock   the moment, or its two halves\n"
+        "  probe, value, unit  one value a row: which probe, its value, its unit\n"
+        "  -                   left out\n"
+        "JSON lines: {\"at\": ..., \"series\": \"heap-3.core\", \"value\": ..., \"unit\": ...}\n"
+        "A folder that export wrote becomes the logbook that --book names, which must be new.",
+        "roundbook import shed.csv 'Core=heap-3.core' 'Edge=heap-3.edge' --as shed-logger",
+        Needs::kWriting, false, kImportOptions, run_import, needs_import},
     Command{"material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
             "With no word: all by group. A figure of the site's own takes the catalogue's place.",
             "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "
             "2027-03-01'",
-            Needs::kReadingUnlessSetting, false, kMaterialOptions, run_material, sets_material},
+            Needs::kWriting, false, kMaterialOptions, run_material, needs_material},
     Command{"container",
             "list or set what a bucket or a barrow holds",
             "[NAME VOLUME]",
             "",
             "roundbook container bucket 5gal",
-            Needs::kReadingUnlessSetting,
+            Needs::kWriting,
             false,
             {},
             run_container,
-            has_words},
+            needs_words},
     Command{"place", "list or set the places, in walking order", "[NAME] [options]", "",
-            "roundbook place 'lower yard' --at 2", Needs::kReadingUnlessSetting, false,
-            kPlaceOptions, run_place, has_words},
+            "roundbook place 'lower yard' --at 2", Needs::kWriting, false, kPlaceOptions, run_place,
+            needs_words},
     Command{"rule", "list, show or set the thresholds", "[KEY [VALUE | default]] [options]",
             "With a part of a key: all rules that have it, each with its meaning and source.",
-            "roundbook rule pile.hot.above 155F --batch heap-3", Needs::kReadingUnlessSetting,
-            false, kRuleOptions, run_rule, sets_rule},
+            "roundbook rule pile.hot.above 155F --batch heap-3", Needs::kWriting, false,
+            kRuleOptions, run_rule, needs_rule},
     Command{"undo",
             "take back the last thing recorded",
             "",
@@ -174,8 +241,7 @@ constexpr std::array kCommands{
             Needs::kReading, false, kHistoryOptions, run_history},
     Command{"check", "whether the file is whole and what is derived agrees", "[options]",
             "Says what is wrong, what it means and what to do; exit 1 where something is.",
-            "roundbook check", Needs::kReadingUnlessSetting, false, kCheckOptions, run_check,
-            repairs},
+            "roundbook check", Needs::kWriting, false, kCheckOptions, run_check, needs_check},
     Command{"backup", "a whole, checked copy of the file", "[FILE or FOLDER] [options]",
             "With no word: into the folder NAME-backups beside the logbook, where one is made by\n"
             "itself each day at the first entry (the newest 14 of these stay).",
@@ -199,15 +265,6 @@ constexpr std::array kCommands{
             false,
             {},
             run_export},
-    Command{"import",
-            "a logbook of a folder that export wrote",
-            "FOLDER",
-            "It becomes the logbook that --book names, which must not be there yet.",
-            "roundbook --book again.db import tern-hollow-2027",
-            Needs::kNothing,
-            false,
-            {},
-            run_import},
     Command{"merge",
             "bring in another copy of this logbook",
             "FILE",

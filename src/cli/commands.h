@@ -15,6 +15,9 @@ Outcome run_today(Context& context, const Arguments& arguments);
 Outcome run_list(Context& context, const Arguments& arguments);
 Outcome run_show(Context& context, const Arguments& arguments);
 Outcome run_recipe(Context& context, const Arguments& arguments);
+Outcome run_trace(Context& context, const Arguments& arguments);
+Outcome run_compare(Context& context, const Arguments& arguments);
+Outcome run_import(Context& context, const Arguments& arguments);
 Outcome run_season(Context& context, const Arguments& arguments);
 Outcome run_material(Context& context, const Arguments& arguments);
 Outcome run_container(Context& context, const Arguments& arguments);
@@ -27,7 +30,6 @@ Outcome run_check(Context& context, const Arguments& arguments);
 Outcome run_backup(Context& context, const Arguments& arguments);
 Outcome run_restore(Context& context, const Arguments& arguments);
 Outcome run_export(Context& context, const Arguments& arguments);
-Outcome run_import(Context& context, const Arguments& arguments);
 Outcome run_merge(Context& context, const Arguments& arguments);
 
 }  // namespace cli

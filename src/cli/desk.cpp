@@ -15,6 +15,18 @@ bool is_open(const model::Batch& batch, measure::Instant at) {
   return batch.started <= at && (!batch.ended || *batch.ended > at);
 }
 
+void bring(const season::Provenance& known, model::Movement& load) {
+  load.manure = known.manure;
+  load.holds = known.holds;
+}
+
+void bring_all(const std::map<std::int64_t, season::Provenance>& known,
+               std::vector<model::Movement>& loads) {
+  for (model::Movement& load : loads) {
+    if (const auto found = known.find(load.id); found != known.end()) bring(found->second, load);
+  }
+}
+
 }  // namespace
 
 Desk::Desk(const book::Logbook& logbook, measure::Instant now, measure::UnitSystem units)
@@ -74,20 +86,73 @@ std::vector<model::Batch> Desk::open_batches() const {
   return open;
 }
 
-model::History Desk::history(const model::Batch& batch) const {
-  model::History history = book::history(*logbook_, materials_, batch, now_);
+std::map<std::string, season::SourceBatch> Desk::sources() const {
+  std::map<std::string, season::SourceBatch> sources;
+  for (const model::Batch& one : book::all_batches(*logbook_)) {
+    sources.emplace(book::label_of(*logbook_, one),
+                    season::SourceBatch{&kind(one),
+                                        [this, one](measure::Instant at) {
+                                          auto then = book::history(*logbook_, materials_, one, at);
+                                          then.units = print_.system();
+                                          return then;
+                                        },
+                                        book::rules(*logbook_, one)});
+  }
+  return sources;
+}
+
+const Desk::Known& Desk::known() const {
+  const auto last = book::last_entry(*logbook_);
+  const std::int64_t state = last ? last->id : 0;
+  if (!known_ || known_as_of_ != state) {
+    known_ = season::provenance(book::movements(*logbook_, materials_, measure::Instant{}, now_),
+                                sources());
+    known_as_of_ = state;
+  }
+  return *known_;
+}
+
+void Desk::bring_provenance(model::Movement& load) const {
+  auto movements = book::movements(*logbook_, materials_, measure::Instant{}, load.at);
+  movements.push_back(load);
+  const auto all = season::provenance(movements, sources());
+  if (const auto found = all.find(load.id); found != all.end()) bring(found->second, load);
+}
+
+std::vector<model::Movement> Desk::movements(measure::Instant since, measure::Instant until) const {
+  auto movements = book::movements(*logbook_, materials_, since, until);
+  bring_all(known(), movements);
+  return movements;
+}
+
+model::History Desk::history(const model::Batch& batch, measure::Instant until) const {
+  model::History history = book::history(*logbook_, materials_, batch, until);
   history.units = print_.system();
+  if (kind(batch).keeps_ground) {
+    for (const model::Batch& one : book::all_batches(*logbook_)) {
+      if (one.code != batch.code || one.kind != batch.kind || one.run >= batch.run) continue;
+      const auto before = book::history(*logbook_, materials_, one, until);
+      history.earlier_in.insert(history.earlier_in.end(), before.in.begin(), before.in.end());
+    }
+  }
+  if (kind(batch).wants_provenance) {
+    for (auto* loads : {&history.in, &history.out, &history.earlier_in}) bring_all(known(), *loads);
+  }
   if (!kind(batch).learns) return history;
   auto finished = std::make_shared<std::vector<model::History>>();
   std::vector<model::Batch> all = book::all_batches(*logbook_);
   std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.ended > b.ended; });
   for (const model::Batch& one : all) {
-    if (one.kind != batch.kind || !one.ended || *one.ended > now_) continue;
-    finished->push_back(book::history(*logbook_, materials_, one, now_));
+    if (one.kind != batch.kind || !one.ended || *one.ended > until) continue;
+    finished->push_back(book::history(*logbook_, materials_, one, until));
     if (finished->size() == kMostPrecedents) break;
   }
   history.finished = std::move(finished);
   return history;
+}
+
+model::Rules Desk::site_rules() const {
+  return book::rules(*logbook_, model::Batch{});
 }
 
 model::Assessment Desk::assess(const model::History& history) const {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstdint>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -11,6 +13,7 @@
 #include "measure/amount.h"
 #include "measure/printer.h"
 #include "measure/when.h"
+#include "season/provenance.h"
 
 // What most commands lay out before them: the open logbook, the moment, the units, the materials,
 // and the batches with what is to be said of them.
@@ -36,8 +39,16 @@ class Desk {
   // The open batches as of now, in walking order.
   std::vector<model::Batch> open_batches() const;
 
-  model::History history(const model::Batch& batch) const;
+  // With what the other batches know of its loads, where its kind asks for it.
+  model::History history(const model::Batch& batch) const { return history(batch, now_); }
+  model::History history(const model::Batch& batch, measure::Instant until) const;
+  // Fills in what a load brings along; it need not be recorded yet.
+  void bring_provenance(model::Movement& load) const;
+  // The movements from `since` up to `until`, with what they bring along.
+  std::vector<model::Movement> movements(measure::Instant since, measure::Instant until) const;
   model::Assessment assess(const model::History& history) const;
+  // The rules in force for the site as a whole.
+  model::Rules site_rules() const;
 
   // The kind of a batch. A logbook holds only kinds that this program knows.
   const kinds::Kind& kind(const model::Batch& batch) const;
@@ -45,11 +56,18 @@ class Desk {
  private:
   Desk(const book::Logbook& logbook, measure::Instant now, measure::UnitSystem units);
 
+  using Known = std::map<std::int64_t, season::Provenance>;
+  std::map<std::string, season::SourceBatch> sources() const;
+  // Of every movement up to now, worked out once for each state of the logbook.
+  const Known& known() const;
+
   const book::Logbook* logbook_;
   measure::Instant now_;
   measure::Printer print_;
   book::Materials materials_;
   std::vector<measure::Container> containers_;
+  mutable std::optional<Known> known_;
+  mutable std::int64_t known_as_of_{};  // the last entry when it was worked out
 };
 
 // The --when of a command that records, or now; with a word for the answer where it was not plain.

@@ -193,9 +193,8 @@ std::optional<std::string> settle(Context& context, const Globals& globals,
   return std::nullopt;
 }
 
-bool records(const Command& command, const Arguments& arguments) {
-  return command.needs == Needs::kWriting ||
-         (command.needs == Needs::kReadingUnlessSetting && command.sets(arguments));
+Needs needed(const Command& command, const Arguments& arguments) {
+  return command.needs_for == nullptr ? command.needs : command.needs_for(arguments);
 }
 
 // Once a day, before the first thing is recorded. That a copy could not be made keeps nobody from
@@ -216,15 +215,16 @@ void care_for(Context& context, const book::Logbook& logbook) {
 
 int run(Context& context, const Command& command, const Arguments& arguments) {
   std::optional<book::Logbook> logbook;
-  const bool writes = records(command, arguments);
-  if (command.needs != Needs::kNothing) {
+  const Needs needs = needed(command, arguments);
+  const bool writes = needs == Needs::kWriting;
+  if (needs != Needs::kNothing) {
     logbook.emplace(context.book_path, writes ? book::Access::kWrite : book::Access::kRead);
     context.book = &*logbook;
     if (writes) care_for(context, *logbook);
   }
   const Outcome outcome = command.run(context, arguments);
   if (!outcome) {
-    return refuse(context.err, outcome.mistake().why, writes || command.needs == Needs::kNothing);
+    return refuse(context.err, outcome.mistake().why, needs != Needs::kReading);
   }
   context.out.flush();
   if (!context.out) {

@@ -5,7 +5,6 @@
 #include <ostream>
 
 #include "book/package.h"
-#include "cli/commands.h"
 #include "render/json.h"
 
 namespace cli {
@@ -24,20 +23,6 @@ Outcome import_package(Context& context, const std::filesystem::path& folder) {
   context.out << fmt::format("a logbook of {}: {}\n  {} entries\n", folder.string(),
                              context.book_path.string(), entries);
   return kDone;
-}
-
-Outcome run_import(Context& context, const Arguments& arguments) {
-  if (arguments.words.size() != 1) {
-    return measure::Mistake{"",
-                            "import needs the folder that export wrote, like 'import tern-hollow'"};
-  }
-  const std::filesystem::path folder = arguments.words[0];
-  if (!is_package(folder)) {
-    return measure::Mistake{arguments.words[0], folder.string() +
-                                                    " is no folder that export wrote: it has no "
-                                                    "datapackage.json"};
-  }
-  return import_package(context, folder);
 }
 
 }  // namespace cli

@@ -67,14 +67,6 @@ Mistake no_quantity(std::string_view name, const Kind& kind) {
   return {std::string(name), why};
 }
 
-// The unit in which a bare number of that quantity is read.
-const measure::Unit& bare_unit(const Quantity& quantity, const measure::Printer& print) {
-  const std::string_view asked =
-      print.system() == measure::UnitSystem::kUs ? quantity.shown_in.us : quantity.shown_in.metric;
-  return asked.empty() ? measure::usual_unit(quantity.dimension, print.system())
-                       : measure::unit(asked);
-}
-
 // What the number would be in another unit of its dimension, where that is plausible: "148 °F".
 std::string likelier(double typed, const measure::Unit& said, const Quantity& quantity) {
   for (const measure::Unit& other : measure::all_units()) {
@@ -119,29 +111,6 @@ Result<LoggedReading> value_of(const Quantity& quantity, std::string position,
       measure::folded(typed).find_first_not_of("0123456789.-+/ ") != std::string::npos};
 }
 
-// "core.moisture", "core", "moisture": the quantity and the position that a name before "=" means.
-Result<std::pair<const Quantity*, std::string>> target(std::string_view name, const Kind& kind) {
-  const std::size_t dot = name.find('.');
-  const std::string head(name.substr(0, dot));
-  if (dot != std::string_view::npos) {
-    if (!kinds::has_position(kind, head)) {
-      return Mistake{head, fmt::format("a {} has no probe position {}; it has {}", kind.name,
-                                       measure::quoted(head),
-                                       kind.positions.empty() ? "none" : kind.positions)};
-    }
-    const Quantity* quantity = kinds::find_quantity(kind, name.substr(dot + 1));
-    if (quantity == nullptr) return no_quantity(name.substr(dot + 1), kind);
-    return std::pair{quantity, head};
-  }
-  if (const Quantity* quantity = kinds::find_quantity(kind, head)) {
-    return std::pair{quantity, std::string()};
-  }
-  if (kinds::has_position(kind, head) && !kind.temperature.empty()) {
-    return std::pair{kinds::find_quantity(kind, kind.temperature), head};
-  }
-  return no_quantity(head, kind);
-}
-
 // "148F", "55%": a value that needs no name because the kind has one quantity of its sort.
 std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const Kind& kind,
                                                    const measure::Printer& print) {
@@ -170,6 +139,35 @@ std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const 
 
 }  // namespace
 
+const measure::Unit& bare_unit(const Quantity& quantity, const measure::Printer& print) {
+  const std::string_view asked =
+      print.system() == measure::UnitSystem::kUs ? quantity.shown_in.us : quantity.shown_in.metric;
+  return asked.empty() ? measure::usual_unit(quantity.dimension, print.system())
+                       : measure::unit(asked);
+}
+
+Result<NamedQuantity> read_quantity_name(std::string_view name, const Kind& kind) {
+  const std::size_t dot = name.find('.');
+  const std::string head(name.substr(0, dot));
+  if (dot != std::string_view::npos) {
+    if (!kinds::has_position(kind, head)) {
+      return Mistake{head, fmt::format("a {} has no probe position {}; it has {}", kind.name,
+                                       measure::quoted(head),
+                                       kind.positions.empty() ? "none" : kind.positions)};
+    }
+    const Quantity* quantity = kinds::find_quantity(kind, name.substr(dot + 1));
+    if (quantity == nullptr) return no_quantity(name.substr(dot + 1), kind);
+    return NamedQuantity{quantity, head};
+  }
+  if (const Quantity* quantity = kinds::find_quantity(kind, head)) {
+    return NamedQuantity{quantity, ""};
+  }
+  if (kinds::has_position(kind, head) && !kind.temperature.empty()) {
+    return NamedQuantity{kinds::find_quantity(kind, kind.temperature), head};
+  }
+  return no_quantity(head, kind);
+}
+
 Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind& kind,
                               const measure::Printer& print, bool sure) {
   Logged logged;
@@ -195,10 +193,10 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
     if (plain.empty()) return Mistake{word, "there is an empty word in the line"};
     const std::size_t equals = plain.find('=');
     if (equals != std::string::npos && plain.find(' ') > equals) {
-      const auto aim = target(std::string_view(plain).substr(0, equals), kind);
+      const auto aim = read_quantity_name(std::string_view(plain).substr(0, equals), kind);
       if (!aim) return aim.mistake();
       const std::string typed = plain.substr(equals + 1);
-      if (const auto why = take(value_of(*aim->first, aim->second, typed, print), typed))
+      if (const auto why = take(value_of(*aim->quantity, aim->position, typed, print), typed))
         return *why;
     } else if (const kinds::Word* known = kinds::find_word(kind, plain)) {
       logged.words.push_back(known);

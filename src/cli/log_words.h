@@ -32,4 +32,14 @@ measure::Result<Logged> read_log_words(const std::vector<std::string>& words,
                                        const kinds::Kind& kind, const measure::Printer& print,
                                        bool sure);
 
+// "core.moisture", "core", "moisture": the quantity and the position (or none) that a name means.
+struct NamedQuantity {
+  const kinds::Quantity* quantity;
+  std::string position;
+};
+measure::Result<NamedQuantity> read_quantity_name(std::string_view name, const kinds::Kind& kind);
+
+// The unit in which a bare number of that quantity is read.
+const measure::Unit& bare_unit(const kinds::Quantity& quantity, const measure::Printer& print);
+
 }  // namespace cli

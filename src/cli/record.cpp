@@ -13,6 +13,8 @@
 namespace cli {
 namespace {
 
+constexpr std::size_t kBarWidth = 40;
+
 render::Json json_of(const model::Record& record) {
   render::Json json{{"title", record.title},
                     {"outcome", record.outcome},
@@ -26,6 +28,13 @@ render::Json json_of(const model::Record& record) {
                               {"title", table.title},
                               {"header", table.header},
                               {"rows", table.rows}});
+  }
+  for (const auto& picture : record.pictures) {
+    render::Json bars = render::Json::array();
+    for (const auto& bar : picture.bars) {
+      bars.push_back({{"label", bar.label}, {"share", bar.share}, {"shown", bar.says}});
+    }
+    json["pictures"].push_back({{"title", picture.title}, {"bars", bars}});
   }
   return json;
 }
@@ -45,6 +54,13 @@ void print(std::ostream& out, const model::Record& record, const Desk& desk, std
     for (const auto& row : table.rows) text.add(row);
     out << '\n' << table.title << '\n' << text.text(width, 2);
   }
+  for (const auto& picture : record.pictures) {
+    render::Table text({{"", true}, {""}, {"", true}});
+    for (const auto& bar : picture.bars) {
+      text.add({bar.label, render::bar(bar.share, kBarWidth), bar.says});
+    }
+    out << '\n' << picture.title << '\n' << text.text(width, 2);
+  }
 }
 
 void write_file(std::ostream& out, const std::filesystem::path& path, const std::string& content) {
@@ -55,15 +71,15 @@ void write_file(std::ostream& out, const std::filesystem::path& path, const std:
   out << path.string() << '\n';
 }
 
-void write_csv(std::ostream& out, const model::Record& record, const std::string& stem,
-               const std::filesystem::path& folder) {
+void write_csv(std::ostream& out, const model::Record& record, std::string_view sort,
+               const std::string& stem, const std::filesystem::path& folder) {
   std::filesystem::create_directories(folder);
   render::Csv facts({"name", "value"});
   for (const std::string& line : record.outcome) {
     facts.text("outcome").text(line).end_row();
   }
   for (const auto& fact : record.facts) facts.text(fact.name).text(fact.value).end_row();
-  write_file(out, folder / (stem + "-treatment.csv"), facts.str());
+  write_file(out, folder / fmt::format("{}-{}.csv", stem, sort), facts.str());
   for (const auto& table : record.tables) {
     render::Csv csv(table.header);
     for (const auto& row : table.rows) {
@@ -77,18 +93,19 @@ void write_csv(std::ostream& out, const model::Record& record, const std::string
 }  // namespace
 
 Outcome show_record(Context& context, const Arguments& arguments, const Desk& desk,
-                    const model::History& history) {
+                    const model::History& history, const RecordSort& sort) {
   const kinds::Kind& kind = desk.kind(history.batch);
-  if (kind.record == nullptr) {
+  const auto make = kind.*sort.of;
+  if (make == nullptr) {
     return measure::Mistake{
         history.batch.code,
-        fmt::format("{} is a {}, which has no treatment to show", history.batch.code, kind.name)};
+        fmt::format("{} is a {}, which has no {}", history.batch.code, kind.name, sort.lacking)};
   }
-  const model::Record record = kind.record(history, book::rules(desk.logbook(), history.batch));
+  const model::Record record = make(history, book::rules(desk.logbook(), history.batch));
   if (const auto folder = arguments.option("csv")) {
     const std::string stem =
         history.batch.code + (history.batch.run > 1 ? fmt::format("-{}", history.batch.run) : "");
-    write_csv(context.out, record, stem, *folder);
+    write_csv(context.out, record, sort.option, stem, *folder);
   } else if (context.json) {
     context.out << render::dumped(json_of(record));
   } else {

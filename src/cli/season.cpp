@@ -7,6 +7,7 @@
 #include "cli/commands.h"
 #include "cli/desk.h"
 #include "cli/measure_lines.h"
+#include "cli/season_flow_lines.h"
 #include "cli/season_tables.h"
 #include "measure/text.h"
 #include "render/json.h"
@@ -64,6 +65,7 @@ void print_text(Context& context, const Desk& desk, const Season& season) {
   out << fmt::format("{}, {} to {} ({} days)\n", desk.site().name,
                      measure::full_day_words(season.span.from),
                      measure::full_day_words(season.span.to), season.span.days());
+  out << figures_text(season, desk, width);
   print_crossings(out, season.crossings, season::Side::kIn, "brought to the site", desk, width);
   print_crossings(out, season.crossings, season::Side::kOut, "taken from the site", desk, width);
   std::string batch;
@@ -85,6 +87,7 @@ void print_text(Context& context, const Desk& desk, const Season& season) {
     out << fmt::format("\n{} ({}), its figures\n", figures.label, figures.history.batch.kind)
         << measure_lines(figures.assessment.measures, desk.print(), width, true);
   }
+  out << balances_text(season, desk, width) << loop_text(season, desk, width);
   if (season.flows.empty()) out << "\nNothing was carried in these days.\n";
   out << "\n~ some of it by bulk density, not by a scale. unweighed: no bulk density is known, so "
          "no "

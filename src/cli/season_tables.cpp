@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "cli/measure_lines.h"
+#include "cli/season_flow_lines.h"
 #include "render/csv.h"
 
 namespace cli {
@@ -37,7 +38,8 @@ const std::vector<render::CsvColumn> kMovementColumns{
     {"mass_kg", "mass, weighed or by bulk density; empty: not known"},
     {"mass_is", "weighed, estimated (by bulk density) or unknown"},
     {"paid", "money paid"},
-    {"sold", "money received"}};
+    {"sold", "money received"},
+    {"marked", "1: recorded against an objection, on the person's word"}};
 const std::vector<render::CsvColumn> kSumColumns{
     {"batch", "the batch"},
     {"kind", "its kind"},
@@ -82,6 +84,40 @@ measure::Instant end_of(const measure::Zone& zone, measure::Day day) {
   return zone.start_of(day + date::days{1}) - std::chrono::seconds{1};
 }
 
+// What the batches' figures were just before the moment, for those that count up over their life.
+std::vector<season::Judged> judged(const Season& season, const Desk& desk, measure::Instant from) {
+  std::vector<season::Judged> all;
+  for (const BatchFigures& batch : season.figures) {
+    season::Judged one{batch.label, batch.history.batch.kind, batch.assessment.measures, {}};
+    const bool counts_up = one.kind == "digester" || one.kind == "burn";
+    if (counts_up && batch.history.batch.started < from) {
+      one.before =
+          desk.assess(desk.history(batch.history.batch, from - std::chrono::seconds{1})).measures;
+    }
+    all.push_back(std::move(one));
+  }
+  return all;
+}
+
+// The site's figures of an earlier span, which has none of its own where nothing was carried then.
+std::vector<model::Measure> figures_before(season::Span span, const Desk& desk) {
+  const measure::Zone& zone = desk.site().zone;
+  const measure::Instant from = zone.start_of(span.from), until = end_of(zone, span.to);
+  const auto movements = desk.movements(from, until);
+  if (movements.empty()) return {};
+  Season earlier;
+  for (const model::Batch& batch : book::all_batches(desk.logbook())) {
+    const bool counts_up = batch.kind == "digester" || batch.kind == "burn";
+    if (!counts_up || batch.started > until || (batch.ended && *batch.ended < from)) continue;
+    model::History history = desk.history(batch, until);
+    model::Assessment assessment = desk.assess(history);
+    earlier.figures.push_back({batch.code, std::move(history), std::move(assessment)});
+  }
+  const season::Loop loop =
+      season::loop_of(movements, judged(earlier, desk, from), desk.site_rules());
+  return season::site_figures(movements, loop);
+}
+
 std::string movements_csv(const Season& season, const Desk& desk) {
   render::Csv csv(names(kMovementColumns));
   const measure::Zone& zone = desk.site().zone;
@@ -96,7 +132,7 @@ std::string movements_csv(const Season& season, const Desk& desk) {
     csv.text(!mass ? "unknown" : one.weighed() ? "weighed" : "estimated");
     one.paid_cents ? csv.number(static_cast<double>(*one.paid_cents) / 100) : csv.empty();
     one.sold_cents ? csv.number(static_cast<double>(*one.sold_cents) / 100) : csv.empty();
-    csv.end_row();
+    csv.whole(one.sure ? 1 : 0).end_row();
   }
   return csv.str();
 }
@@ -171,6 +207,11 @@ std::string readme(const Season& season, const Desk& desk) {
   describe("flows.csv", "sums by batch, side, material, other end and purpose", kSumColumns);
   describe("figures.csv", "each batch's own figures, as of the span's end", kFigureColumns);
   describe("readings.csv", "what was read, a row a day", kReadingColumns);
+  for (const DescribedCsv& file : flow_csv(season, desk)) {
+    std::vector<render::CsvColumn> columns;
+    for (const auto& [name, meaning] : file.columns) columns.push_back({name, meaning});
+    describe(file.file, file.what, columns);
+  }
   return text;
 }
 
@@ -180,18 +221,31 @@ Season read_season(const Desk& desk, season::Span span) {
   const measure::Zone& zone = desk.site().zone;
   const measure::Instant from = zone.start_of(span.from);
   const measure::Instant until = std::min(desk.now(), end_of(zone, span.to));
-  Season season{span, {}, {}, {}};
-  const auto movements = book::movements(desk.logbook(), desk.materials(), from, until);
+  Season season;
+  season.span = span;
+  const auto movements = desk.movements(from, until);
   season.flows = season::flows(movements);
   season.crossings = season::crossings(movements);
   for (const model::Batch& batch : book::all_batches(desk.logbook())) {
     if (batch.started > until || (batch.ended && *batch.ended < from)) continue;
-    model::History history = book::history(desk.logbook(), desk.materials(), batch, until);
-    history.units = desk.print().system();
+    model::History history = desk.history(batch, until);
     model::Assessment assessment = desk.assess(history);
     season.figures.push_back(
         {book::label_of(desk.logbook(), batch), std::move(history), std::move(assessment)});
   }
+  const model::Rules rules = desk.site_rules();
+  for (const BatchFigures& batch : season.figures) {
+    season.balances.push_back(
+        season::balance_of(batch.history, batch.label, batch.assessment.measures, rules));
+    for (auto& one : season::impossible_findings(season.balances.back(), desk.print().system())) {
+      season.impossible.push_back(std::move(one));
+    }
+  }
+  season.site_balance = season::site_balance(movements, span.to, rules);
+  season.loop = season::loop_of(movements, judged(season, desk, from), rules);
+  season.before = {span.from - date::days{span.days()}, span.from - date::days{1}};
+  season.site = season::compared(season::site_figures(movements, season.loop),
+                                 figures_before(season.before, desk));
   return season;
 }
 
@@ -224,15 +278,21 @@ render::Json json_season(const Season& season, const Desk& desk) {
     }
     json["batches"].push_back(one);
   }
+  add_flow_json(season, desk, json);
   return json;
 }
 
 std::vector<std::pair<std::string, std::string>> csv_files(const Season& season, const Desk& desk) {
-  return {{"movements.csv", movements_csv(season, desk)},
-          {"flows.csv", flows_csv(season, desk)},
-          {"figures.csv", figures_csv(season, desk)},
-          {"readings.csv", readings_csv(season, desk)},
-          {"README.txt", readme(season, desk)}};
+  std::vector<std::pair<std::string, std::string>> files{
+      {"movements.csv", movements_csv(season, desk)},
+      {"flows.csv", flows_csv(season, desk)},
+      {"figures.csv", figures_csv(season, desk)},
+      {"readings.csv", readings_csv(season, desk)}};
+  for (DescribedCsv& file : flow_csv(season, desk)) {
+    files.emplace_back(std::move(file.file), std::move(file.content));
+  }
+  files.emplace_back("README.txt", readme(season, desk));
+  return files;
 }
 
 }  // namespace cli

@@ -74,7 +74,7 @@ void print_json(Context& context, const Desk& desk, const model::History& histor
   json["day"] = history.day_number();
   json["stage"] = assessment.stage;
   for (const char* key : {"settings", "findings", "progress", "forecasts", "measures", "series",
-                          "in", "out", "timeline"}) {
+                          "marked", "in", "out", "timeline"}) {
     json[key] = render::Json::array();
   }
   for (const auto& one : history.batch.settings) {
@@ -91,6 +91,17 @@ void print_json(Context& context, const Desk& desk, const model::History& histor
     json["measures"].push_back(render::json_of(one, desk.print()));
   for (const auto& one : history.series) {
     json["series"].push_back(json_series(one, desk.kind(history.batch), desk));
+  }
+  for (const book::Marked& one : book::marked_readings(desk.logbook(), history.batch, desk.now())) {
+    json["marked"].push_back(
+        {{"quantity", one.quantity},
+         {"position", one.position.empty() ? render::Json(nullptr) : render::Json(one.position)},
+         {"mark", one.mark},
+         {"n", one.count},
+         {"least", one.least},
+         {"greatest", one.greatest},
+         {"first_at", desk.site().zone.iso(one.first_at)},
+         {"last_at", desk.site().zone.iso(one.last_at)}});
   }
   for (const auto& one : history.in) {
     json["in"].push_back(render::json_of(one, desk.print(), desk.site().zone));
@@ -138,10 +149,38 @@ void print_readings(std::ostream& out, const Desk& desk, const model::History& h
   if (!table.empty()) out << "\nlast readings\n" << table.text(width, 2);
 }
 
+// What was recorded and is not judged: a count, between which values, and since when.
+void print_marked(std::ostream& out, const Desk& desk, const model::History& history,
+                  std::size_t width) {
+  const kinds::Kind& kind = desk.kind(history.batch);
+  render::Table table({{""}, {"", true}, {""}, {""}});
+  for (const book::Marked& one : book::marked_readings(desk.logbook(), history.batch, desk.now())) {
+    const kinds::Quantity* quantity = kinds::find_quantity(kind, one.quantity);
+    if (quantity == nullptr) continue;
+    const auto value = [&](double si) {
+      return desk.print()({quantity->dimension, si}, quantity->shown_in);
+    };
+    const auto moment = [&](measure::Instant at) {
+      return measure::moment_words(at, desk.now(), desk.site().zone);
+    };
+    table.add({one.quantity + (one.position.empty() ? "" : " " + one.position),
+               fmt::format("{} {}", one.count, one.mark),
+               one.least == one.greatest
+                   ? value(one.least)
+                   : fmt::format("{} to {}", value(one.least), value(one.greatest)),
+               one.first_at == one.last_at
+                   ? moment(one.first_at)
+                   : fmt::format("{} to {}", moment(one.first_at), moment(one.last_at))});
+  }
+  if (!table.empty()) out << "\nmarked, and left out of what is judged\n" << table.text(width, 2);
+}
+
 void print_chart(std::ostream& out, const Desk& desk, const model::History& history,
                  std::size_t width) {
   const kinds::Kind& kind = desk.kind(history.batch);
-  const std::string_view charted = kind.temperature.empty() ? kind.rhythm : kind.temperature;
+  const std::string_view charted = !kind.charted.empty()       ? kind.charted
+                                   : !kind.temperature.empty() ? kind.temperature
+                                                               : kind.rhythm;
   const kinds::Quantity* quantity = kinds::find_quantity(kind, charted);
   if (quantity == nullptr) return;
   const measure::Unit& unit = measure::usual_unit(quantity->dimension, desk.print().system());
@@ -170,12 +209,13 @@ void print_text(Context& context, const Desk& desk, const model::History& histor
     out << render::wrapped(fmt::format("  {}: {}", one.what, one.says), width, 4) << '\n';
   }
   print_readings(out, desk, history, width);
+  print_marked(out, desk, history, width);
   print_chart(out, desk, history, width);
   if (!assessment.measures.empty()) {
     render::Table table({{""}, {""}, {""}});
     for (const model::Measure& one : assessment.measures) {
       const std::string shown =
-          one.value.label.empty() ? desk.print()(one.value.value)
+          one.value.label.empty() ? desk.print()(one.value.value, one.value.shown_in)
                                   : measure::Printer::labelled(one.value.value.si, one.value.label);
       table.add({one.name, shown, one.basis});
     }
@@ -211,10 +251,13 @@ Outcome run_show(Context& context, const Arguments& arguments) {
                                         measure::day_words(batch->started_day, desk->today()))};
   }
   const model::History history = desk->history(*batch);
-  if (arguments.flag("treatment")) return show_record(context, arguments, *desk, history);
+  for (const RecordSort& sort : kRecordSorts) {
+    if (arguments.flag(sort.option)) return show_record(context, arguments, *desk, history, sort);
+  }
   if (arguments.option("csv")) {
     return measure::Mistake{
-        "--csv", "--csv goes with --treatment; 'roundbook season --csv DIR' writes the season"};
+        "--csv",
+        "--csv goes with --treatment or --sizing; 'roundbook season --csv DIR' writes the season"};
   }
   const model::Assessment assessment = desk->assess(history);
   const std::string label = book::label_of(desk->logbook(), *batch);

@@ -44,6 +44,11 @@ measure::Result<model::Setting> setting_of(std::string_view word, const kinds::K
   if (typed.empty()) {
     return measure::Mistake{std::string(word), fmt::format("{} needs a value after '='", key)};
   }
+  if (kind.objects_to_setting != nullptr) {
+    if (const auto why = kind.objects_to_setting(key, typed)) {
+      return measure::Mistake{typed, key + ": " + why->why};
+    }
+  }
   if (spec->choices == "text") return model::Setting{key, typed, std::nullopt};
   if (spec->choices == "date") {
     const auto day = measure::parse_day(typed, desk.today());

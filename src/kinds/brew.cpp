@@ -146,6 +146,22 @@ std::optional<Objection> brew_objects_to(const model::Material& material, const 
   return std::nullopt;
 }
 
+std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBack& /*look*/,
+                                     const model::Rules& /*rules*/) {
+  return "brewing does not kill its germs";
+}
+
+std::optional<model::Load> brew_holds(const model::Movement& out, const LookBack& look,
+                                      const model::Rules& rules) {
+  const model::History history = look();
+  return brew::load_of(out, history, brew::contents_of(history, rules));
+}
+
+std::vector<std::string> brew_at_use(const model::Movement& out, const model::History& history,
+                                     const model::Rules& rules) {
+  return brew::pouring_lines(out, history, rules, brew::contents_of(history, rules));
+}
+
 }  // namespace
 
 const Kind kBrew{
@@ -162,8 +178,12 @@ const Kind kBrew{
     .rhythm = "",
     .unread_after = &limits::unread_days_info,
     .keeps_mass = true,
+    .wants_provenance = true,
     .assess = assess_brew,
     .objects_to = brew_objects_to,
+    .still_raw = still_raw,
+    .holds = brew_holds,
+    .at_use = brew_at_use,
 };
 
 }  // namespace kinds

@@ -151,6 +151,18 @@ bool is_raw_manure(const model::Material& material) {
   return material.is("manure") && !material.is("treated");
 }
 
+std::string raw_manure_in(const model::Movement& movement) {
+  if (movement.manure.empty()) {
+    const bool raw = movement.from.empty() && is_raw_manure(movement.material);
+    return raw ? movement.material.name : "";
+  }
+  const model::ManureTrail& trail = movement.manure.front();
+  if (trail.material == movement.material.name) {
+    return trail.material + (is_raw_manure(movement.material) ? "" : " of unproven treatment");
+  }
+  return fmt::format("{}, which came from {}", movement.material.name, trail.material);
+}
+
 double weight_for_share(const model::Movement& movement) {
   if (const auto mass = movement.mass()) return mass->value;
   if (const auto volume = movement.volume()) return volume->value;
@@ -169,11 +181,16 @@ Contents contents_of(const model::History& history, const model::Rules& rules) {
   const auto base = said ? said : base_seen(history);
   contents.base = base.value_or(Base::kPlant);
   contents.base_is_assumed = !base;
+  bool has_effluent = false;
   for (const model::Movement& movement : history.in) {
-    if (is_raw_manure(movement.material)) contents.manure = movement.material.name;
+    const std::string raw = raw_manure_in(movement);
+    if (!raw.empty()) contents.manure = raw;
+    has_effluent = has_effluent || movement.material.group == "effluent";
   }
   if (contents.manure.empty() && said == Base::kManure) contents.manure = "manure";
-  if (contents.manure.empty() && said == Base::kEffluent) contents.manure = "effluent";
+  if (contents.manure.empty() && said == Base::kEffluent && !has_effluent) {
+    contents.manure = "effluent";
+  }
   count_liquid(history, contents);
   count_nutrients(history, rules, contents);
   return contents;

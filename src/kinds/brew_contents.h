@@ -22,6 +22,9 @@ bool is_for_leaf(const model::Batch& batch);
 bool is_water(const model::Material& material);
 // Manure as it came from an animal, or a product of it without a treatment on record.
 bool is_raw_manure(const model::Material& material);
+// The raw manure in a load, in words ("effluent of dig-1, from dairy manure"); empty: none. What
+// another batch gave is judged by what went into that batch, not by its name.
+std::string raw_manure_in(const model::Movement& movement);
 
 // The mass of a movement, or its volume taken as water where no mass is known: to compare shares
 // only.

@@ -227,6 +227,46 @@ std::vector<model::Progress> use_lines(const model::History& history, const mode
   return lines;
 }
 
+std::vector<std::string> pouring_lines(const model::Movement& out, const model::History& history,
+                                       const model::Rules& rules, const Contents& contents) {
+  const Dilution dilution = dilution_of(history, rules, contents);
+  const measure::Printer print(history.units);
+  std::string pour = "pour it as " + dilution_words(history, rules, contents);
+  if (const auto volume = out.volume()) {
+    const Litres water{volume->value * dilution.parts.water.value / dilution.parts.brew.value};
+    pour += fmt::format(": {} of brew and {} of water", print(*volume), print(water));
+  }
+  std::vector<std::string> lines{std::move(pour)};
+  if (const auto salt = salt_line(history, rules, dilution.parts)) {
+    lines.push_back("salt: " + salt->says);
+  } else {
+    lines.push_back("salt: not known, its EC was not read; read it before you pour on seedlings");
+  }
+  return lines;
+}
+
+std::optional<model::Load> load_of(const model::Movement& out, const model::History& history,
+                                   const Contents& contents) {
+  const auto volume = out.volume();
+  if (!volume) return std::nullopt;
+  const auto held = [&](std::string_view nutrient, measure::Kilograms dissolved) {
+    std::optional<measure::Kilograms> mass;
+    const auto read = latest(history, nutrient);
+    const auto content = read ? read : concentration(dissolved, contents.liquid);
+    if (content) mass = measure::Kilograms{*content * volume->value / 1e6};
+    return mass;
+  };
+  model::Load load;
+  load.mass = out.mass();
+  load.nitrogen = held("nitrogen", contents.dissolved.nitrogen);
+  load.phosphorus = held("phosphorus", contents.dissolved.phosphorus);
+  load.potassium = held("potassium", contents.dissolved.potassium);
+  if (!load.nitrogen && !load.phosphorus && !load.potassium) return std::nullopt;
+  load.basis =
+      latest(history, "nitrogen") ? "by the laboratory" : "estimated from what went into the brew";
+  return load;
+}
+
 model::Progress nutrient_line(const model::History& history, const Contents& contents) {
   const auto& made = contents.dissolved;
   std::string says = fmt::format("{}; {}; {}",

@@ -35,6 +35,15 @@ std::string manure_caution(const model::Rules& rules, const Contents& contents);
 std::vector<model::Progress> use_lines(const model::History& history, const model::Rules& rules,
                                        const Contents& contents);
 
+// The same for a load that is poured now, in short: how far to thin it, and how salty that is.
+std::vector<std::string> pouring_lines(const model::Movement& out, const model::History& history,
+                                       const model::Rules& rules, const Contents& contents);
+
+// What a load of it holds: the laboratory's figures, else the estimate; nothing where neither is
+// known.
+std::optional<model::Load> load_of(const model::Movement& out, const model::History& history,
+                                   const Contents& contents);
+
 // N-P-K estimated from what went in, beside the laboratory's.
 model::Progress nutrient_line(const model::History& history, const Contents& contents);
 

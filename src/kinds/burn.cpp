@@ -202,6 +202,14 @@ std::optional<Objection> object(const model::Material& material, const model::Ba
   return std::nullopt;
 }
 
+// Fire ends what was stacked; what the char was charged with afterwards stays raw.
+std::optional<std::string> still_raw(const model::Movement& in, const LookBack& look,
+                                     const model::Rules& /*rules*/) {
+  const Course course = burn::course_of(look());
+  if (burn::is_feedstock(in, course)) return std::nullopt;
+  return "char that was charged with it holds its germs";
+}
+
 }  // namespace
 
 const Kind kBurn{
@@ -219,6 +227,7 @@ const Kind kBurn{
         nullptr,  // after the quench burn.ember asks within hours; cold char can lie for months
     .assess = assess_burn,
     .objects_to = object,
+    .still_raw = still_raw,
 };
 
 }  // namespace kinds

@@ -173,6 +173,11 @@ std::optional<Objection> digester_objects_to(const model::Material& material,
   return Objection{ban->refuses, "digester.banned", ban->says, ban->source};
 }
 
+std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBack& /*look*/,
+                                     const model::Rules& /*rules*/) {
+  return "digestion at such temperatures does not kill its germs";
+}
+
 }  // namespace
 
 const Kind kDigester{
@@ -193,6 +198,7 @@ const Kind kDigester{
     .keeps_mass = true,
     .assess = assess_digester,
     .objects_to = digester_objects_to,
+    .still_raw = still_raw,
 };
 
 }  // namespace kinds

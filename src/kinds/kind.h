@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -8,6 +9,7 @@
 
 #include "measure/dimension.h"
 #include "measure/printer.h"
+#include "measure/result.h"
 #include "model/assessment.h"
 #include "model/history.h"
 #include "model/rules.h"
@@ -67,6 +69,9 @@ struct ForesightScore {
   int within{};  // readings inside the interval that should hold four of five
 };
 
+// Reads a batch's history as of the moment in question: asked for only where it is needed.
+using LookBack = std::function<model::History()>;
+
 struct Kind {
   std::string_view name;     // "pile"
   std::string_view meaning;  // "a compost pile, windrow or turning drum"
@@ -83,18 +88,44 @@ struct Kind {
   // Whether what comes out of it must have gone in: then taking more than is there is refused
   // unless the person is sure. A bed or a flock makes mass; a pile or a drum does not.
   bool keeps_mass = false;
-  bool learns = false;  // whether assess() wants History::finished
+  bool learns = false;            // whether assess() wants History::finished
+  bool wants_provenance = false;  // whether it reads Movement::manure and Movement::holds
+  bool keeps_ground = false;      // whether it wants History::earlier_in
 
   model::Assessment (*assess)(const model::History&, const model::Rules&);
   // Null: takes anything.
   std::optional<Objection> (*objects_to)(const model::Material&, const model::Batch&,
                                          const model::Rules&);
+  // Against taking that load out now; null: never.
+  std::optional<Objection> (*objects_to_taking)(const model::Movement&, const model::History&,
+                                                const model::Rules&) = nullptr;
+  // Raw manure that went in with a load and may be in what is taken out now: why it still counts as
+  // raw, or none where it no longer does. `history` reads the batch as of that moment, where the
+  // answer needs it. Null: what goes in does not come out again.
+  std::optional<std::string> (*still_raw)(const model::Movement& in, const LookBack& history,
+                                          const model::Rules&) = nullptr;
+  // What a load of it holds, where the kind knows better than the material's figures; null: never.
+  std::optional<model::Load> (*holds)(const model::Movement& out, const LookBack& history,
+                                      const model::Rules&) = nullptr;
+  // What is said of a load at the moment when it is carried to a batch with on_arrival (a bed): by
+  // the batch it leaves, and by the one that gets it; null: nothing.
+  std::vector<std::string> (*at_use)(const model::Movement& out, const model::History&,
+                                     const model::Rules&) = nullptr;
+  std::vector<std::string> (*on_arrival)(const model::Movement& in, const model::History&,
+                                         const model::Rules&) = nullptr;
+  // What is wrong with a setting that takes any text; null: any text will do.
+  std::optional<measure::Mistake> (*objects_to_setting)(std::string_view key,
+                                                        std::string_view typed) = nullptr;
   // What `show CODE --treatment` prints; null: the kind has no such record.
   model::Record (*record)(const model::History&, const model::Rules&) = nullptr;
+  // What `show CODE --sizing` prints; null: there is no size to judge.
+  model::Record (*sizing)(const model::History&, const model::Rules&) = nullptr;
   // Scores the kind's foresight of its temperature over a history; null: it foresees none.
   std::vector<ForesightScore> (*replay)(const model::History&, const model::Rules&) = nullptr;
   // Limits worth a line in the chart of its temperature; null: none.
   const model::ThresholdInfo* chart_limit = nullptr;
+  // The quantity that `show` draws; empty: its temperature, else its rhythm.
+  std::string_view charted = {};
 };
 
 std::span<const Kind* const> all_kinds();

@@ -139,6 +139,11 @@ model::Assessment assess_larvae(const model::History& history, const model::Rule
   return assessment;
 }
 
+std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBack& /*look*/,
+                                     const model::Rules& /*rules*/) {
+  return "larvae do not kill all of its germs";
+}
+
 }  // namespace
 
 const Kind kLarvae{
@@ -157,6 +162,7 @@ const Kind kLarvae{
     .learns = true,
     .assess = assess_larvae,
     .objects_to = larvae::objects_to_feed,
+    .still_raw = still_raw,
 };
 
 }  // namespace kinds

@@ -157,6 +157,21 @@ model::Assessment assess_pile(const model::History& history, const model::Rules&
   return assessment;
 }
 
+// Only the organic rule lifts the interval that it sets.
+std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBack& look,
+                                     const model::Rules& rules) {
+  const model::History history = look();
+  const pile::Course course = pile::course_of(history);
+  const pile::Inputs inputs = pile::inputs_of(history);
+  const pile::Standing at = pile::standing(history, rules, course);
+  const pile::Treatment treatment = pile::treat(
+      pile::Standard::kNop, {history, rules, course, inputs, at.stage == pile::Stage::kReady,
+                             pile::curing_words(at, rules)});
+  if (treatment.outcome == pile::Outcome::kShown) return std::nullopt;
+  return fmt::format("{} was not shown to be treated when it was taken ({})", history.batch.code,
+                     treatment.text);
+}
+
 }  // namespace
 
 const Kind kPile{
@@ -175,6 +190,7 @@ const Kind kPile{
     .learns = true,
     .assess = assess_pile,
     .objects_to = pile::objection_to,
+    .still_raw = still_raw,
     .record = pile::record,
     .replay = pile::replay,
     .chart_limit = &limits::hot_above_info,

@@ -13,7 +13,12 @@ extern const Kind kBrew;
 extern const Kind kDigester;
 extern const Kind kBurn;
 extern const Kind kFlock;
+extern const Kind kBed;
+extern const Kind kTank;
+extern const Kind kPanel;
+extern const Kind kNestbox;
 
-inline constexpr std::array kTable{&kPile, &kLarvae, &kBrew, &kDigester, &kBurn, &kFlock};
+inline constexpr std::array kTable{&kPile,  &kLarvae, &kBrew, &kDigester, &kBurn,
+                                   &kFlock, &kBed,    &kTank, &kPanel,    &kNestbox};
 
 }  // namespace kinds

@@ -44,7 +44,14 @@ std::optional<Zone::Found> Zone::instant_of(date::local_seconds local) const {
   const date::local_info info = zone_->get_info(local);
   if (info.result == date::local_info::nonexistent) return std::nullopt;
   const bool twice = info.result == date::local_info::ambiguous;
-  return Found{Instant{local.time_since_epoch() - info.first.offset}, twice};
+  return Found{Instant{local.time_since_epoch() - info.first.offset}, twice,
+               Instant{local.time_since_epoch() - (twice ? info.second : info.first).offset}};
+}
+
+Zone::Span Zone::span_at(Instant instant) const {
+  const date::sys_info info = zone_->get_info(instant);
+  return {date::floor<std::chrono::seconds>(info.begin),
+          date::floor<std::chrono::seconds>(info.end), info.offset};
 }
 
 Instant Zone::start_of(Day day) const {

@@ -25,13 +25,21 @@ class Zone {
   date::local_seconds local(Instant instant) const;
   Day day_of(Instant instant) const;
 
-  // Where the clock showed `local` twice (autumn), the first time, and `twice` is set; where it
-  // skipped it (spring), none.
+  // Where the clock showed `local` twice (autumn), the first time, and `twice` is set, with the
+  // second time in `second`; where it skipped it (spring), none.
   struct Found {
     Instant at;
     bool twice;
+    Instant second = {};
   };
   std::optional<Found> instant_of(date::local_seconds local) const;
+
+  // From `begin` on and before `end` the clock stands `offset` ahead of UTC.
+  struct Span {
+    Instant begin, end;
+    std::chrono::seconds offset;
+  };
+  Span span_at(Instant instant) const;
 
   // The first instant of a day: midnight, or the first the clock showed where it skipped midnight.
   Instant start_of(Day day) const;

@@ -6,6 +6,7 @@
 
 #include "measure/dimension.h"
 #include "measure/moment.h"
+#include "measure/printer.h"
 
 // What the analysis says of a batch.
 namespace model {
@@ -24,6 +25,7 @@ struct Measured {
   std::string quantity;
   measure::Value value;
   std::string label;  // the unit of a kNumber: "mg/larva/d"
+  measure::ShownIn shown_in = {};
 };
 
 struct Finding {
@@ -74,10 +76,21 @@ struct Record {
     std::vector<std::string> header;
     std::vector<std::vector<std::string>> rows;
   };
+  // A bar a row, 0 to 1, with what it says.
+  struct Bar {
+    std::string label;
+    double share;
+    std::string says;
+  };
+  struct Picture {
+    std::string title;
+    std::vector<Bar> bars;
+  };
   std::string title;
   std::vector<std::string> outcome;  // a line each, most important first
   std::vector<Fact> facts;
   std::vector<Table> tables;
+  std::vector<Picture> pictures = {};
 };
 
 struct Assessment {

@@ -72,6 +72,24 @@ const Sensed* History::last_sensed(std::string_view sense) const {
   return found == sensed.rend() ? nullptr : &*found;
 }
 
+Load load_of(const Movement& movement) {
+  if (movement.holds) return *movement.holds;
+  Load load;
+  load.mass = movement.mass();
+  const auto moisture = movement.material.moisture();
+  if (!load.mass || !moisture) return load;
+  const measure::Kilograms dry = *load.mass * (1 - moisture->value);
+  const auto part = [&](const std::optional<measure::Fraction>& share) {
+    if (dry.value == 0) return std::optional(measure::Kilograms{0});
+    return share ? std::optional(dry * share->value) : std::nullopt;
+  };
+  load.carbon = part(movement.material.carbon());
+  load.nitrogen = part(movement.material.nitrogen());
+  load.phosphorus = part(movement.material.share(Property::kPhosphorus));
+  load.potassium = part(movement.material.share(Property::kPotassium));
+  return load;
+}
+
 std::string label(const Batch& batch, bool latest) {
   return latest ? batch.code : batch.code + "/" + std::to_string(batch.run);
 }

@@ -94,6 +94,21 @@ struct Note {
   std::string text;
 };
 
+// Raw manure that a load carries with it: where it began and by which batches it came.
+struct ManureTrail {
+  std::string material;          // "dairy manure", as it was when it came in
+  std::vector<std::string> way;  // labels of the batches it passed, the first first; empty: none
+  std::string because;           // why it still counts as raw: "heap-2 is not shown to be treated"
+
+  friend bool operator==(const ManureTrail&, const ManureTrail&) = default;
+};
+
+// What a load holds, in kg; none where it is not known.
+struct Load {
+  std::optional<measure::Kilograms> mass, carbon, nitrogen, phosphorus, potassium;
+  std::string basis;  // "by the laboratory", "estimated from what went in"; empty: handbook figures
+};
+
 // An amount of a material carried somewhere.
 struct Movement {
   std::int64_t id{};
@@ -107,6 +122,11 @@ struct Movement {
   std::string typed;
   std::string purpose;
   std::optional<std::int64_t> paid_cents, sold_cents;
+  bool sure = false;  // recorded against an objection
+
+  // Worked out from the other batches, for kinds that ask for it (Kind::wants_provenance).
+  std::vector<ManureTrail> manure;  // empty: no raw manure in it
+  std::optional<Load> holds;        // where the batch it came from knows better than a handbook
 
   // The mass where it was weighed, or by the material's bulk density; the volume likewise.
   std::optional<measure::Kilograms> mass() const;
@@ -125,6 +145,8 @@ struct History {
   std::vector<Sensed> sensed;
   std::vector<Note> notes;
   std::vector<Movement> in, out;
+  // What earlier batches of the code were given, for kinds whose ground stays (Kind::keeps_ground).
+  std::vector<Movement> earlier_in;
   std::optional<Instant> last_entry;  // of any sort
   // For kinds that learn: the site's ended batches of the kind, latest first (a dozen at the most).
   std::shared_ptr<const std::vector<History>> finished;
@@ -140,6 +162,9 @@ struct History {
 
 // The label by which a batch is shown: its code, with the run where it is not the code's latest.
 std::string label(const Batch& batch, bool latest);
+
+// What a movement holds: what it says of itself, else by its material's figures.
+Load load_of(const Movement& movement);
 
 // One roll a day over all positions of a quantity: the mean over everything read that day.
 std::vector<DayRoll> pooled_days(const std::vector<const Series*>& series);

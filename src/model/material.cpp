@@ -49,7 +49,51 @@ std::vector<Material> read_catalogue() {
   return materials;
 }
 
+void drop(Material& material, Property property) {
+  std::erase_if(material.figures, [&](const Figure& one) { return one.property == property; });
+}
+
+bool has(const std::vector<Figure>& figures, Property property) {
+  return std::any_of(figures.begin(), figures.end(),
+                     [&](const Figure& one) { return one.property == property; });
+}
+
+// The share that the material's figures give, as a figure of its own.
+std::optional<Figure> worked_out(const Material& material, Property property) {
+  if (const Figure* told = material.figure(property)) return *told;
+  const auto share = property == Property::kCarbon ? material.carbon() : material.nitrogen();
+  if (!share) return std::nullopt;
+  return Figure{property, share->value, "worked out from the handbook's other figures"};
+}
+
+// Leaves of the handbook's carbon, nitrogen and ratio what goes with the site's own of them.
+void make_room(Material& material, const std::vector<Figure>& own) {
+  const bool carbon = has(own, Property::kCarbon), nitrogen = has(own, Property::kNitrogen),
+             ratio = has(own, Property::kCarbonNitrogen);
+  if (!carbon && !nitrogen && !ratio) return;
+  const int told = int{carbon} + int{nitrogen} + int{ratio};
+  const Property stays = carbon ? Property::kNitrogen : Property::kCarbon;
+  const auto kept = told == 1 ? worked_out(material, stays) : std::nullopt;
+  // Nothing else can go with a lone ratio but the nitrogen, where the handbook knows no carbon.
+  const Figure* lone = material.figure(Property::kNitrogen);
+  const std::optional<Figure> instead =
+      told == 1 && ratio && !kept && lone != nullptr ? std::optional(*lone) : std::nullopt;
+  for (const Property one : {Property::kCarbon, Property::kNitrogen, Property::kCarbonNitrogen}) {
+    drop(material, one);
+  }
+  if (kept) material.figures.push_back(*kept);
+  if (instead) material.figures.push_back(*instead);
+}
+
 }  // namespace
+
+void overlay(Material& material, const std::vector<Figure>& own) {
+  make_room(material, own);
+  for (const Figure& figure : own) {
+    drop(material, figure.property);
+    material.figures.push_back(figure);
+  }
+}
 
 const std::vector<Material>& catalogue() {
   static const std::vector<Material> kCatalogue = read_catalogue();

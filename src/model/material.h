@@ -78,6 +78,12 @@ struct Material {
 // Dry plant matter holds 40 to 58 % carbon (lignin, its richest part, about 63 %); from memory.
 inline constexpr measure::Fraction kMostCarbon{0.60};
 
+// Puts a site's own figures over a material's. Carbon, nitrogen and their ratio hang together: two
+// of them make the third, so that an own figure must not be multiplied with a handbook's of other
+// stuff. The own ones stand; of the handbook's only its carbon is kept (it varies least), or its
+// nitrogen where carbon itself is told.
+void overlay(Material& material, const std::vector<Figure>& own);
+
 // The catalogue that comes with the program, made from schema/materials.csv at build.
 const std::vector<Material>& catalogue();
 

@@ -17,7 +17,7 @@ Json json_of(const model::Measured& measured, const measure::Printer& print) {
           {"unit",
            labelled ? measured.label : std::string(measure::base_unit(measured.value.dimension))},
           {"shown", labelled ? measure::Printer::labelled(measured.value.si, measured.label)
-                             : print(measured.value)}};
+                             : print(measured.value, measured.shown_in)}};
 }
 
 Json json_of(std::optional<measure::Day> day) {

@@ -3,6 +3,7 @@
 #include <utf8proc.h>
 
 #include <algorithm>
+#include <array>
 
 namespace render {
 namespace {
@@ -77,6 +78,16 @@ std::string wrapped(std::string_view text, std::size_t width, std::size_t indent
     text = space == std::string_view::npos ? std::string_view() : text.substr(space + 1);
   }
   return out;
+}
+
+std::string bar(double share, std::size_t width) {
+  static constexpr std::array<std::string_view, 8> kParts{"", "▏", "▎", "▍", "▌", "▋", "▊", "▉"};
+  const double eighths = std::clamp(share, 0.0, 1.0) * static_cast<double>(width * 8);
+  const auto whole = static_cast<std::size_t>(eighths + 0.5);
+  std::string drawn;
+  for (std::size_t i = 0; i < whole / 8; ++i) drawn += "█";
+  drawn += kParts[whole % 8];
+  return drawn;
 }
 
 std::string Table::text(std::size_t width, std::size_t indent) const {

@@ -20,6 +20,9 @@ std::string cut(std::string_view text, std::size_t width);
 // `indent` spaces; spaces that lead the text are kept. A word longer than a line stands alone.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent);
 
+// A bar of `width` columns at most, in eighths of a column; a share of 0 to 1.
+std::string bar(double share, std::size_t width);
+
 // Rows in aligned columns. The last column takes what is left of the width and is wrapped or cut.
 class Table {
  public:

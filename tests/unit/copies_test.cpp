@@ -3,10 +3,12 @@
 
 #include <fstream>
 #include <functional>
+#include <limits>
 
 #include "book/backup.h"
 #include "book/check.h"
 #include "book/error.h"
+#include "book/import_sink.h"
 #include "book/merge.h"
 #include "book/package.h"
 #include "chance_site.h"
@@ -33,6 +35,27 @@ void write(const fs::path& path, const std::string& who, measure::Instant now,
   Pen pen(logbook, {who, "log", "log by " + who, now});
   work(logbook, pen);
   pen.commit();
+}
+
+// Hourly values of a logger; every 30th is implausible and marked.
+void import_hours(book::Logbook& logbook, std::int64_t batch, measure::Instant from, int hours) {
+  const std::vector<book::Target> targets{{"heap-1 core",
+                                           "temperature",
+                                           "core",
+                                           measure::Dimension::kTemperature,
+                                           &measure::unit("°C"),
+                                           -30,
+                                           95,
+                                           15,
+                                           {{batch, 0, std::numeric_limits<std::int64_t>::max()}}}};
+  book::ImportSink sink(logbook, {"ada", "import", "import x.csv", from}, targets,
+                        [](const auto&) {});
+  for (int hour = 0; hour < hours; ++hour) {
+    const double value = hour % 30 == 29 ? 120 : 50 + hour % 7;
+    sink.add({0, 0, value}, (from + std::chrono::hours{hour}).time_since_epoch().count(),
+             static_cast<std::uint64_t>(hour) + 2);
+  }
+  sink.commit();
 }
 
 const measure::Instant kLater = build::at(build::day("2026-07-01"));
@@ -247,6 +270,69 @@ TEST_CASE("taken back in one copy and used in the other: it stays, and is said")
   CHECK(difference(used.ab, used.ba) == "");
   CHECK(used.report.conflicts.size() == 1);
   CHECK(book::find_batch(book::Logbook(site.folder / "a2.db", book::Access::kRead), "drum-1"));
+}
+
+TEST_CASE("imports of both copies come together, one of them taken back") {
+  FullSite site;
+  site.entry("mapping", [&](Pen& pen) {
+    book::Query(site.logbook, "INSERT INTO mapping (name, columns, entry) VALUES ('m', ?, ?)",
+                book::Lines{"column\ttime\nx"}, pen.entry())
+        .run();
+  });
+  import_hours(site.logbook, site.heap, kMorning + std::chrono::hours{1}, 100);
+  const fs::path a = field_copy(site, "a.db");
+  const fs::path b = field_copy(site, "b.db");
+  {  // in one copy it is taken back
+    book::Logbook logbook(a, book::Access::kWrite);
+    Pen pen(logbook, {"ada", "undo", "undo", kLater});
+    CHECK(book::undo_last(logbook, pen)->command == "import");
+    pen.commit();
+  }
+  {  // in the other a value of it is corrected, the mapping is changed, and more is imported
+    book::Logbook logbook(b, book::Access::kWrite);
+    {
+      Pen pen(logbook, {"bob", "amend", "amend", kLater});
+      const book::Written::Reading was{
+          1, site.heap, "temperature", "core", kMorning + std::chrono::hours{5}, 54, false};
+      CHECK_FALSE(book::amend(logbook, pen, was, {site.heap, "temperature", "core", was.at, 77}));
+      book::Query(logbook, "UPDATE mapping SET columns = ?, entry = ?", book::Lines{"new\t\nline"},
+                  pen.entry())
+          .run();
+      pen.commit();
+    }
+    import_hours(logbook, site.heap, kMorning + std::chrono::hours{500}, 50);
+  }
+  const BothWays ways = both_ways(site, a, b);
+  CHECK(difference(ways.ab, ways.ba) == "");
+  CHECK(difference(ways.ab, ways.ab_again) == "");
+  book::Logbook merged(site.folder / "a2.db", book::Access::kWrite);
+  const auto number = [&](book::Sql sql) {
+    book::Query row(merged, sql);
+    row.next();
+    return row.integer(0);
+  };
+  CHECK(number("SELECT count(*) FROM taken_back_reading") == 100);
+  CHECK(number("SELECT count(*) FROM import_span") == 2);
+  CHECK(number("SELECT count(*) FROM import_span WHERE series IS NULL") == 1);
+  CHECK(number("SELECT count(*) FROM reading") == 1 + 1 + 50);
+  CHECK(number("SELECT value FROM reading WHERE at = 1775505600") == 77);
+  CHECK(
+      number(
+          "SELECT count(*) FROM mapping WHERE columns = 'new' || char(9) || char(10) || 'line'") ==
+      1);
+  CHECK(book::check(merged, kLater).empty());
+  // Taking back the second import and the correction leaves what neither import brought.
+  for (const char* command : {"import", "amend"}) {
+    Pen pen(merged, {"ada", "undo", "undo", kLater});
+    CHECK(book::undo_last(merged, pen)->command == command);
+    pen.commit();
+  }
+  CHECK(number("SELECT count(*) FROM reading") == 1);
+  CHECK(number("SELECT count(*) FROM mapping WHERE columns LIKE 'column%'") == 1);
+  // And what was imported comes through a package.
+  book::write_package(merged, site.folder / "package");
+  book::read_package(site.folder / "package", site.folder / "again.db");
+  CHECK(difference(content(site.folder / "a2.db"), content(site.folder / "again.db")) == "");
 }
 
 TEST_CASE("another site's logbook is not merged") {

@@ -137,3 +137,31 @@ TEST_CASE("flags") {
   CHECK_FALSE(manure.is("hoof"));
   CHECK_FALSE(manure.is(""));
 }
+
+// A site's own figure is of its own stuff: multiplied with the handbook's C:N it would make carbon
+// that neither has.
+TEST_CASE("own carbon, nitrogen and ratio are not mixed with the handbook's") {
+  const auto grounds = [] {
+    return made({{Property::kNitrogen, 0.02, "book"}, {Property::kCarbonNitrogen, 20, "book"}});
+  };
+  Material rich = grounds();
+  model::overlay(rich, {{Property::kNitrogen, 0.04, "laboratory"}});
+  CHECK(rich.nitrogen()->value == doctest::Approx(0.04));
+  CHECK(rich.carbon()->value == doctest::Approx(0.40));  // not 0.04 x 20 = 0.80
+  Material by_ratio =
+      made({{Property::kCarbon, 0.45, "book"}, {Property::kNitrogen, 0.015, "book"}});
+  model::overlay(by_ratio, {{Property::kCarbonNitrogen, 15, "laboratory"}});
+  CHECK(by_ratio.carbon()->value == doctest::Approx(0.45));
+  CHECK(by_ratio.nitrogen()->value == doctest::Approx(0.03));
+  Material both = grounds();
+  model::overlay(both,
+                 {{Property::kNitrogen, 0.03, "lab"}, {Property::kCarbonNitrogen, 15, "lab"}});
+  CHECK(both.carbon()->value == doctest::Approx(0.45));
+  Material carbon = grounds();
+  model::overlay(carbon, {{Property::kCarbon, 0.5, "lab"}});
+  CHECK(carbon.carbon()->value == doctest::Approx(0.5));
+  CHECK(carbon.nitrogen()->value == doctest::Approx(0.02));
+  Material wet = grounds();
+  model::overlay(wet, {{Property::kMoisture, 0.6, "lab"}});
+  CHECK(wet.carbon()->value == doctest::Approx(0.4));
+}

@@ -113,3 +113,13 @@ TEST_CASE("the last column of text gives way to the width") {
   for (std::size_t width = 20; width <= 60; ++width) CHECK(widest(table.text(width)) <= width);
   CHECK(table.text(20) == "a       b\nheap-3  一二三四五…\n");
 }
+
+TEST_CASE("bar: eighths of a column, within its width") {
+  CHECK(render::bar(0, 4).empty());
+  CHECK(render::bar(0.5, 4) == "██");
+  CHECK(render::bar(17.0 / 32, 4) == "██▏");
+  CHECK(render::bar(31.0 / 32, 4) == "███▉");
+  CHECK(render::bar(1, 4) == "████");
+  CHECK(render::bar(1.5, 4) == "████");
+  CHECK(render::bar(-1, 4).empty());
+}

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "model/assessment.h"
+#include "model/history.h"
+#include "model/rules.h"
+
+// The days between raw manure and a harvest that people eat: 7 CFR 205.203(c)(1).
+namespace kinds::bed {
+
+// Whether the part that is eaten touches soil. Where nobody said, it is taken to: the longer wait.
+struct Contact {
+  bool touches;
+  bool said;
+};
+Contact contact_of(const model::Batch& batch);
+
+// A crop that people do not eat waits for nothing: (c)(1)(i).
+bool is_eaten(const model::Batch& batch);
+
+// The load that a harvest waits longest for.
+struct Wait {
+  model::Day safe;  // the first day on which a harvest is allowed: "not less than" that many days
+  int days;         // 120 or 90
+  model::Movement load;
+  model::ManureTrail trail;
+};
+// Of all that went on up to the history's moment, in earlier batches of this bed too; none where no
+// raw manure did.
+std::optional<Wait> wait_of(const model::History& history, const model::Rules& rules);
+// The same for one load; none where it holds no raw manure or nobody eats the crop.
+std::optional<Wait> wait_after(const model::Movement& load, const model::Batch& bed,
+                               const model::Rules& rules);
+
+// "dairy manure → dig-1 → drum-2 → bed-3".
+std::string chain_words(const model::ManureTrail& trail, const std::string& bed);
+
+// What was harvested before its day, whoever was sure of it.
+std::vector<const model::Movement*> early_harvests(const model::History& history,
+                                                   const model::Rules& rules);
+
+// `bed.wait` and `bed.safe`; the same as a line of progress.
+void judge_wait(const model::History& history, const model::Rules& rules, model::Assessment& into);
+
+}  // namespace kinds::bed

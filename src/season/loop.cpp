@@ -1,0 +1,227 @@
+#include "season/loop.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <set>
+
+#include "kinds/bed_given.h"
+#include "kinds/thresholds.h"
+#include "measure/text.h"
+#include "season/greenhouse.h"
+
+namespace season {
+namespace {
+
+namespace limits = kinds::thresholds::loop;
+using measure::Fraction;
+using measure::Kilograms;
+using measure::Litres;
+
+LoopShare share_of(const std::vector<model::Movement>& movements, std::string key, std::string name,
+                   std::string_view kind) {
+  LoopShare share{std::move(key), std::move(name), {}, {}, std::nullopt, ""};
+  Kilograms all_nitrogen, own_nitrogen;
+  std::set<std::string> unweighed, no_nitrogen;
+  for (const model::Movement& load : movements) {
+    if (load.to_kind != kind || load.material.group == "water") continue;
+    const model::Load holds = model::load_of(load);
+    if (!holds.mass) unweighed.insert(load.material.name);
+    if (!holds.nitrogen) no_nitrogen.insert(load.material.name);
+    const Kilograms mass = holds.mass.value_or(Kilograms{});
+    const Kilograms nitrogen = holds.nitrogen.value_or(Kilograms{});
+    share.all += mass;
+    all_nitrogen += nitrogen;
+    if (load.from.empty()) continue;
+    share.own += mass;
+    own_nitrogen += nitrogen;
+  }
+  if (all_nitrogen.value > 0) share.nitrogen_share = Fraction{own_nitrogen / all_nitrogen};
+  share.basis = "by weight as carried, without water";
+  const auto leave_out = [&](const std::set<std::string>& names, std::string_view of) {
+    if (names.empty()) return;
+    const std::vector<std::string> list(names.begin(), names.end());
+    share.basis += fmt::format("; without {} of {}", of, measure::joined(list, ", "));
+  };
+  leave_out(unweighed, "the weight");
+  leave_out(no_nitrogen, "the nitrogen");
+  return share;
+}
+
+struct Adder {
+  const model::Rules& rules;
+  std::vector<Replaced>& into;
+
+  // `in_price_units`: the amount in what the price is for.
+  void operator()(std::string key, std::string name, measure::Value amount, double in_price_units,
+                  model::Threshold<measure::Number> price, std::string basis) const {
+    if (!(amount.si > 0)) return;
+    const double each = rules(price).value;
+    Replaced one{std::move(key),
+                 std::move(name),
+                 {"", amount, ""},
+                 each > 0 ? std::optional(in_price_units * each) : std::nullopt,
+                 std::move(basis)};
+    if (!one.money) one.basis += fmt::format("; no price is set (rule {})", price.info->key);
+    into.push_back(std::move(one));
+  }
+};
+
+// Bought feed of the same protein as the larvae that the flock was given.
+Kilograms feed_replaced(const std::vector<model::Movement>& movements, const model::Rules& rules) {
+  Kilograms protein;
+  for (const model::Movement& load : movements) {
+    if (load.to_kind != "flock" || load.material.group != "larvae" || load.from.empty()) continue;
+    const auto mass = load.mass();
+    const auto moisture = load.material.moisture();
+    const auto share = load.material.share(model::Property::kProtein);
+    if (mass && moisture && share) protein += *mass * ((1 - moisture->value) * share->value);
+  }
+  const Fraction of_feed = rules(kinds::thresholds::flock::feed_protein);
+  return of_feed.value > 0 ? protein / of_feed.value : Kilograms{};
+}
+
+void add_nutrients(const std::vector<model::Movement>& movements, const model::Rules& rules,
+                   const Adder& add) {
+  namespace bed = kinds::thresholds::bed;
+  Kilograms nitrogen, phosphorus, potassium;
+  for (const model::Movement& load : movements) {
+    if (load.to_kind != "bed" || load.from.empty()) continue;
+    const model::Load holds = model::load_of(load);
+    const auto share = kinds::bed::first_year_share(load.material, rules);
+    nitrogen += holds.nitrogen.value_or(Kilograms{}) * share.value_or(Fraction{}).value;
+    phosphorus += holds.phosphorus.value_or(Kilograms{}) * rules(bed::available_phosphorus).value;
+    potassium += holds.potassium.value_or(Kilograms{}) * rules(bed::available_potassium).value;
+  }
+  const auto each = [&](const char* key, const char* name, Kilograms mass,
+                        model::Threshold<measure::Number> price) {
+    add(key, name, measure::value_of(mass), mass.value, price,
+        "what the first crop can have of what the site's own batches gave its beds");
+  };
+  each("nitrogen", "fertilizer nitrogen", nitrogen, limits::price_nitrogen);
+  each("phosphorus", "fertilizer phosphorus (P)", phosphorus, limits::price_phosphorus);
+  each("potassium", "fertilizer potassium (K)", potassium, limits::price_potassium);
+}
+
+void add_replaced(const std::vector<model::Movement>& movements, const std::vector<Judged>& batches,
+                  const model::Rules& rules, Loop& into) {
+  const Adder add{rules, into.replaced};
+  const Kilograms feed = feed_replaced(movements, rules);
+  add("feed", "bought feed", measure::value_of(feed), feed.value, limits::price_feed,
+      "by the protein of the larvae that the flock was given");
+  add_nutrients(movements, rules, add);
+  const Kilograms fuel{in_span(batches, "digester.bottled_gas")};
+  add("fuel", "bottled gas", measure::value_of(fuel), fuel.value, limits::price_fuel,
+      "by the gas burned, as households report it");
+  Litres rain;
+  for (const model::Movement& load : movements) {
+    const bool used = !load.to.empty() && load.to_kind != "tank";
+    if (load.material.name == "rainwater" && used) rain += load.volume().value_or(Litres{});
+  }
+  add("water", "mains water", measure::value_of(rain), rain.value / 1000, limits::price_water,
+      "rainwater carried into batches");
+}
+
+}  // namespace
+
+std::optional<Fraction> LoopShare::share() const {
+  if (!(all.value > 0)) return std::nullopt;
+  return Fraction{own / all};
+}
+
+Loop loop_of(const std::vector<model::Movement>& movements, const std::vector<Judged>& batches,
+             const model::Rules& rules) {
+  Loop loop;
+  for (auto& share : {share_of(movements, "beds", "put on the beds", "bed"),
+                      share_of(movements, "flock", "fed to the flock", "flock")}) {
+    if (share.all.value > 0) loop.shares.push_back(share);
+  }
+  for (const model::Movement& load : movements) {
+    if (is_kept_from_landfill(load)) loop.kept_from_landfill += load.mass().value_or(Kilograms{});
+  }
+  loop.kept_basis = "food, brewery, dairy and paper waste from outside that was not paid for";
+  add_replaced(movements, batches, rules, loop);
+  loop.greenhouse = greenhouse_of(movements, batches, rules);
+  return loop;
+}
+
+std::vector<model::Measure> site_figures(const std::vector<model::Movement>& movements,
+                                         const Loop& loop) {
+  std::vector<model::Measure> figures;
+  const auto add = [&](std::string key, std::string name, measure::Value value, std::string basis,
+                       std::string label = "") {
+    figures.push_back({"site." + std::move(key),
+                       std::move(name),
+                       {"", value, std::move(label)},
+                       std::move(basis)});
+  };
+  Kilograms brought, taken, harvest;
+  double eggs = 0;
+  std::int64_t paid = 0, sold = 0;
+  for (const model::Movement& load : movements) {
+    const Kilograms mass = load.mass().value_or(Kilograms{});
+    if (load.from.empty()) brought += mass;
+    if (load.to.empty()) taken += mass;
+    if (load.from_kind == "bed" && load.material.group == "crop") harvest += mass;
+    const bool counted = load.amount.dimension == measure::Dimension::kCount;
+    if (load.from_kind == "flock" && load.material.group == "egg" && counted) {
+      eggs += load.amount.si;
+    }
+    paid += load.paid_cents.value_or(0);
+    sold += load.sold_cents.value_or(0);
+  }
+  const std::string weighed = "of what was weighed or has a bulk density";
+  add("brought", "brought to the site", measure::value_of(brought), weighed);
+  add("taken", "taken from the site", measure::value_of(taken), weighed);
+  if (harvest.value > 0) add("harvest", "harvested from beds", measure::value_of(harvest), "");
+  if (eggs > 0) add("eggs", "eggs collected", {measure::Dimension::kCount, eggs}, "");
+  for (const LoopShare& one : loop.shares) {
+    if (const auto share = one.share()) {
+      add(one.key + "_own", "of what was " + one.name + ", the site's own",
+          measure::value_of(*share), one.basis);
+    }
+    if (one.nitrogen_share) {
+      add(one.key + "_own_nitrogen", "the same by nitrogen", measure::value_of(*one.nitrogen_share),
+          one.basis);
+    }
+  }
+  if (loop.kept_from_landfill.value > 0) {
+    add("kept_from_landfill", "kept from landfill", measure::value_of(loop.kept_from_landfill),
+        loop.kept_basis);
+  }
+  double money = 0;
+  for (const Replaced& one : loop.replaced) {
+    add(one.key + "_replaced", one.name + " replaced", one.amount.value, one.basis);
+    money += one.money.value_or(0);
+  }
+  if (money > 0) {
+    add("money_replaced", "worth of what was replaced", {measure::Dimension::kNumber, money},
+        "at the site's own prices; what has no price is left out", "money");
+  }
+  if (!loop.greenhouse.lines.empty()) {
+    add("greenhouse", "greenhouse gas kept out of the air, net (CO2 equivalent)",
+        measure::value_of(loop.greenhouse.net()), "an estimate; " + loop.greenhouse.set);
+  }
+  add("paid", "money paid", {measure::Dimension::kNumber, static_cast<double>(paid) / 100}, "",
+      "money");
+  add("sold", "money received", {measure::Dimension::kNumber, static_cast<double>(sold) / 100}, "",
+      "money");
+  return figures;
+}
+
+std::vector<Compared> compared(const std::vector<model::Measure>& now,
+                               const std::vector<model::Measure>& before) {
+  std::vector<Compared> rows;
+  for (const model::Measure& one : now) {
+    Compared row{one, std::nullopt};
+    const auto same = std::find_if(before.begin(), before.end(), [&](const model::Measure& other) {
+      return other.key == one.key;
+    });
+    if (same != before.end()) row.before = same->value;
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+}  // namespace season

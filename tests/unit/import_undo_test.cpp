@@ -1,0 +1,131 @@
+#include <doctest/doctest.h>
+
+#include <limits>
+
+#include "book/import_sink.h"
+#include "book/rolls.h"
+#include "full_site.h"
+
+namespace {
+
+book::Target core_of(std::int64_t batch) {
+  return {"heap-1 core",
+          "temperature",
+          "core",
+          measure::Dimension::kTemperature,
+          &measure::unit("°C"),
+          -30,
+          95,
+          15,
+          {{batch, 0, std::numeric_limits<std::int64_t>::max()}}};
+}
+
+// Hourly values from a moment on; every 30th is implausible.
+void import_hours(SiteBook& site, std::int64_t batch, measure::Instant from, int hours,
+                  int* conflicts = nullptr, bool commits = true) {
+  const std::vector<book::Target> targets{core_of(batch)};
+  book::ImportSink sink(site.logbook, {"ada", "import", "import x.csv", kMorning}, targets,
+                        [&](const auto&) {
+                          if (conflicts != nullptr) ++*conflicts;
+                        });
+  for (int hour = 0; hour < hours; ++hour) {
+    const double value = hour % 30 == 29 ? 120 : 50 + hour % 7;
+    sink.add({0, 0, value}, (from + std::chrono::hours{hour}).time_since_epoch().count(),
+             static_cast<std::uint64_t>(hour) + 2);
+  }
+  if (commits) sink.commit();
+}
+
+// What an import leaves on purpose when it is taken back.
+std::string without_memory(const SiteBook& site) {
+  std::string dump = site.dump();
+  for (const std::string table : {"import_span", "taken_back_reading"}) {
+    const std::size_t begin = dump.find("== " + table + "\n");
+    dump.erase(begin, dump.find("== ", begin + 3) - begin);
+  }
+  return dump;
+}
+
+}  // namespace
+
+TEST_CASE("import: undo takes it back whole, and the journal has no row for its readings") {
+  FullSite site;
+  const std::string before = without_memory(site);
+  const int journal = count(site, "SELECT count(*) FROM journal WHERE table_name = 'reading'");
+  import_hours(site, site.heap, kMorning + std::chrono::hours{1}, 1000);
+  CHECK(count(site, "SELECT count(*) FROM reading WHERE mark IS NOT NULL") == 33);
+  CHECK(count(site, "SELECT sum(n) FROM day_mark") == 33);
+  CHECK(undo(site)->command == "import");
+  CHECK(difference(before, without_memory(site)) == "");
+  CHECK(count(site, "SELECT count(*) FROM taken_back_reading") == 1000);
+  CHECK(count(site, "SELECT count(*) FROM journal WHERE table_name = 'reading'") == journal);
+  // What is taken back by a line of its own is in the journal as ever.
+  site.entry("log", [&](book::Pen& pen) {
+    pen.add_reading({site.heap, "temperature", "core", kMorning + std::chrono::hours{9}, 60});
+  });
+  undo(site);
+  CHECK(count(site, "SELECT count(*) FROM journal WHERE table_name = 'reading'") == journal + 1);
+}
+
+TEST_CASE("import: rolls are what the readings give, in any order and in two parts") {
+  SiteBook site;
+  const auto heap = site.start("heap-1", kMorning);
+  import_hours(site, heap, kMorning + std::chrono::hours{500}, 500);
+  import_hours(site, heap, kMorning, 700);  // the last 200 stand already, with other values
+  const auto rolls = site.history("heap-1", kMorning + std::chrono::hours{2000}).series.at(0).days;
+  std::int64_t total = 0;
+  for (const model::DayRoll& roll : rolls) {
+    const auto again = book::rolled(site.logbook, 1, roll.day, measure::Instant::max());
+    REQUIRE(again);
+    CHECK(again->count == roll.count);
+    CHECK(again->least == roll.least);
+    CHECK(again->greatest == roll.greatest);
+    CHECK(again->total == doctest::Approx(roll.total));
+    CHECK(again->last == roll.last);
+    CHECK(again->last_at == roll.last_at);
+    total += roll.count;
+  }
+  CHECK(total == count(site, "SELECT count(*) FROM reading WHERE mark IS NULL"));
+  CHECK(count(site, "SELECT count(*) FROM reading") == 1000);
+}
+
+TEST_CASE(
+    "import: twice is once, another value is a conflict, and nothing is kept without a commit") {
+  SiteBook site;
+  const auto heap = site.start("heap-1", kMorning);
+  import_hours(site, heap, kMorning, 300, nullptr, false);
+  CHECK(count(site, "SELECT count(*) FROM reading") == 0);
+  CHECK(count(site, "PRAGMA foreign_keys") == 1);
+  int conflicts = 0;
+  import_hours(site, heap, kMorning, 300, &conflicts);
+  import_hours(site, heap, kMorning, 300, &conflicts);
+  CHECK(conflicts == 0);
+  import_hours(site, heap, kMorning + std::chrono::hours{1}, 6, &conflicts);
+  CHECK(conflicts == 6);
+  CHECK(count(site, "SELECT count(*) FROM reading") == 300);
+}
+
+TEST_CASE("import: a long stuck probe does not hide the last good reading") {
+  SiteBook site;
+  const auto heap = site.start("heap-1", kMorning);
+  const std::vector<book::Target> targets{core_of(heap)};
+  {
+    book::ImportSink sink(site.logbook, {"ada", "import", "import x.csv", kMorning}, targets,
+                          [](const auto&) {});
+    for (int hour = 0; hour < 400; ++hour) {
+      sink.add({0, 0, hour == 0 ? 50.0 : 51.0},
+               (kMorning + std::chrono::hours{hour}).time_since_epoch().count(), 1);
+    }
+    sink.commit();
+  }
+  const auto now = kMorning + std::chrono::hours{400};
+  const auto history = site.history("heap-1", now);
+  REQUIRE(history.series.at(0).last);
+  CHECK(history.series[0].last->at == kMorning + std::chrono::hours{24});
+  CHECK(history.series[0].before_last->at == kMorning + std::chrono::hours{23});
+  const auto marked =
+      book::marked_readings(site.logbook, *book::find_batch(site.logbook, "heap-1"), now);
+  REQUIRE(marked.size() == 1);
+  CHECK(marked[0].mark == "stuck");
+  CHECK(marked[0].count == 375);
+}

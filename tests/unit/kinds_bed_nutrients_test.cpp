@@ -1,0 +1,132 @@
+#include <doctest/doctest.h>
+
+#include "build_history.h"
+#include "kinds/bed_given.h"
+#include "kinds/kind.h"
+
+using measure::Dimension;
+using measure::Fraction;
+using measure::Kilograms;
+
+namespace {
+
+constexpr double kSquareFoot = 0.3048 * 0.3048;
+constexpr double kGallon = 3.785411784;
+
+model::History bed(const char* crop, double expected_kg) {
+  model::History history =
+      build::batch("bed", "bed-1", build::day("2026-03-01"), build::day("2026-06-01"));
+  build::setting(history, "crop", crop);
+  build::setting(history, "area", "100 ft2", measure::Value{Dimension::kArea, 100 * kSquareFoot});
+  build::setting(history, "expected", "", measure::Value{Dimension::kMass, expected_kg});
+  build::deed(history, "planted", build::at(build::day("2026-04-01")));
+  return history;
+}
+
+// A load that says itself what it holds.
+void give(model::History& history, const char* material, Kilograms nitrogen, Kilograms phosphorus,
+          Kilograms potassium) {
+  auto load = build::movement(build::material(material), {Dimension::kMass, 100},
+                              build::at(build::day("2026-03-15")));
+  load.holds = model::Load{Kilograms{100}, std::nullopt, nitrogen, phosphorus, potassium, ""};
+  history.in.push_back(load);
+}
+
+double measure_of(const model::Assessment& assessment, std::string_view key) {
+  for (const auto& one : assessment.measures) {
+    if (one.key == key) return one.value.value.si;
+  }
+  return -1;
+}
+
+}  // namespace
+
+// DüV 2017 (German Fertiliser Ordinance) annex 3: of total nitrogen, in the year it is spread.
+TEST_CASE("first-year shares of the Fertiliser Ordinance") {
+  const auto share = [](const char* name) {
+    return kinds::bed::first_year_share(build::material(name), {})->value;
+  };
+  CHECK(share("dairy manure") == doctest::Approx(0.25));
+  CHECK(share("horse manure") == doctest::Approx(0.25));
+  CHECK(share("pig manure") == doctest::Approx(0.30));
+  CHECK(share("rabbit manure") == doctest::Approx(0.30));
+  CHECK(share("hen manure") == doctest::Approx(0.30));
+  CHECK(share("cattle slurry") == doctest::Approx(0.60));
+  CHECK(share("effluent") == doctest::Approx(0.60));
+  CHECK(share("digester solids") == doctest::Approx(0.30));
+  CHECK(share("compost") == doctest::Approx(0.05));
+  CHECK(share("mushroom compost") == doctest::Approx(0.10));
+  CHECK_FALSE(kinds::bed::first_year_share(build::material("char"), {}));
+}
+
+// New England Vegetable Management Guide, table 4: 20 short tons of cabbage an acre take 125 lb N,
+// 30 lb P2O5, 130 lb K2O. So 160 lb take exactly 0.5 lb N.
+TEST_CASE("bed.short and bed.over at their edges, against what cabbage takes") {
+  constexpr double kPound = 0.45359237;
+  const double takes = 0.5 * kPound;
+  const auto found = [&](double of_need) {
+    auto history = bed("cabbage", 160 * kPound);
+    // Of a brew's nitrogen 90 % is there for the first crop.
+    give(history, "plant brew", Kilograms{takes * of_need / 0.9}, Kilograms{0}, Kilograms{0});
+    return kinds::assess(history, {});
+  };
+  CHECK(kinds::bed::need_of(bed("cabbages", 160 * kPound))->nutrients.nitrogen.value ==
+        doctest::Approx(takes));
+  CHECK(build::find(found(0.79), "bed.short"));
+  CHECK_FALSE(build::find(found(0.81), "bed.short"));
+  CHECK_FALSE(build::find(found(1.49), "bed.over"));
+  CHECK(build::find(found(1.51), "bed.over"));
+}
+
+// Montana State University Extension, nutrient management step 5: manure that meets a need of 160
+// lb of nitrogen an acre brings 337.6 lb of P2O5 where 50 are needed: nitrogen fits, phosphorus is
+// far over. Here the same proportions on a crop of the table: manure with 18 lb P2O5 to 8.53 lb of
+// available nitrogen.
+TEST_CASE("manure by nitrogen oversupplies phosphorus") {
+  auto history = bed("cabbage", 100);
+  const auto need = kinds::bed::need_of(history)->nutrients;
+  const double nitrogen = need.nitrogen.value;
+  const double phosphorus = nitrogen * 18 / 8.53 * 0.43643;  // P in P2O5
+  give(history, "dairy manure", Kilograms{nitrogen / 0.25}, Kilograms{phosphorus}, Kilograms{0});
+  const auto found = kinds::assess(history, {});
+  const model::Finding* over = build::find(found, "bed.over");
+  REQUIRE(over);
+  CHECK(over->says.find("phosphorus") != std::string::npos);
+  CHECK_FALSE(build::find(found, "bed.short"));
+}
+
+// "One gallon of biochar for four square feet", mixed into six inches: 231 in3 in 4 x 144 x 6 =
+// 3456 in3 are 6.684 % of the soil's volume and 6.265 % of the blend's (geometry of the printed
+// rule); the layer is 231/576 in.
+TEST_CASE("char as a share of the top six inches, on both bases") {
+  auto history = bed("kale", 10);
+  history.earlier_in.push_back(build::movement(build::material("char"),
+                                               {Dimension::kVolume, 10 * kGallon},
+                                               build::at(build::day("2025-03-15"))));
+  history.in.push_back(build::movement(build::material("charged char"),
+                                       {Dimension::kVolume, 15 * kGallon},
+                                       build::at(build::day("2026-03-15"))));
+  const auto found = kinds::assess(history, {});
+  CHECK(measure_of(found, "bed.char_of_soil") == doctest::Approx(0.06684028).epsilon(1e-6));
+  CHECK(measure_of(found, "bed.char_of_blend") == doctest::Approx(0.06265256).epsilon(1e-6));
+  CHECK(measure_of(found, "bed.char_layer") == doctest::Approx(231.0 / 576 * 0.0254).epsilon(1e-6));
+}
+
+TEST_CASE("what was put on, by area and as a depth, and the harvest by area") {
+  auto history = bed("kale", 10);
+  // A cubic yard on 100 square feet lies 3.24 inches deep: 27 ft3 / 100 ft2.
+  history.in.push_back(build::movement(build::material("compost"),
+                                       {Dimension::kVolume, 764.554857984},
+                                       build::at(build::day("2026-03-15"))));
+  history.in.push_back(build::movement(build::material("water"), {Dimension::kVolume, 100},
+                                       build::at(build::day("2026-05-15"))));
+  history.out.push_back(build::movement(build::material("kale"), {Dimension::kMass, 9.290304},
+                                        build::at(build::day("2026-05-20"))));
+  const auto found = kinds::assess(history, {});
+  CHECK(measure_of(found, "bed.depth.compost") == doctest::Approx(0.27 * 0.3048));
+  CHECK(measure_of(found, "bed.yield") == doctest::Approx(1));
+  CHECK(measure_of(found, "bed.water") == doctest::Approx(100));
+  CHECK(measure_of(found, "bed.in_area.compost") ==
+        doctest::Approx(0.764554857984 * 593.3 / 9.290304));
+  CHECK(found.stage == "in harvest");
+}

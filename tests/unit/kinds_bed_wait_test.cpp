@@ -1,0 +1,135 @@
+#include <doctest/doctest.h>
+
+#include "build_history.h"
+#include "kinds/bed_wait.h"
+#include "kinds/kind.h"
+
+using measure::Dimension;
+using model::Urgency;
+
+// 7 CFR 205.203(c)(1): raw manure is dug in "not less than 120 days prior to the harvest" of a crop
+// whose edible portion touches soil, "not less than 90 days" where it does not; crops that people
+// do not eat wait for nothing.
+namespace {
+
+const model::Day kApplied = build::day("2025-01-01");
+
+model::Movement raw(model::Day day) {
+  model::Movement load =
+      build::movement(build::material("manure brew"), {Dimension::kVolume, 20}, build::at(day, 9));
+  load.from = "drum-2";
+  load.from_kind = "brew";
+  load.manure.push_back({"dairy manure", {"dig-1", "drum-2"}, "brewing does not kill its germs"});
+  return load;
+}
+
+model::History bed(model::Day today, const char* touches = nullptr) {
+  model::History history = build::batch("bed", "bed-3", build::day("2024-12-01"), today);
+  build::setting(history, "crop", "lettuce");
+  if (touches != nullptr) build::setting(history, "touches_soil", touches);
+  history.in.push_back(raw(kApplied));
+  return history;
+}
+
+model::Assessment assess(const model::History& history) {
+  return kinds::assess(history, {});
+}
+
+std::optional<kinds::Objection> objection(const model::History& history) {
+  const auto harvest =
+      build::movement(build::material("lettuce"), {Dimension::kMass, 2}, history.now);
+  return kinds::find_kind("bed")->objects_to_taking(harvest, history, {});
+}
+
+}  // namespace
+
+// Applied on 1 January 2025: by the calendar 90 days are 1 April, 120 days 1 May; "not less than"
+// lets the harvest happen on that day.
+TEST_CASE("the harvest waits 90 or 120 days, and not a day longer") {
+  struct Row {
+    const char* touches;
+    const char* last_refused;
+    const char* first_allowed;
+  };
+  for (const Row& row :
+       {Row{"yes", "2025-04-30", "2025-05-01"}, Row{"no", "2025-03-31", "2025-04-01"},
+        Row{nullptr, "2025-04-30", "2025-05-01"}}) {
+    CAPTURE(row.first_allowed);
+    const auto before = bed(build::day(row.last_refused), row.touches);
+    CHECK(build::find(assess(before), "bed.wait"));
+    REQUIRE(objection(before));
+    CHECK(objection(before)->refuses);
+    const auto after = bed(build::day(row.first_allowed), row.touches);
+    CHECK_FALSE(build::find(assess(after), "bed.wait"));
+    CHECK(build::find(assess(after), "bed.safe"));
+    CHECK_FALSE(objection(after));
+  }
+}
+
+TEST_CASE("bed.wait names the chain, the day and why the longer wait is taken") {
+  const auto found = assess(bed(build::day("2025-02-01")));
+  const model::Finding* wait = build::find(found, "bed.wait");
+  REQUIRE(wait);
+  CHECK(wait->says.find("Thu 1 May 2025") != std::string::npos);
+  CHECK(wait->why.find("dairy manure → dig-1 → drum-2 → bed-3") != std::string::npos);
+  CHECK(wait->why.find("touches_soil= was not said") != std::string::npos);
+  CHECK(wait->due == build::day("2025-05-01"));
+  CHECK(wait->urgency == Urgency::kSoon);
+  CHECK_FALSE(wait->caution.empty());
+  CHECK(found.stage == "waiting");
+}
+
+TEST_CASE("a crop that is ripe before its day wants a decision") {
+  auto history = bed(build::day("2025-03-10"));
+  build::setting(history, "days_to_harvest", "50 days", measure::Value{Dimension::kDuration, 50});
+  build::deed(history, "planted", build::at(build::day("2025-01-15")));
+  const auto found = assess(history);
+  const model::Finding* wait = build::find(found, "bed.wait");
+  REQUIRE(wait);
+  CHECK(wait->urgency == Urgency::kToday);
+  CHECK(wait->action.find("before that day") != std::string::npos);
+}
+
+TEST_CASE("the latest load decides, and manure of an earlier crop still counts") {
+  auto history = bed(build::day("2025-05-10"));
+  history.in.push_back(raw(build::day("2025-02-01")));
+  CHECK(kinds::bed::wait_of(history, {})->safe == build::day("2025-06-01"));
+  auto next = build::batch("bed", "bed-3", build::day("2025-04-01"), build::day("2025-04-20"));
+  next.earlier_in.push_back(raw(kApplied));
+  CHECK(build::find(assess(next), "bed.wait"));
+}
+
+TEST_CASE("what nobody eats, and what holds no raw manure, waits for nothing") {
+  auto flowers = bed(build::day("2025-02-01"));
+  build::setting(flowers, "eaten", "no");
+  CHECK_FALSE(build::find(assess(flowers), "bed.wait"));
+  auto plants = bed(build::day("2025-02-01"));
+  plants.in.front().manure.clear();
+  CHECK_FALSE(build::find(assess(plants), "bed.wait"));
+  CHECK_FALSE(objection(plants));
+}
+
+TEST_CASE("a harvest before its day stays marked") {
+  auto history = bed(build::day("2025-06-01"));
+  history.out.push_back(build::movement(build::material("lettuce"), {Dimension::kMass, 2},
+                                        build::at(build::day("2025-04-30"))));
+  history.out.push_back(build::movement(build::material("lettuce"), {Dimension::kMass, 3},
+                                        build::at(build::day("2025-05-01"))));
+  CHECK(kinds::bed::early_harvests(history, {}).size() == 1);
+  bool measured = false;
+  for (const auto& one : assess(history).measures) {
+    if (one.key != "bed.harvested_early") continue;
+    measured = true;
+    CHECK(one.value.value.si == doctest::Approx(2));
+  }
+  CHECK(measured);
+}
+
+TEST_CASE("a load that arrives says its chain and the day") {
+  const auto history = bed(kApplied, "no");
+  const auto lines = kinds::find_kind("bed")->on_arrival(raw(kApplied), history, {});
+  std::string all;
+  for (const auto& line : lines) all += line + "\n";
+  CHECK(all.find("dairy manure → dig-1 → drum-2 → bed-3") != std::string::npos);
+  CHECK(all.find("Tue 1 Apr 2025") != std::string::npos);
+}

@@ -1,0 +1,125 @@
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "build_history.h"
+#include "kinds/kind.h"
+
+// A nest box at the edges of its findings. All limits are common practice for small songbirds.
+
+using build::at;
+using build::day;
+using model::History;
+
+namespace {
+
+History box(const char* started, const char* today, std::optional<double> latitude = 44.6) {
+  History history = build::batch("nestbox", "box-1", day(started), day(today));
+  history.latitude = latitude;
+  return history;
+}
+
+void count(History& history, const char* what, double number, const char* on) {
+  build::reading(history, what, "", at(day(on), 9), number);
+}
+
+model::Assessment look(const History& history) {
+  return kinds::assess(history, {});
+}
+
+double figure(const model::Assessment& assessment, std::string_view key) {
+  for (const model::Measure& one : assessment.measures) {
+    if (one.key == key) return one.value.value.si;
+  }
+  return std::nan("");
+}
+
+}  // namespace
+
+TEST_CASE("nestbox: looked into weekly in the season, and only then") {
+  History history = box("2027-03-20", "2027-04-09");
+  build::deed(history, "checked", at(day("2027-04-02"), 9));
+  CHECK(build::find(look(history), "nestbox.check") == nullptr);  // 7 days
+  history.today = day("2027-04-10");
+  CHECK(build::find(look(history), "nestbox.check") != nullptr);
+  // 15 March (day 74) opens the season, 15 August (day 227) ends it.
+  CHECK(build::find(look(box("2027-01-01", "2027-03-14")), "nestbox.check") == nullptr);
+  CHECK(build::find(look(box("2027-01-01", "2027-03-15")), "nestbox.check") != nullptr);
+  CHECK(build::find(look(box("2027-01-01", "2027-08-15")), "nestbox.check") != nullptr);
+  CHECK(build::find(look(box("2027-01-01", "2027-08-16")), "nestbox.check") == nullptr);
+  // South of the line it is the other half of the year.
+  CHECK(build::find(look(box("2027-01-01", "2027-05-15", -33.9)), "nestbox.check") == nullptr);
+  CHECK(build::find(look(box("2027-01-01", "2027-11-15", -33.9)), "nestbox.check") != nullptr);
+}
+
+TEST_CASE("nestbox: young that are nearly ready are left alone") {
+  History history = box("2027-03-20", "2027-05-12");
+  count(history, "eggs", 5, "2027-04-20");
+  count(history, "young", 4, "2027-05-01");
+  CHECK(build::find(look(history), "nestbox.leave") == nullptr);  // 11 days
+  CHECK(look(history).stage == "young");
+  history.today = day("2027-05-13");
+  CHECK(build::find(look(history), "nestbox.leave") != nullptr);
+  CHECK(build::find(look(history), "nestbox.check") == nullptr);
+  history.today = day("2027-05-26");
+  CHECK(build::find(look(history), "nestbox.leave") != nullptr);
+  CHECK(build::find(look(history), "nestbox.fledged") == nullptr);
+  history.today = day("2027-05-27");
+  CHECK(build::find(look(history), "nestbox.leave") == nullptr);
+  CHECK(build::find(look(history), "nestbox.fledged") != nullptr);
+}
+
+TEST_CASE("nestbox: eggs that do not hatch, and when they should") {
+  History history = box("2027-03-20", "2027-04-25");
+  count(history, "eggs", 5, "2027-04-20");
+  const auto early = look(history);
+  REQUIRE(early.forecasts.size() == 1);
+  CHECK(early.forecasts[0].earliest == day("2027-05-02"));
+  CHECK(early.forecasts[0].latest == day("2027-05-10"));
+  CHECK(early.stage == "eggs");
+  history.today = day("2027-05-18");
+  CHECK(build::find(look(history), "nestbox.cold") == nullptr);
+  history.today = day("2027-05-19");
+  CHECK(build::find(look(history), "nestbox.cold") != nullptr);
+  CHECK(look(history).forecasts.empty());
+}
+
+TEST_CASE("nestbox: broods are told apart, and counted once") {
+  History history = box("2027-03-20", "2027-09-01");
+  count(history, "eggs", 4, "2027-04-20");
+  count(history, "eggs", 5, "2027-04-23");  // one brood of 5
+  count(history, "young", 4, "2027-05-05");
+  count(history, "fledged", 3, "2027-05-22");
+  count(history, "eggs", 5, "2027-06-10");  // the second: left
+  build::sensed(history, "nest", "abandoned", at(day("2027-06-25"), 9));
+  const auto assessment = look(history);
+  CHECK(figure(assessment, "nestbox.broods") == 2);
+  CHECK(figure(assessment, "nestbox.eggs") == 10);
+  CHECK(figure(assessment, "nestbox.young") == 4);
+  CHECK(figure(assessment, "nestbox.fledged") == 3);
+  CHECK(figure(assessment, "nestbox.fledged_brood") == doctest::Approx(1.5));
+  CHECK(figure(assessment, "nestbox.success") == doctest::Approx(0.5));
+  // An empty box ends a brood too, and a count of 0 eggs beside young does not.
+  History third = box("2027-03-20", "2027-06-01");
+  count(third, "eggs", 5, "2027-04-20");
+  count(third, "eggs", 0, "2027-05-05");
+  count(third, "young", 4, "2027-05-05");
+  CHECK(look(third).stage == "young");
+  count(third, "young", 0, "2027-05-20");
+  CHECK(look(third).stage == "free");
+  CHECK(figure(look(third), "nestbox.broods") == 1);
+}
+
+TEST_CASE("nestbox: cleaned once the season is over") {
+  History history = box("2027-03-20", "2027-08-15");
+  count(history, "eggs", 5, "2027-04-20");
+  count(history, "fledged", 4, "2027-05-22");
+  CHECK(build::find(look(history), "nestbox.clean") == nullptr);  // a second brood may come
+  history.today = day("2027-08-16");
+  const auto over = look(history);
+  REQUIRE(build::find(over, "nestbox.clean") != nullptr);
+  CHECK(build::find(over, "nestbox.clean")->caution.find("hantavirus") != std::string::npos);
+  build::deed(history, "cleaned", at(day("2027-08-16"), 10));
+  CHECK(build::find(look(history), "nestbox.clean") == nullptr);
+  CHECK(build::find(look(box("2027-03-20", "2027-08-16")), "nestbox.clean") == nullptr);
+}
