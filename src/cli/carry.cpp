@@ -271,7 +271,10 @@ measure::Result<std::vector<std::string>> standing_against(const book::NewMoveme
   const auto batch = [&](std::optional<std::int64_t> id) {
     return id ? book::batch_of_id(desk.logbook(), *id) : std::nullopt;
   };
-  return objections(carried, batch(movement.from), batch(movement.to), sure, desk, corrects);
+  const auto from = batch(movement.from);
+  const auto to = batch(movement.to);
+  const model::Movement load = load_of(carried, movement.at, from, to, desk);
+  return objections(carried, load, from, to, sure, desk, corrects);
 }
 
 Outcome carry(Context& context, const Arguments& arguments, const Carrying& carrying) {
