@@ -99,10 +99,13 @@ void write_copy(SQLite::Database& from, const fs::path& target) {
   }
 }
 
-bool is_dated(const std::string& name, const std::string& stem) {
-  if (!name.starts_with(stem + "-") || !name.ends_with(".db")) return false;
-  const std::string date = name.substr(stem.size() + 1, 10);
-  return measure::parse_iso_date(date).has_value();
+// "NAME-2027-05-03", and where backups by hand count "NAME-2027-05-03-071500" too.
+bool is_dated(const fs::path& file, const std::string& stem, Which which) {
+  const std::string name = file.stem().string();
+  if (file.extension() != ".db" || !name.starts_with(stem + "-")) return false;
+  const std::string date = name.substr(stem.size() + 1);
+  const bool by_hand = which == Which::kAll && date.size() == 17 && date[10] == '-';
+  return (date.size() == 10 || by_hand) && measure::parse_iso_date(date.substr(0, 10)).has_value();
 }
 
 // "NAME", "NAME-2", ... : the first that is free.
@@ -131,6 +134,12 @@ fs::path backup_folder(const fs::path& logbook) {
   return fs::absolute(logbook).parent_path() / (logbook.stem().string() + "-backups");
 }
 
+std::string stamp(measure::Instant now, const measure::Zone& zone) {
+  const std::string iso = zone.iso(now);
+  return fmt::format("{}-{}{}{}", iso.substr(0, 10), iso.substr(11, 2), iso.substr(14, 2),
+                     iso.substr(17, 2));
+}
+
 void save_as(SQLite::Database& database, const fs::path& target) {
   if (is_there(target)) refuse(target, "there is a file here already; it was left as it is");
   write_copy(database, target);
@@ -155,20 +164,22 @@ std::optional<fs::path> back_up_daily(const Logbook& logbook, measure::Day day) 
     if (!row.next()) return std::nullopt;
   }
   write_copy(logbook.connection().database, target);
-  keep_newest(logbook.path(), kDailyKept);
+  keep_newest(logbook.path(), kDailyKept, Which::kDaily);
   return target;
 }
 
-int keep_newest(const fs::path& logbook, std::size_t count) {
+int keep_newest(const fs::path& logbook, std::size_t count, Which which) {
   std::error_code error;
   std::vector<fs::path> dated;
   for (const auto& file : fs::directory_iterator(backup_folder(logbook), error)) {
-    if (is_dated(file.path().filename().string(), logbook.stem().string()) &&
+    if (is_dated(file.path(), logbook.stem().string(), which) &&
         fs::is_regular_file(file.symlink_status())) {
       dated.push_back(file.path());
     }
   }
-  std::sort(dated.rbegin(), dated.rend());  // their names are their dates
+  // Their names are their dates, without the ending, before which "-" would come.
+  std::sort(dated.begin(), dated.end(),
+            [](const fs::path& a, const fs::path& b) { return a.stem() > b.stem(); });
   int removed = 0;
   for (std::size_t i = count; i < dated.size(); ++i) {
     if (fs::remove(dated[i], error)) ++removed;
@@ -176,12 +187,13 @@ int keep_newest(const fs::path& logbook, std::size_t count) {
   return removed;
 }
 
-Restored restore(const fs::path& logbook, const fs::path& from, const std::string& stamp) {
+Restored restore(const fs::path& logbook, const fs::path& from, measure::Instant now) {
   std::error_code none;
   if (fs::equivalent(logbook, from, none)) refuse(from, "that is the logbook itself");
   Restored restored{{}, check_copy(from)};
   const Logbook source(from, Access::kRead);
-  const std::string stem = logbook.stem().string() + "-before-restore-" + stamp;
+  const std::string stem =
+      logbook.stem().string() + "-before-restore-" + stamp(now, source.site().zone);
   try {
     if (!is_there(logbook)) {
       write_copy(source.connection().database, logbook);

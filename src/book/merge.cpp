@@ -53,7 +53,7 @@ class Union {
   std::map<std::string, EntryRow> entries;
   std::map<std::string, std::vector<JournalRow>> journal;
   std::map<std::string, std::map<std::string, Story>> stories;
-  std::vector<std::string> conflicts;
+  std::vector<Conflict> conflicts;
 
   // What stands: of what the entries that hold made of a row, the newest. None: it was taken away.
   const Row* standing(const std::string& table, const std::string& name) const {
@@ -219,11 +219,29 @@ class Union {
     if (!first || !second || knows(*story[1], *first) || knows(*story[0], *second)) return;
     const Row* kept = standing_of(*first < *second ? *story[1] : *story[0]);
     const Row* other = standing_of(*first < *second ? *story[0] : *story[1]);
-    const std::string says = parted(table, kept, other);
-    if (says.empty()) return;
-    conflicts.push_back(fmt::format("{}: {}; the newer stands, by {}",
-                                    subject(table, name, kept, other), says,
-                                    who(std::max(*first, *second))));
+    Conflict conflict;
+    if (!tell_apart(table, kept, other, conflict)) return;
+    conflict.what = subject(table, name, kept, other);
+    conflict.by = who(std::max(*first, *second));
+    if (table.name == "reading" && kept != nullptr && other != nullptr) {
+      tell_values(table, *kept, *other, conflict);
+    }
+    conflicts.push_back(std::move(conflict));
+  }
+
+  void tell_values(const TableInfo& table, const Row& kept, const Row& other,
+                   Conflict& conflict) const {
+    const auto parts = measure::split(text_at(table, kept, "series"), '\x1f');
+    const auto batch = stories.at("batch").find(parts[0]);
+    if (kept[table.at("value")] == other[table.at("value")] || parts.size() != 3 ||
+        batch == stories.at("batch").end() || batch->second.made.empty()) {
+      return;
+    }
+    conflict.kind =
+        text_at(table_named(tables_, "batch"), batch->second.made.rbegin()->second, "kind");
+    conflict.quantity = parts[1];
+    conflict.kept_value = std::get<double>(kept[table.at("value")]);
+    conflict.other_value = std::get<double>(other[table.at("value")]);
   }
 
   std::string who(const std::string& uid) const {
@@ -244,8 +262,8 @@ class Union {
     if (table.name == "reading") {
       const auto parts = measure::split(text_at(table, row, "series"), '\x1f');
       if (parts.size() == 3) {
-        return fmt::format("reading, {} {}{}{}", code_of(parts[0]), parts[1],
-                           parts[2].empty() ? "" : " ", parts[2]);
+        return fmt::format("{} {}{}{}", code_of(parts[0]), parts[1], parts[2].empty() ? "" : " ",
+                           parts[2]);
       }
     }
     if (table.has("batch")) {
@@ -257,21 +275,36 @@ class Union {
            (table.has("uid") && table.name != "place" ? "" : " " + measure::inert(name));
   }
 
-  // The columns in which two versions of a row differ: "value 64 or 65".
-  static std::string parted(const TableInfo& table, const Row* kept, const Row* other) {
-    if (kept == nullptr && other == nullptr) return {};
-    if (kept == nullptr) return "taken away in one copy, corrected in the other";
-    if (other == nullptr) return "corrected in one copy, taken away in the other";
-    std::string text;
+  // What two versions of a row say differently; false: nothing that matters.
+  static bool tell_apart(const TableInfo& table, const Row* kept, const Row* other,
+                         Conflict& conflict) {
+    if (kept == nullptr && other == nullptr) return false;
+    if (kept == nullptr || other == nullptr) {
+      conflict.kept = kept == nullptr ? "that it is taken away" : "what was corrected";
+      conflict.other = kept == nullptr ? "it corrected" : "it taken away";
+      return true;
+    }
     for (std::size_t i = 0; i < table.columns.size(); ++i) {
       const ColumnInfo& column = table.columns[i];
-      const bool tells =
-          column.name != "entry" && column.name != "id" && column.name != "uid" && !column.is_day();
+      const bool tells = column.name != "entry" && column.name != "id" && column.name != "uid" &&
+                         column.refers.empty() && !column.is_day();
       if (!tells || (*kept)[i] == (*other)[i]) continue;
-      text += fmt::format("{}{} {} in one copy, {} in the other", text.empty() ? "" : ", ",
-                          column.name, csv_cell(column, (*kept)[i]), csv_cell(column, (*other)[i]));
+      const std::string lead = (conflict.kept.empty() ? "" : ", ") + column.name + " ";
+      conflict.kept += lead + csv_cell(column, (*kept)[i]);
+      conflict.other += lead + csv_cell(column, (*other)[i]);
     }
-    return text;
+    if (!conflict.kept.empty()) return true;
+    conflict.kept = "one batch or place";
+    conflict.other = "another";
+    return differs_in_reference(table, *kept, *other);
+  }
+
+  static bool differs_in_reference(const TableInfo& table, const Row& kept, const Row& other) {
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+      const std::string& refers = table.columns[i].refers;
+      if (!refers.empty() && refers != "entry" && kept[i] != other[i]) return true;
+    }
+    return false;
   }
 
   // What was taken back in one copy, while the other went on with it, stays: nothing is lost.
@@ -313,14 +346,14 @@ class Union {
     EntryRow& entry = entries.at(story->second.made.rbegin()->first);
     if (entry.holds()) return false;
     entry.undone_by.reset();
-    const std::string what =
-        fmt::format("{} {}: taken back in one copy, used in the other; it stays", table,
-                    table == "batch" ? code_of(name) : name);
     const bool stood = std::any_of(copies_.begin(), copies_.end(), [&](const Copy* copy) {
       const auto known = copy->entries.find(story->second.made.rbegin()->first);
       return known != copy->entries.end() && known->second.undone_by;
     });
-    if (stood) conflicts.push_back(what);
+    if (stood) {
+      conflicts.push_back({table + " " + (table == "batch" ? code_of(name) : name),
+                           "it, since it is used", "it taken back", "", "", "", 0, 0});
+    }
     return true;
   }
 
@@ -384,8 +417,8 @@ class Union {
     journal[uid].push_back({"batch", row, is});
     story.befores.insert(text_of(row));
     story.made.emplace(uid, is);
-    conflicts.push_back(
-        fmt::format("batch {}: begun in both copies; the later one is {}/{} now", was, code, run));
+    conflicts.push_back({"batch " + was, fmt::format("the later of two, as {}/{},", code, run),
+                         "one of its own under that code", "", "", "", 0, 0});
   }
 
   // What stood in a copy and stands no more, and is in no journal yet, is put there.
@@ -630,7 +663,7 @@ bool say_the_same(const Copy& a, const Copy& b) {
 
 }  // namespace
 
-Merged merge(Logbook& logbook, const std::filesystem::path& other, const std::string& stamp) {
+Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Instant now) {
   std::error_code none;
   if (std::filesystem::equivalent(logbook.path(), other, none)) {
     refuse(other, "that is the logbook itself; nothing was changed");
@@ -672,7 +705,8 @@ Merged merge(Logbook& logbook, const std::filesystem::path& other, const std::st
     merged.conflicts = whole.conflicts;
     merged.changed = !say_the_same(a, read_copy(successor, tables));
     if (!merged.changed) return merged;
-    const std::string stem = logbook.path().stem().string() + "-before-merge-" + stamp;
+    const std::string stem =
+        logbook.path().stem().string() + "-before-merge-" + stamp(now, logbook.site().zone);
     merged.kept = backup_folder(logbook.path()) / (stem + ".db");
     for (int n = 2; std::filesystem::exists(merged.kept); ++n) {
       merged.kept = backup_folder(logbook.path()) / fmt::format("{}-{}.db", stem, n);

@@ -18,15 +18,8 @@ namespace {
 
 using measure::Mistake;
 
-// "2027-05-03-071500" on the site's clock: names a copy.
-std::string stamp_of(measure::Instant at, const measure::Zone& zone) {
-  const std::string iso = zone.iso(at);
-  return fmt::format("{}-{}{}{}", iso.substr(0, 10), iso.substr(11, 2), iso.substr(14, 2),
-                     iso.substr(17, 2));
-}
-
-std::string utc_stamp(measure::Instant at) {
-  return stamp_of(at, *measure::Zone::named("Etc/UTC"));
+std::string counted(int entries) {
+  return fmt::format("{} {}", entries, entries == 1 ? "entry" : "entries");
 }
 
 measure::Result<int> keep_count(const std::string& typed) {
@@ -57,22 +50,23 @@ Outcome run_backup(Context& context, const Arguments& arguments) {
     keep = *count;
   }
   const std::string name = fmt::format("{}-{}.db", context.book_path.stem().string(),
-                                       stamp_of(context.clock, context.book->site().zone));
+                                       book::stamp(context.clock, context.book->site().zone));
   std::filesystem::path target = book::backup_folder(context.book_path) / name;
   if (!arguments.words.empty()) {
     target = arguments.words[0];
     if (std::filesystem::is_directory(target)) target /= name;
   }
   book::back_up(*context.book, target);
-  const int removed =
-      keep ? book::keep_newest(context.book_path, static_cast<std::size_t>(*keep)) : 0;
+  const int removed = keep ? book::keep_newest(context.book_path, static_cast<std::size_t>(*keep),
+                                               book::Which::kAll)
+                           : 0;
   const int entries = book::count_entries(*context.book);
   if (context.json) {
     context.out << render::dumped(
         {{"backup", target.string()}, {"entries", entries}, {"removed", removed}});
     return kDone;
   }
-  context.out << fmt::format("{}\n  {} entries; opened and checked\n", target.string(), entries);
+  context.out << fmt::format("{}\n  {}; opened and checked\n", target.string(), counted(entries));
   if (removed > 0) context.out << fmt::format("  {} older backups removed\n", removed);
   return kDone;
 }
@@ -83,15 +77,15 @@ Outcome run_restore(Context& context, const Arguments& arguments) {
                                    book::backup_folder(context.book_path).string())};
   }
   const book::Restored restored =
-      book::restore(context.book_path, arguments.words[0], utc_stamp(context.clock));
+      book::restore(context.book_path, arguments.words[0], context.clock);
   if (context.json) {
     context.out << render::dumped({{"restored", arguments.words[0]},
                                    {"entries", restored.entries},
                                    {"kept", restored.kept.string()}});
     return kDone;
   }
-  context.out << fmt::format("{} holds what {} holds: {} entries\n", context.book_path.string(),
-                             arguments.words[0], restored.entries);
+  context.out << fmt::format("{} holds what {} holds: {}\n", context.book_path.string(),
+                             arguments.words[0], counted(restored.entries));
   if (!restored.kept.empty()) {
     context.out << fmt::format("  what was there before is kept: {}\n", restored.kept.string());
   }
@@ -112,17 +106,49 @@ Outcome run_export(Context& context, const Arguments& arguments) {
   return kDone;
 }
 
+namespace {
+
+struct Words {
+  std::string kept, other;
+};
+
+Words words_of(const book::Conflict& conflict, const measure::Printer& print) {
+  const kinds::Kind* kind = kinds::find_kind(conflict.kind);
+  const kinds::Quantity* quantity =
+      kind == nullptr ? nullptr : kinds::find_quantity(*kind, conflict.quantity);
+  if (quantity == nullptr) return {conflict.kept, conflict.other};
+  const auto shown = [&](double si) {
+    return print(measure::Value{quantity->dimension, si}, quantity->shown_in);
+  };
+  return {shown(conflict.kept_value), shown(conflict.other_value)};
+}
+
+std::string text_of(const book::Conflict& conflict, const measure::Printer& print) {
+  const Words words = words_of(conflict, print);
+  return fmt::format("{}: {} stands{}; the other copy has {}", conflict.what, words.kept,
+                     conflict.by.empty() ? "" : ", by " + conflict.by, words.other);
+}
+
+}  // namespace
+
 Outcome run_merge(Context& context, const Arguments& arguments) {
   if (arguments.words.size() != 1) {
     return Mistake{"", "merge needs the other copy of this logbook, like 'merge field.db'"};
   }
-  const book::Merged merged = book::merge(*context.book, arguments.words[0],
-                                          stamp_of(context.clock, context.book->site().zone));
+  const auto desk = Desk::lay_out(context);
+  if (!desk) return desk.mistake();
+  const book::Merged merged = book::merge(*context.book, arguments.words[0], context.clock);
   if (context.json) {
+    render::Json conflicts = render::Json::array();
+    for (const book::Conflict& one : merged.conflicts) {
+      const Words words = words_of(one, desk->print());
+      conflicts.push_back(
+          {{"what", one.what}, {"kept", words.kept}, {"other", words.other}, {"by", one.by}});
+    }
     context.out << render::dumped({{"changed", merged.changed},
                                    {"entries", merged.entries},
                                    {"new", merged.from_other},
-                                   {"conflicts", merged.conflicts},
+                                   {"conflicts", conflicts},
                                    {"kept", merged.kept.string()}});
     return kDone;
   }
@@ -131,10 +157,12 @@ Outcome run_merge(Context& context, const Arguments& arguments) {
     return kDone;
   }
   print_wrapped(context,
-                fmt::format("{} entries came in; {} in all, each as it was typed",
-                            merged.from_other, merged.entries),
+                fmt::format("{} came in; {} in all, each as it was typed",
+                            counted(merged.from_other), merged.entries),
                 2);
-  for (const std::string& one : merged.conflicts) print_wrapped(context, "  both: " + one, 4);
+  for (const book::Conflict& one : merged.conflicts) {
+    print_wrapped(context, "  " + text_of(one, desk->print()), 4);
+  }
   if (!merged.conflicts.empty()) {
     print_wrapped(context, "  what was outdone is in the journal; 'roundbook amend' sets it right",
                   4);

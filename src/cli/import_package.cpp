@@ -20,7 +20,7 @@ Outcome import_package(Context& context, const std::filesystem::path& folder) {
     context.out << render::dumped({{"logbook", context.book_path.string()}, {"entries", entries}});
     return kDone;
   }
-  context.out << fmt::format("a logbook of {}: {}\n  {} entries\n", folder.string(),
+  context.out << fmt::format("a logbook of {}: {}\n  its entries: {}\n", folder.string(),
                              context.book_path.string(), entries);
   return kDone;
 }

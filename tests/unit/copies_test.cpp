@@ -73,13 +73,13 @@ BothWays both_ways(const SiteBook& site, const fs::path& a, const fs::path& b) {
   book::back_up(book::Logbook(a, book::Access::kRead), a2);
   {
     book::Logbook into(a2, book::Access::kWrite);
-    ways.report = book::merge(into, b, "x");
+    ways.report = book::merge(into, b, kLater);
   }
   ways.ab = content(a2);
   {
     book::Logbook into(a2, book::Access::kWrite);
-    CHECK_FALSE(book::merge(into, b, "y").changed);
-    CHECK_FALSE(book::merge(into, a, "y").changed);
+    CHECK_FALSE(book::merge(into, b, kLater).changed);
+    CHECK_FALSE(book::merge(into, a, kLater).changed);
   }
   ways.ab_again = content(a2);
   const fs::path b2 = site.folder / "b2.db";
@@ -87,7 +87,7 @@ BothWays both_ways(const SiteBook& site, const fs::path& a, const fs::path& b) {
   book::back_up(book::Logbook(b, book::Access::kRead), b2);
   {
     book::Logbook into(b2, book::Access::kWrite);
-    book::merge(into, a, "z");
+    book::merge(into, a, kLater);
   }
   ways.ba = content(b2);
   return ways;
@@ -120,6 +120,7 @@ TEST_CASE("the day's copy is made once, and the newest fourteen stay") {
   CHECK_FALSE(book::back_up_daily(site.logbook, build::day("2026-04-06")));
   fs::create_directories(folder);
   std::ofstream(folder / "logbook-notes.db") << "not ours to remove";
+  book::back_up(site.logbook, folder / "logbook-2026-04-06-120000.db");  // by hand
   for (int day = 7; day < 30; ++day) {
     CHECK(book::back_up_daily(site.logbook, build::day(fmt::format("2026-04-{:02}", day).c_str())));
   }
@@ -128,7 +129,12 @@ TEST_CASE("the day's copy is made once, and the newest fourteen stay") {
     ++files;
     CHECK(file.path().filename() != "logbook-2026-04-15.db");
   }
-  CHECK(files == 15);
+  CHECK(files == 16);
+  book::back_up(site.logbook, folder / "logbook-2026-04-29-120000.db");
+  CHECK(book::keep_newest(site.path, 2, book::Which::kAll) == 14);
+  CHECK(fs::exists(folder / "logbook-2026-04-29-120000.db"));
+  CHECK(fs::exists(folder / "logbook-2026-04-29.db"));
+  CHECK(fs::exists(folder / "logbook-notes.db"));
   SiteBook empty;
   CHECK_FALSE(book::back_up_daily(empty.logbook, build::day("2026-04-06")));
 }
@@ -139,13 +145,13 @@ TEST_CASE("restore puts back what was, and keeps what is") {
   const fs::path copy = field_copy(site, "copy.db");
   site.entry("log", [&](Pen& pen) { pen.add_note(site.heap, kMorning, "after"); });
   const std::string now = content(site.path);
-  const auto restored = book::restore(site.path, copy, "stamp");
+  const auto restored = book::restore(site.path, copy, kLater);
   CHECK(difference(then, content(site.path)) == "");
   CHECK(difference(now, content(restored.kept)) == "");
   // The connection that was open sees it, and goes on.
   CHECK(book::count_entries(site.logbook) == restored.entries);
   site.entry("log", [&](Pen& pen) { pen.add_note(site.heap, kMorning, "again"); });
-  CHECK_THROWS_AS(book::restore(site.path, site.path, "stamp"), book::BookError);
+  CHECK_THROWS_AS(book::restore(site.path, site.path, kLater), book::BookError);
 }
 
 TEST_CASE("restore sets a ruined logbook aside, and refuses a ruined backup") {
@@ -153,8 +159,8 @@ TEST_CASE("restore sets a ruined logbook aside, and refuses a ruined backup") {
   const fs::path copy = field_copy(site, "copy.db");
   const fs::path ruin = site.folder / "ruin.db";
   std::ofstream(ruin) << std::string(5000, 'x');
-  CHECK_THROWS_AS(book::restore(site.path, ruin, "stamp"), book::BookError);
-  const auto restored = book::restore(ruin, copy, "stamp");
+  CHECK_THROWS_AS(book::restore(site.path, ruin, kLater), book::BookError);
+  const auto restored = book::restore(ruin, copy, kLater);
   CHECK(fs::file_size(restored.kept) == 5000);
   CHECK(difference(content(copy), content(ruin)) == "");
 }
@@ -229,7 +235,7 @@ TEST_CASE("two copies that went apart come together, in either order") {
   CHECK(difference(ways.ab, ways.ab_again) == "");
   CHECK(ways.report.from_other >= 1);
   std::string all;
-  for (const std::string& one : ways.report.conflicts) all += one + '\n';
+  for (const auto& one : ways.report.conflicts) all += one.what + ": " + one.kept + '\n';
   CHECK(all.find("heap-1 temperature core") != std::string::npos);
   CHECK(all.find("rule pile.hot.above") != std::string::npos);
   CHECK(all.find("batch drum-9") != std::string::npos);
@@ -338,8 +344,8 @@ TEST_CASE("imports of both copies come together, one of them taken back") {
 TEST_CASE("another site's logbook is not merged") {
   FullSite site, other;
   const std::string before = content(site.path);
-  CHECK_THROWS_AS(book::merge(site.logbook, other.path, "x"), book::BookError);
-  CHECK_THROWS_AS(book::merge(site.logbook, site.path, "x"), book::BookError);
+  CHECK_THROWS_AS(book::merge(site.logbook, other.path, kLater), book::BookError);
+  CHECK_THROWS_AS(book::merge(site.logbook, site.path, kLater), book::BookError);
   CHECK(difference(before, content(site.path)) == "");
 }
 
@@ -354,7 +360,7 @@ TEST_CASE("copies that chance wrote in merge to the same logbook in either order
     const fs::path b = field_copy(site, "b.db");
     {
       // A copy brings nothing to the logbook it was made of.
-      CHECK_FALSE(book::merge(site.logbook, a, "x").changed);
+      CHECK_FALSE(book::merge(site.logbook, a, kLater).changed);
       CHECK(difference(alone, content(site.path)) == "");
     }
     for (const auto& [path, own] : {std::pair(a, 100U), std::pair(b, 200U)}) {
