@@ -76,9 +76,12 @@ class Site:
         if checked.returncode != 0:
             sys.exit(f"FAILED: the logbook does not check out: {checked.stdout}")
         database = sqlite3.connect(self.book)
-        there = dict(database.execute("SELECT text, entry FROM note"))
+        # The three things of a line have a minute of their own; an amendment takes over their entry.
+        there = dict(database.execute("SELECT text, at FROM note"))
+        cores = dict(database.execute("SELECT at, count(*) FROM reading JOIN series ON id = series"
+                                      " WHERE position = 'core' GROUP BY at"))
         readings = dict(database.execute("SELECT entry, count(*) FROM reading GROUP BY entry"))
-        deeds = dict(database.execute("SELECT entry, count(*) FROM deed GROUP BY entry"))
+        deeds = dict(database.execute("SELECT at, count(*) FROM deed GROUP BY at"))
         for entry, recorded in database.execute("SELECT entry, recorded FROM import"):
             if readings.get(entry, 0) != recorded:
                 sys.exit(f"FAILED: import {entry} is there by half: {readings.get(entry)} of {recorded}")
@@ -86,8 +89,8 @@ class Site:
         lost = self.acknowledged - set(there)
         if lost:
             sys.exit(f"FAILED: acknowledged and gone: {sorted(lost)[:5]}")
-        for note, entry in there.items():
-            if note in self.tried and (readings.get(entry), deeds.get(entry)) != (1, 1):
+        for note, at in there.items():
+            if note in self.tried and (cores.get(at), deeds.get(at)) != (1, 1):
                 sys.exit(f"FAILED: '{note}' is there by half")
 
 
@@ -488,7 +491,7 @@ def main():
     parser.add_argument("--kills", type=int, default=40)
     parser.add_argument("--seed", type=int, default=20270503)
     parser.add_argument("parts", nargs="*", default=[])
-    options = parser.parse_args()
+    options = parser.parse_intermixed_args()
     roundbook = str(pathlib.Path(options.roundbook).resolve())
     for name in options.parts or parts:
         with tempfile.TemporaryDirectory() as folder:

@@ -16,7 +16,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (amount && !std::isfinite(amount->amount.value.si)) abort();
   if (!amount && amount.mistake().why.empty()) abort();
   const auto value =
-      measure::parse_value(text, measure::Dimension::kTemperature, measure::unit("F"), containers);
+      measure::parse_value(text, measure::Dimension::kTemperature, measure::unit("°F"), containers);
   if (value && !std::isfinite(value->value.si)) abort();
   if (!measure::is_clean_text(measure::inert(text))) abort();
   if (!measure::is_clean_text(measure::quoted(text))) abort();
