@@ -115,16 +115,47 @@ fs::path free_name(const fs::path& folder, const std::string& stem) {
   return path;
 }
 
-// A damaged logbook is kept as it is, with what lies beside it.
+// What lies in the logbook's place is kept as it is, with the logs beside it: a log that was left
+// over would be taken into whatever comes there.
 fs::path set_aside(const fs::path& logbook, const std::string& stem) {
   const fs::path folder = backup_folder(logbook);
   fs::create_directories(folder);
   const fs::path kept = free_name(folder, stem);
-  for (const char* end : {"-wal", "-shm", "-journal"}) {
-    std::error_code none;
-    fs::rename(logbook.string() + end, kept.string() + end, none);
+  bool any = false;
+  for (const char* end : {"-wal", "-shm", "-journal", ""}) {
+    if (!is_there(logbook.string() + end)) continue;
+    fs::rename(logbook.string() + end, kept.string() + end);
+    any = true;
   }
-  fs::rename(logbook, kept);
+  return any ? kept : fs::path();
+}
+
+// Whether the logbook can be read whole. What is no damage (a lock, a failing disk, another
+// program's file) is thrown.
+bool is_whole(const fs::path& logbook) {
+  if (!is_there(logbook)) return false;
+  try {
+    const Logbook live(logbook, Access::kRead);
+    try {
+      return integrity(live.connection().database).empty();
+    } catch (const SQLite::Exception& error) {
+      fail(logbook, error);
+    }
+  } catch (const DamageError&) {
+    return false;
+  }
+}
+
+// Puts a copy where no whole logbook is: made first, so that what is there goes only when it can.
+fs::path put_in_place(SQLite::Database& source, const fs::path& logbook, const std::string& stem) {
+  const fs::path ready =
+      fs::absolute(logbook).parent_path() / ("." + logbook.filename().string() + ".restored");
+  std::error_code none;
+  fs::remove(ready, none);
+  write_copy(source, ready);
+  const fs::path kept = set_aside(logbook, stem);
+  rename_into_place(ready, logbook);
+  force_to_disk(ready.parent_path());
   return kept;
 }
 
@@ -195,25 +226,12 @@ Restored restore(const fs::path& logbook, const fs::path& from, measure::Instant
   const std::string stem =
       logbook.stem().string() + "-before-restore-" + stamp(now, source.site().zone);
   try {
-    if (!is_there(logbook)) {
-      write_copy(source.connection().database, logbook);
+    if (!is_whole(logbook)) {
+      restored.kept = put_in_place(source.connection().database, logbook, stem);
       return restored;
     }
-    std::optional<Logbook> live;
-    try {
-      live.emplace(logbook, Access::kWrite);
-      if (!integrity(live->connection().database).empty()) live.reset();
-    } catch (const BookError&) {
-      live.reset();
-    } catch (const SQLite::Exception&) {
-      live.reset();
-    }
-    if (!live) {
-      restored.kept = set_aside(logbook, stem);
-      write_copy(source.connection().database, logbook);
-      return restored;
-    }
-    Takeover takeover(*live, source.connection().database);
+    Logbook live(logbook, Access::kWrite);
+    Takeover takeover(live, source.connection().database);
     const Logbook before(logbook, Access::kRead);
     restored.kept = free_name(backup_folder(logbook), stem);
     back_up(before, restored.kept);

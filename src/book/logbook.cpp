@@ -27,6 +27,10 @@ int pragma(SQLite::Database& database, const char* text) {
   return database.execAndGet(text).getInt();
 }
 
+[[noreturn]] void refuse_damaged(const std::filesystem::path& path, std::string_view why) {
+  throw DamageError(fmt::format("{}: {}", path.string(), why));
+}
+
 // Before SQLite looks at it: is there a file, does it begin as an SQLite file does, is it as long
 // as its header says? (SQLite would find a short file only when it reads the missing part.)
 void check_file(const std::filesystem::path& path) {
@@ -39,9 +43,10 @@ void check_file(const std::filesystem::path& path) {
   if (!file) refuse(path, "the file may not be read; check its permissions");
   std::array<char, 100> header{};
   file.read(header.data(), header.size());
-  if (file.gcount() == 0) refuse(path, "the file is empty; 'roundbook new' makes a logbook");
+  if (file.gcount() == 0)
+    refuse_damaged(path, "the file is empty; 'roundbook new' makes a logbook");
   if (file.gcount() < 100 || std::memcmp(header.data(), "SQLite format 3", 16) != 0) {
-    refuse(path, "this is not a roundbook logbook (it is not an SQLite file)");
+    refuse_damaged(path, "this is not a roundbook logbook (it is not an SQLite file)");
   }
   const auto big_endian = [&](std::size_t at, std::size_t bytes) {
     std::uint64_t number = 0;
@@ -56,8 +61,8 @@ void check_file(const std::filesystem::path& path) {
   const auto wal = path.string() + "-wal";
   if (pages_are_valid && !std::filesystem::exists(wal) &&
       std::filesystem::file_size(path) < page * pages) {
-    refuse(path, fmt::format("the file is cut short: {} bytes of {}; restore a backup",
-                             std::filesystem::file_size(path), page * pages));
+    refuse_damaged(path, fmt::format("the file is cut short: {} bytes of {}; restore a backup",
+                                     std::filesystem::file_size(path), page * pages));
   }
 }
 
@@ -81,9 +86,10 @@ void check_identity(SQLite::Database& database, const std::filesystem::path& pat
 void check_strangers(SQLite::Database& database, const std::filesystem::path& path) {
   const auto found = strangers(database);
   if (found.empty()) return;
-  refuse(path, fmt::format("the file holds a {} that roundbook did not make; it is not opened. "
-                           "Restore a backup, or have it removed by someone who knows SQLite",
-                           found.front()));
+  refuse_damaged(path,
+                 fmt::format("the file holds a {} that roundbook did not make; it is not opened. "
+                             "Restore a backup, or have it removed by someone who knows SQLite",
+                             found.front()));
 }
 
 // The day of the last entry: names the copy that is made before a migration.
@@ -124,7 +130,7 @@ SQLite::Database connect(const std::filesystem::path& path, Access access) {
 
 model::Site read_site(Logbook::Connection& connection) {
   Query query(connection, "SELECT name, zone, units, latitude FROM site");
-  if (!query.next()) refuse(connection.path, "the logbook has no site: it is damaged");
+  if (!query.next()) refuse_damaged(connection.path, "the logbook has no site: it is damaged");
   const auto zone = measure::Zone::named(query.text(1));
   if (!zone) {
     refuse(connection.path,
@@ -152,8 +158,9 @@ void fail(const std::filesystem::path& path, const SQLite::Exception& error) {
       refuse(path, "the disk is full. Nothing was recorded, and what was recorded before is whole");
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
-      refuse(path, fmt::format("the file is damaged ({}); keep it as it is and restore a backup",
-                               error.what()));
+      refuse_damaged(path,
+                     fmt::format("the file is damaged ({}); keep it as it is and restore a backup",
+                                 error.what()));
     default:
       refuse(path, fmt::format("{} (SQLite {}). Nothing was recorded", error.what(),
                                error.getExtendedErrorCode()));

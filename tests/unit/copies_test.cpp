@@ -163,6 +163,20 @@ TEST_CASE("restore sets a ruined logbook aside, and refuses a ruined backup") {
   const auto restored = book::restore(ruin, copy, kLater);
   CHECK(fs::file_size(restored.kept) == 5000);
   CHECK(difference(content(copy), content(ruin)) == "");
+  // Where nothing is but a log that was left over, that is kept and not taken in.
+  const fs::path bare = site.folder / "bare.db";
+  std::ofstream(bare.string() + "-wal") << "left over";
+  const auto again = book::restore(bare, copy, kLater);
+  CHECK(fs::exists(again.kept.string() + "-wal"));
+  CHECK(difference(content(copy), content(bare)) == "");
+  // Another program's file is no damage.
+  const fs::path foreign = site.folder / "foreign.db";
+  {
+    SQLite::Database other(foreign.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    other.exec("CREATE TABLE t (x)");
+  }
+  CHECK_THROWS_AS(book::restore(foreign, copy, kLater), book::BookError);
+  CHECK(fs::exists(foreign));
 }
 
 TEST_CASE("what is exported comes back equal") {
