@@ -3,7 +3,7 @@
 
   endure.py ROUNDBOOK [--kills N] [--seed N] [PART ...]
 
-Parts: kill full limit readonly failing clock zone pages hostile crowd. Whatever happens, what was
+Parts: kill migrate full limit readonly failing clock zone pages hostile crowd. Whatever happens, what was
 acknowledged (exit 0) is there afterwards, nothing is there by half, and the logbook checks out. A part that
 this machine does not allow is skipped with a word.
 """
@@ -167,6 +167,52 @@ def part_kill(roundbook, folder, options):
     site.look()
     say("kill", f"{killed} kills ({', '.join(f'{v} {k}' for k, v in sorted(counts.items()))}); "
         f"{len(site.acknowledged)} acknowledged entries are all there, none by half")
+
+
+def part_migrate(roundbook, folder, options):
+    """A logbook of schema 1, killed while it is brought up to date."""
+    old = pathlib.Path(folder) / "old.db"
+    database = sqlite3.connect(old)
+    database.executescript((HERE.parent.parent / "schema" / "001-first.sql").read_text(encoding="utf-8"))
+    database.executescript("PRAGMA application_id = 1382302323; PRAGMA user_version = 1; PRAGMA journal_mode = WAL;"
+                           "INSERT INTO site VALUES (1, 'u', 'Tern Hollow', 'America/Los_Angeles', 'us', 44.5, 1);"
+                           "INSERT INTO entry VALUES (1, '000000000001ab', 1, 'ada', 'start', 'start', NULL);"
+                           "INSERT INTO batch VALUES (1, 'b', 'heap-1', 1, 'pile', NULL, 1798790400, 20819, NULL, NULL,"
+                           " NULL, 1);")
+    database.close()
+    chance = random.Random(options.seed)
+    site = Site(roundbook, folder)
+    killed, longest, was = 0, 0.05, {1: 0, 2: 0}
+    while killed < max(options.kills // 2, 10):
+        fresh(site.book)
+        shutil.rmtree(pathlib.Path(folder) / "site-backups", ignore_errors=True)
+        shutil.copy(old, site.book)
+        before = site.book.read_bytes()
+        site.must("list")
+        if site.book.read_bytes() != before:
+            sys.exit("FAILED: a report changed an old logbook")
+        begun = time.monotonic()
+        process = subprocess.Popen([roundbook, "place", "shed"], env=site.env, cwd=folder, stdin=subprocess.DEVNULL,
+                                   stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        try:
+            process.wait(chance.uniform(0, longest))
+            longest = (time.monotonic() - begun) * 1.2
+            continue
+        except subprocess.TimeoutExpired:
+            process.kill()
+            process.wait()
+        killed += 1
+        database = sqlite3.connect(site.book)
+        version = database.execute("PRAGMA user_version").fetchone()[0]
+        database.close()
+        was[min(version, 2)] += 1
+        kept = list((pathlib.Path(folder) / "site-backups").glob("site-schema-1-*.db"))
+        if version > 1 and not kept:
+            sys.exit("FAILED: it was brought up without a copy before")
+        site.must("place", "yard")
+        site.must("check")
+    say("migrate", f"{killed} kills while schema 1 was brought up: {was[1]} times it was still old, {was[2]} times new; "
+        "never between, and with a copy")
 
 
 def fresh(path):

@@ -11,6 +11,7 @@
 #include "book/import_sink.h"
 #include "book/merge.h"
 #include "book/package.h"
+#include "book/schema.h"
 #include "chance_site.h"
 
 using book::Pen;
@@ -401,6 +402,29 @@ TEST_CASE("copies that chance wrote in merge to the same logbook in either order
       CAPTURE(trouble.what);
       CHECK(trouble.sort == book::Trouble::Sort::kDoubt);
     }
+  }
+}
+
+TEST_CASE("an older logbook is read as it would be, and changed only to write, after a copy") {
+  for (int version = 1; version < book::kSchema; ++version) {
+    TemporaryFolder folder;
+    const fs::path path = folder / "old.db";
+    {
+      SQLite::Database old = book::fresh_schema(version);
+      old.exec("PRAGMA application_id = " + std::to_string(book::kApplicationId));
+      old.exec(
+          "INSERT INTO site VALUES (1, 'u', 'Tern Hollow', 'America/Los_Angeles', 'us', 44, 1)");
+      old.exec("INSERT INTO entry VALUES (1, '0', 1777777777, 'ada', 'start', 'start', NULL)");
+      old.exec("VACUUM INTO '" + path.string() + "'");
+    }
+    const std::string before = content(path);
+    CHECK(book::count_entries(book::Logbook(path, book::Access::kRead)) == 1);
+    CHECK(difference(before, content(path)) == "");
+    CHECK(book::check(book::Logbook(path, book::Access::kWrite), kLater).empty());
+    CHECK(difference(before, content(path)) != "");
+    const auto copy =
+        book::backup_folder(path) / fmt::format("old-schema-{}-2026-05-03.db", version);
+    CHECK(difference(before, content(copy)) == "");
   }
 }
 
