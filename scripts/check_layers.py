@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """Which layer may include which: reads every #include "layer/file.h" below src/ against one table, and
-the headers that a layer must not use at all. A tripwire, not a proof.
+the headers that a layer must not use at all; and whether two headers of a namespace define a type of one
+name. A tripwire, not a proof.
 
   check_layers.py SRC_DIR
 """
@@ -33,18 +34,35 @@ ONLY_IN = {
 }
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]', re.M)
 
+NAMESPACE = re.compile(r'^namespace ([\w:]+) \{', re.M)
+TYPE = re.compile(r'^(?:struct|class|enum class) (\w+)(?: final)?(?: :[^:;{][^;{]*)? \{', re.M)
+
+
+def type_names(path, text, seen):
+    """A type of one name in two headers of a namespace compiles, links, and is two things at once."""
+    space = NAMESPACE.search(text)
+    for name in TYPE.findall(text) if space else []:
+        whole = f"{space.group(1)}::{name}"
+        if whole in seen:
+            yield f"{path}: {whole} is also in {seen[whole]}"
+        seen[whole] = path
+
 
 def main():
     src = pathlib.Path(sys.argv[1])
     wrong = []
     files = 0
+    seen = {}
     for path in sorted(src.glob("*/*.h")) + sorted(src.glob("*/*.cpp")):
         files += 1
         layer = path.parent.name
         if layer not in MAY_USE:
             wrong.append(f"{path}: '{layer}' is no layer of this table")
             continue
-        for bracket, name in INCLUDE.findall(path.read_text(encoding="utf-8")):
+        text = path.read_text(encoding="utf-8")
+        if path.suffix == ".h":
+            wrong.extend(type_names(path, text, seen))
+        for bracket, name in INCLUDE.findall(text):
             if bracket == '"':
                 target = name.split("/")[0]
                 if "/" not in name:

@@ -50,6 +50,11 @@ model::History history(const Logbook& logbook, const Materials& materials,
 std::vector<model::Movement> movements(const Logbook& logbook, const Materials& materials,
                                        measure::Instant since, measure::Instant until);
 
+// Every reading of a series from `since` to `until`, oldest first.
+std::vector<model::Reading> readings(const Logbook& logbook, const model::Batch& batch,
+                                     std::string_view quantity, std::string_view position,
+                                     measure::Instant since, measure::Instant until);
+
 std::vector<measure::Container> containers(const Logbook& logbook);
 std::vector<std::string> places(const Logbook& logbook);
 

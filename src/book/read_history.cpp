@@ -136,6 +136,19 @@ model::History history(const Logbook& logbook, const Materials& materials,
   return history;
 }
 
+std::vector<model::Reading> readings(const Logbook& logbook, const model::Batch& batch,
+                                     std::string_view quantity, std::string_view position,
+                                     measure::Instant since, measure::Instant until) {
+  std::vector<model::Reading> found;
+  Query row(logbook,
+            "SELECT at, value FROM reading WHERE series = (SELECT id FROM series"
+            " WHERE batch = ? AND quantity = ? AND position = ?) AND at BETWEEN ? AND ?"
+            " ORDER BY at",
+            batch.id, quantity, position, since, until);
+  while (row.next()) found.push_back({row.instant(0), row.real(1)});
+  return found;
+}
+
 std::vector<model::Movement> movements(const Logbook& logbook, const Materials& materials,
                                        measure::Instant since, measure::Instant until) {
   std::vector<model::Movement> found;

@@ -190,6 +190,17 @@ std::optional<kinds::Objection> objection_of_giver(const model::Movement& load,
                                 book::rules(desk.logbook(), from));
 }
 
+// Whether the batch was told so of something that went in before.
+bool was_told(const kinds::Objection& objection, const model::Batch& into, const Desk& desk) {
+  const auto rules = book::rules(desk.logbook(), into);
+  const auto objects_to = desk.kind(into).objects_to;
+  const model::History history = desk.history(into);
+  return std::any_of(history.in.begin(), history.in.end(), [&](const model::Movement& one) {
+    const auto said = objects_to(one.material, into, rules);
+    return said && said->once && said->rule == objection.rule && said->source == objection.source;
+  });
+}
+
 // What stands against the movement: taking more than is there, or either end's objection.
 measure::Result<std::vector<std::string>> objections(const Carried& carried,
                                                      const model::Movement& load,
@@ -208,7 +219,8 @@ measure::Result<std::vector<std::string>> objections(const Carried& carried,
     if (const auto objection = objection_of_giver(load, *from, desk)) raised.push_back(*objection);
   }
   if (to) {
-    if (const auto objection = objection_of_receiver(load, from, *to, desk)) {
+    const auto objection = objection_of_receiver(load, from, *to, desk);
+    if (objection && !(objection->once && was_told(*objection, *to, desk))) {
       raised.push_back(*objection);
     }
   }

@@ -61,6 +61,7 @@ constexpr std::array kCompareOptions{
     Option{"seed", "N", "with --lots: draw the same again"},
 };
 constexpr std::array kSeasonOptions{
+    Option{"html", "FILE", "write the report as one page that opens anywhere, offline"},
     Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"}};
 constexpr std::array kImportOptions{
     Option{"as", "NAME", "by the mapping of that name; it is kept under it the first time"},
@@ -183,8 +184,9 @@ constexpr std::array kCommands{
         "--by-lot",
         Needs::kReading, true, kCompareOptions, run_compare},
     Command{"season", "what went in and what came out", "[YEAR | FROM..TO] [options]",
-            "Sums by batch, material and source, and each batch's figures.",
-            "roundbook season 2026-03-01..2026-10-31 --csv report", Needs::kReading, true,
+            "What it came to, what needs care, each batch's figures, inputs, yields, flows,\n"
+            "nutrients, treatment, and how complete the records are; beside the span before.",
+            "roundbook season 2026-03-01..2026-10-31 --html season.html", Needs::kReading, true,
             kSeasonOptions, run_season},
     Command{
         "import", "readings from a logger's or a spreadsheet's file",

@@ -92,7 +92,7 @@ Result<season::Yardstick> yardstick_of(const Arguments& arguments,
 }
 
 struct Measured {
-  std::vector<season::Side> sides;
+  std::vector<season::TrialSide> sides;
   season::Yardstick yardstick;
   season::Scale scale;
   std::vector<std::string> left_out;
@@ -130,7 +130,7 @@ Result<Measured> measure_sides(const Codes& codes, const Arguments& arguments, c
   made.scale = season::scale_of(sort.value_or(values.front()), desk.print().system());
   std::size_t at = 0;
   for (const auto& side : codes) {
-    season::Side one;
+    season::TrialSide one;
     for (std::size_t i = 0; i < side.size(); ++i, ++at) {
       one.labels.push_back((*plots)[at].label);
       one.values.push_back(values[at].si);
@@ -181,7 +181,7 @@ Outcome run_trial(Context& context, const Arguments& arguments, const Desk& desk
     compared.trial = season::judge_trial({compared.sides[0], compared.sides[1], *pairs});
   } else {
     std::vector<std::vector<double>> plots;
-    for (const season::Side& side : compared.sides) plots.push_back(side.values);
+    for (const season::TrialSide& side : compared.sides) plots.push_back(side.values);
     compared.blocks = science::blocks(plots);
   }
   context.out << (context.json ? render::dumped(compared_json(compared))

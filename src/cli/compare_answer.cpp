@@ -113,7 +113,7 @@ std::string least_words(const Compared& compared) {
 
 std::string heading(const Compared& compared) {
   std::vector<std::string> sides;
-  for (const season::Side& side : compared.sides) {
+  for (const season::TrialSide& side : compared.sides) {
     sides.push_back(measure::joined(side.labels, ", "));
   }
   std::string text =
@@ -126,7 +126,7 @@ std::string heading(const Compared& compared) {
 std::string sides_table(const Compared& compared, std::size_t width) {
   render::Table table({{""}, {"plots", true}, {"mean", true}, {"sd", true}, {"each"}});
   for (std::size_t i = 0; i < compared.sides.size(); ++i) {
-    const season::Side& side = compared.sides[i];
+    const season::TrialSide& side = compared.sides[i];
     const auto of = *science::summary(side.values);
     std::vector<std::string> each;
     for (const double one : side.values) {
@@ -163,7 +163,7 @@ std::string tests_line(const Compared& compared) {
   return measure::joined(parts, "; ");
 }
 
-render::Json summary_json(const season::Side& side) {
+render::Json summary_json(const season::TrialSide& side) {
   const auto of = *science::summary(side.values);
   render::Json plots = render::Json::array();
   for (std::size_t i = 0; i < side.values.size(); ++i) {
@@ -226,7 +226,7 @@ render::Json compared_json(const Compared& compared) {
                     {"by_lot", compared.by_lot},
                     {"left_out", compared.left_out},
                     {"sides", render::Json::array()}};
-  for (const season::Side& side : compared.sides) json["sides"].push_back(summary_json(side));
+  for (const season::TrialSide& side : compared.sides) json["sides"].push_back(summary_json(side));
   if (compared.trial) {
     const season::Trial& trial = *compared.trial;
     json["difference"] = {{"si", trial.difference},

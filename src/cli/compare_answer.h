@@ -12,7 +12,8 @@
 namespace cli {
 
 struct Compared {
-  std::vector<season::Side> sides;  // as they were named; the last is what the others are held to
+  std::vector<season::TrialSide>
+      sides;  // as they were named; the last is what the others are held to
   season::Yardstick yardstick;
   season::Scale scale;
   std::vector<std::string> left_out;

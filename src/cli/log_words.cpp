@@ -14,10 +14,17 @@ using kinds::Quantity;
 using measure::Mistake;
 using measure::Result;
 
+// Whether a word ends in a bare number: "148", "core=148".
+bool ends_in_number(const std::string& word) {
+  const std::size_t equals = word.find('=');
+  return measure::parse_number(equals == std::string::npos ? word : word.substr(equals + 1)).ok();
+}
+
+// A unit that stands apart from its number joins it: "148 F", "core=148 F".
 std::vector<std::string> joined_units(const std::vector<std::string>& words) {
   std::vector<std::string> out;
   for (const std::string& word : words) {
-    const bool after_number = !out.empty() && measure::parse_number(out.back()).ok();
+    const bool after_number = !out.empty() && ends_in_number(out.back());
     if (after_number && measure::find_unit(word) != nullptr) {
       out.back() += word;
     } else {

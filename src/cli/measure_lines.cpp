@@ -7,6 +7,7 @@
 namespace cli {
 
 std::string shown(const model::Measured& measured, const measure::Printer& print) {
+  if (!measured.words.empty()) return measured.words;
   return measured.label.empty() ? print(measured.value, measured.shown_in)
                                 : measure::Printer::labelled(measured.value.si, measured.label);
 }

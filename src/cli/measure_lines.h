@@ -8,7 +8,7 @@
 
 namespace cli {
 
-// A value as it is shown: in the system's units, or with its own label.
+// A value as it is shown: in its own words, in the system's units, or with its own label.
 std::string shown(const model::Measured& measured, const measure::Printer& print);
 
 // A batch's figures, a line each; where `with_basis`, what each rests on stands below it.

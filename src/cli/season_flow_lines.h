@@ -7,14 +7,10 @@
 #include "cli/season_tables.h"
 #include "render/json.h"
 
-// What became of everything, as text, JSON and CSV: balances, the loop, the greenhouse account.
+// What became of everything, for machines: balances, the loop, the greenhouse account.
 namespace cli {
 
-std::string figures_text(const Season& season, const Desk& desk, std::size_t width);
-std::string balances_text(const Season& season, const Desk& desk, std::size_t width);
-std::string loop_text(const Season& season, const Desk& desk, std::size_t width);
-
-// Adds "site_figures", "balances", "loop" and "findings".
+// Adds "balances", "loop" and "findings".
 void add_flow_json(const Season& season, const Desk& desk, render::Json& into);
 
 // Their tables, and for each what its columns mean.
@@ -22,6 +18,6 @@ struct DescribedCsv {
   std::string file, what, content;
   std::vector<std::pair<std::string, std::string>> columns;
 };
-std::vector<DescribedCsv> flow_csv(const Season& season, const Desk& desk);
+std::vector<DescribedCsv> flow_csv(const Season& season);
 
 }  // namespace cli

@@ -5,6 +5,9 @@
 #include "cli/measure_lines.h"
 #include "cli/season_flow_lines.h"
 #include "render/csv.h"
+#include "render/report_data.h"
+#include "season/flows.h"
+#include "season/thin.h"
 
 namespace cli {
 namespace {
@@ -85,9 +88,10 @@ measure::Instant end_of(const measure::Zone& zone, measure::Day day) {
 }
 
 // What the batches' figures were just before the moment, for those that count up over their life.
-std::vector<season::Judged> judged(const Season& season, const Desk& desk, measure::Instant from) {
+std::vector<season::Judged> judged(const std::vector<season::ReportBatch>& batches,
+                                   const Desk& desk, measure::Instant from) {
   std::vector<season::Judged> all;
-  for (const BatchFigures& batch : season.figures) {
+  for (const season::ReportBatch& batch : batches) {
     season::Judged one{batch.label, batch.history.batch.kind, batch.assessment.measures, {}};
     const bool counts_up = one.kind == "digester" || one.kind == "burn";
     if (counts_up && batch.history.batch.started < from) {
@@ -99,31 +103,29 @@ std::vector<season::Judged> judged(const Season& season, const Desk& desk, measu
   return all;
 }
 
-// The site's figures of an earlier span, which has none of its own where nothing was carried then.
-std::vector<model::Measure> figures_before(season::Span span, const Desk& desk) {
+// The site's figures of the span before, which has none where nothing was carried then.
+std::vector<model::Measure> figures_before(const season::ReportInput& input, const Desk& desk) {
+  if (input.movements_before.empty()) return {};
   const measure::Zone& zone = desk.site().zone;
-  const measure::Instant from = zone.start_of(span.from), until = end_of(zone, span.to);
-  const auto movements = desk.movements(from, until);
-  if (movements.empty()) return {};
-  Season earlier;
+  const measure::Instant from = zone.start_of(input.before.from);
+  const measure::Instant until = end_of(zone, input.before.to);
+  std::vector<season::ReportBatch> earlier;
   for (const model::Batch& batch : book::all_batches(desk.logbook())) {
     const bool counts_up = batch.kind == "digester" || batch.kind == "burn";
     if (!counts_up || batch.started > until || (batch.ended && *batch.ended < from)) continue;
     model::History history = desk.history(batch, until);
     model::Assessment assessment = desk.assess(history);
-    earlier.figures.push_back({batch.code, std::move(history), std::move(assessment)});
+    earlier.push_back({batch.code, std::move(history), std::move(assessment), {}, {}});
   }
   const season::Loop loop =
-      season::loop_of(movements, judged(earlier, desk, from), desk.site_rules());
-  return season::site_figures(movements, loop);
+      season::loop_of(input.movements_before, judged(earlier, desk, from), desk.site_rules());
+  return season::site_figures(input.movements_before, loop);
 }
 
 std::string movements_csv(const Season& season, const Desk& desk) {
   render::Csv csv(names(kMovementColumns));
   const measure::Zone& zone = desk.site().zone;
-  for (const model::Movement& one :
-       book::movements(desk.logbook(), desk.materials(), zone.start_of(season.span.from),
-                       std::min(desk.now(), end_of(zone, season.span.to)))) {
+  for (const model::Movement& one : season.input.movements) {
     const auto mass = one.mass();
     csv.text(measure::iso_date(one.day)).text(zone.iso(one.at)).text(one.material.name);
     csv.text(one.from).text(one.to).text(one.purpose).number(one.amount.si);
@@ -139,7 +141,7 @@ std::string movements_csv(const Season& season, const Desk& desk) {
 
 std::string flows_csv(const Season& season, const Desk& desk) {
   render::Csv csv(names(kSumColumns));
-  for (const season::Flow& flow : season.flows) {
+  for (const season::Flow& flow : season::flows(season.input.movements)) {
     csv.text(flow.batch).text(flow.kind).text(side_words(flow.side)).text(flow.material);
     csv.text(flow.other).text(flow.purpose).number(flow.sum.mass.value);
     csv.text(desk.print()(flow.sum.mass)).text(flow.sum.estimated ? "estimated" : "weighed");
@@ -152,7 +154,7 @@ std::string flows_csv(const Season& season, const Desk& desk) {
 
 std::string figures_csv(const Season& season, const Desk& desk) {
   render::Csv csv(names(kFigureColumns));
-  for (const BatchFigures& batch : season.figures) {
+  for (const season::ReportBatch& batch : season.input.batches) {
     for (const model::Measure& one : batch.assessment.measures) {
       const std::string unit = one.value.label.empty()
                                    ? std::string(measure::base_unit(one.value.value.dimension))
@@ -170,14 +172,14 @@ std::string figures_csv(const Season& season, const Desk& desk) {
 
 std::string readings_csv(const Season& season, const Desk& desk) {
   render::Csv csv(names(kReadingColumns));
-  for (const BatchFigures& batch : season.figures) {
+  for (const season::ReportBatch& batch : season.input.batches) {
     for (const model::Series& series : batch.history.series) {
       const kinds::Quantity* quantity =
           kinds::find_quantity(desk.kind(batch.history.batch), series.quantity);
       const auto dimension =
           quantity == nullptr ? measure::Dimension::kNumber : quantity->dimension;
       for (const model::DayRoll& roll : series.days) {
-        if (roll.day < season.span.from || roll.day > season.span.to) continue;
+        if (roll.day < season.input.span.from || roll.day > season.input.span.to) continue;
         csv.text(batch.label).text(series.quantity).text(series.position);
         csv.text(measure::iso_date(roll.day)).whole(roll.count).number(roll.least);
         csv.number(roll.mean()).number(roll.greatest).text(measure::base_unit(dimension));
@@ -195,24 +197,52 @@ std::string readme(const Season& season, const Desk& desk) {
       "are the\nsite's own ({}). Numbers have a decimal point. A text cell that a "
       "spreadsheet\nwould run "
       "as a formula has an apostrophe in front.\n",
-      desk.site().name, measure::iso_date(season.span.from), measure::iso_date(season.span.to),
-      desk.site().zone.name());
+      desk.site().name, measure::iso_date(season.input.span.from),
+      measure::iso_date(season.input.span.to), desk.site().zone.name());
   const auto describe = [&](std::string_view file, std::string_view what,
                             const std::vector<render::CsvColumn>& columns) {
     text += fmt::format("\n{}: {}\n", file, what);
     for (const auto& column : columns)
       text += fmt::format("  {:<17} {}\n", column.name, column.meaning);
   };
+  describe("report.csv", "every figure of the report, a row a figure",
+           render::report_csv_columns());
   describe("movements.csv", "every movement of the span", kMovementColumns);
   describe("flows.csv", "sums by batch, side, material, other end and purpose", kSumColumns);
   describe("figures.csv", "each batch's own figures, as of the span's end", kFigureColumns);
   describe("readings.csv", "what was read, a row a day", kReadingColumns);
-  for (const DescribedCsv& file : flow_csv(season, desk)) {
+  for (const DescribedCsv& file : flow_csv(season)) {
     std::vector<render::CsvColumn> columns;
     for (const auto& [name, meaning] : file.columns) columns.push_back({name, meaning});
     describe(file.file, file.what, columns);
   }
   return text;
+}
+
+// A series that is longer is drawn from its days' least, mean and greatest.
+constexpr int kDaysInFull = 120;
+// Twice as many as a wide screen shows apart.
+constexpr std::size_t kMostPoints = 800;
+
+// The lines of what a batch's kind charts.
+std::vector<season::PlotLine> lines_of(const model::History& history, const Desk& desk,
+                                       measure::Instant from, measure::Instant until) {
+  std::vector<season::PlotLine> lines;
+  const measure::Zone& zone = desk.site().zone;
+  const measure::Day first = zone.day_of(from), last = zone.day_of(until);
+  for (const model::Series* series : history.all(desk.kind(history.batch).temperature)) {
+    const auto days = season::day_points(series->days, first, last);
+    if (days.size() > kDaysInFull) {
+      lines.push_back({series->position, days});
+    } else {
+      lines.push_back(
+          {series->position,
+           season::thinned(book::readings(desk.logbook(), history.batch, series->quantity,
+                                          series->position, from, until),
+                           zone, kMostPoints)});
+    }
+  }
+  return lines;
 }
 
 }  // namespace
@@ -221,56 +251,67 @@ Season read_season(const Desk& desk, season::Span span) {
   const measure::Zone& zone = desk.site().zone;
   const measure::Instant from = zone.start_of(span.from);
   const measure::Instant until = std::min(desk.now(), end_of(zone, span.to));
-  Season season;
-  season.span = span;
-  const auto movements = desk.movements(from, until);
-  season.flows = season::flows(movements);
-  season.crossings = season::crossings(movements);
-  for (const model::Batch& batch : book::all_batches(desk.logbook())) {
+  const season::Span before = season::span_before(span);
+  Season season{{desk.site(), desk.print().system(), desk.now(), span, before}, {}};
+  season::ReportInput& input = season.input;
+  input.movements = desk.movements(from, until);
+  input.movements_before = desk.movements(zone.start_of(before.from), end_of(zone, before.to));
+  for (model::Batch& batch : book::all_batches(desk.logbook())) {
     if (batch.started > until || (batch.ended && *batch.ended < from)) continue;
+    const std::string label = book::label_of(desk.logbook(), batch);
+    // As of the span's end, what ended later was open.
+    if (batch.ended && *batch.ended > until) {
+      batch.ended.reset();
+      batch.ended_day.reset();
+      batch.because.clear();
+    }
     model::History history = desk.history(batch, until);
     model::Assessment assessment = desk.assess(history);
-    season.figures.push_back(
-        {book::label_of(desk.logbook(), batch), std::move(history), std::move(assessment)});
+    std::vector<season::PlotLine> lines = lines_of(history, desk, from, until);
+    input.batches.push_back({label, std::move(history), std::move(assessment),
+                             book::rules(desk.logbook(), batch), std::move(lines)});
   }
   const model::Rules rules = desk.site_rules();
-  for (const BatchFigures& batch : season.figures) {
-    season.balances.push_back(
+  for (const season::ReportBatch& batch : input.batches) {
+    input.balances.push_back(
         season::balance_of(batch.history, batch.label, batch.assessment.measures, rules));
-    for (auto& one : season::impossible_findings(season.balances.back(), desk.print().system())) {
-      season.impossible.push_back(std::move(one));
+    for (auto& one : season::impossible_findings(input.balances.back(), desk.print().system())) {
+      input.impossible.push_back(std::move(one));
     }
   }
-  season.site_balance = season::site_balance(movements, span.to, rules);
-  season.loop = season::loop_of(movements, judged(season, desk, from), rules);
-  season.before = {span.from - date::days{span.days()}, span.from - date::days{1}};
-  season.site = season::compared(season::site_figures(movements, season.loop),
-                                 figures_before(season.before, desk));
+  input.site_balance = season::site_balance(input.movements, span.to, rules);
+  input.loop = season::loop_of(input.movements, judged(input.batches, desk, from), rules);
+  input.figures = season::compared(season::site_figures(input.movements, input.loop),
+                                   figures_before(input, desk));
+  season.report = season::make_report(season.input);
   return season;
 }
 
 render::Json json_season(const Season& season, const Desk& desk) {
   render::Json json{{"site", desk.site().name},
-                    {"from", measure::iso_date(season.span.from)},
-                    {"to", measure::iso_date(season.span.to)},
-                    {"days", season.span.days()},
+                    {"from", measure::iso_date(season.input.span.from)},
+                    {"to", measure::iso_date(season.input.span.to)},
+                    {"days", season.input.span.days()},
+                    {"compared_from", measure::iso_date(season.input.before.from)},
+                    {"compared_to", measure::iso_date(season.input.before.to)},
+                    {"sections", render::json_of(season.report.sections)},
                     {"crossings", render::Json::array()},
                     {"flows", render::Json::array()},
                     {"batches", render::Json::array()}};
-  for (const season::Crossing& row : season.crossings) {
+  for (const season::Crossing& row : season::crossings(season.input.movements)) {
     render::Json one{
         {"side", side_words(row.side)}, {"material", row.material}, {"group", row.group}};
     one.update(json_sum(row.sum, desk.print()));
     json["crossings"].push_back(one);
   }
-  for (const season::Flow& row : season.flows) {
+  for (const season::Flow& row : season::flows(season.input.movements)) {
     render::Json one{{"batch", row.batch},           {"kind", row.kind},
                      {"side", side_words(row.side)}, {"material", row.material},
                      {"other", row.other},           {"for", row.purpose}};
     one.update(json_sum(row.sum, desk.print()));
     json["flows"].push_back(one);
   }
-  for (const BatchFigures& batch : season.figures) {
+  for (const season::ReportBatch& batch : season.input.batches) {
     render::Json one = render::json_of(batch.history.batch, batch.label, desk.site().zone);
     one["measures"] = render::Json::array();
     for (const model::Measure& measure : batch.assessment.measures) {
@@ -284,11 +325,12 @@ render::Json json_season(const Season& season, const Desk& desk) {
 
 std::vector<std::pair<std::string, std::string>> csv_files(const Season& season, const Desk& desk) {
   std::vector<std::pair<std::string, std::string>> files{
+      {"report.csv", render::report_csv(season.report)},
       {"movements.csv", movements_csv(season, desk)},
       {"flows.csv", flows_csv(season, desk)},
       {"figures.csv", figures_csv(season, desk)},
       {"readings.csv", readings_csv(season, desk)}};
-  for (DescribedCsv& file : flow_csv(season, desk)) {
+  for (DescribedCsv& file : flow_csv(season)) {
     files.emplace_back(std::move(file.file), std::move(file.content));
   }
   files.emplace_back("README.txt", readme(season, desk));

@@ -6,6 +6,7 @@
 #include "cli/answer.h"
 #include "cli/commands.h"
 #include "cli/desk.h"
+#include "cli/measure_lines.h"
 #include "cli/record.h"
 #include "render/chart.h"
 #include "render/json.h"
@@ -212,25 +213,24 @@ void print_text(Context& context, const Desk& desk, const model::History& histor
   print_marked(out, desk, history, width);
   print_chart(out, desk, history, width);
   if (!assessment.measures.empty()) {
-    render::Table table({{""}, {""}, {""}});
-    for (const model::Measure& one : assessment.measures) {
-      const std::string shown =
-          one.value.label.empty() ? desk.print()(one.value.value, one.value.shown_in)
-                                  : measure::Printer::labelled(one.value.value.si, one.value.label);
-      table.add({one.name, shown, one.basis});
-    }
-    out << "\nso far\n" << table.text(width, 2);
+    out << (history.batch.ended ? "\nin all" : "\nso far")
+        << (all ? "\n" : " (what each figure rests on: --all)\n")
+        << measure_lines(assessment.measures, desk.print(), width, all);
   }
   const std::vector<Event> events = timeline(history);
   if (events.empty()) return;
   out << "\nwhat happened, latest first\n";
   const std::size_t shown = all ? events.size() : std::min(events.size(), kShortTimeline);
+  std::vector<std::string> moments;
+  std::size_t longest = 0;
+  for (std::size_t i = 0; i < shown; ++i) {
+    moments.push_back(measure::moment_words(events[i].at, desk.now(), desk.site().zone));
+    longest = std::max(longest, render::columns(moments.back()));
+  }
   for (std::size_t i = 0; i < shown; ++i) {
     out << render::wrapped(
-               fmt::format("  {:<18} {}",
-                           measure::moment_words(events[i].at, desk.now(), desk.site().zone),
-                           events[i].text),
-               width, 21)
+               fmt::format("  {}  {}", render::padded(moments[i], longest), events[i].text), width,
+               longest + 4)
         << '\n';
   }
   if (shown < events.size()) out << fmt::format("  and {} more (--all)\n", events.size() - shown);

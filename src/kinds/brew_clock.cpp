@@ -55,7 +55,7 @@ Start start_of(const model::History& history, const model::Rules& rules) {
   Start start{history.batch.started_day, ""};
   double all = 0;
   for (const model::Movement& movement : history.in) {
-    if (is_water(movement.material)) continue;
+    if (is_water(movement.material) || is_char(movement.material)) continue;
     const double weight = weight_for_share(movement);
     const bool first = all == 0;
     all += weight;
@@ -247,9 +247,9 @@ std::optional<model::Finding> judge_ready(const model::History& history, const m
   model::Finding made =
       finding("brew.ready", Urgency::kReady, model::Threshold<Days>{clock.rule}, rules);
   made.value = model::Measured{"brewing time", measure::value_of(clock.equivalent), ""};
-  made.says =
-      fmt::format("ready: {}, {} since {}", done_words(clock, print, rules), days_words(clock.days),
-                  clock.restart_by.empty() ? "it was filled" : clock.restart_by + " went in");
+  made.says = fmt::format(
+      "its time is full: {}, {} since {}", done_words(clock, print, rules), days_words(clock.days),
+      clock.restart_by.empty() ? "it was filled" : clock.restart_by + " went in");
   made.why = source_words(clock, print, rules);
   if (was_lively(history, rules) && !is_aerated(history.batch)) {
     made.why += "; it still bubbles lively, long after its time";

@@ -91,7 +91,7 @@ science::BrewShares shares_of(const model::Material& material, const model::Rule
 void count_nutrients(const model::History& history, const model::Rules& rules, Contents& contents) {
   for (const model::Movement& movement : history.in) {
     const model::Material& material = movement.material;
-    if (is_water(material)) continue;
+    if (is_water(material) || is_char(material)) continue;
     const auto mass = movement.mass();
     const auto moisture = material.moisture();
     if (!mass || !moisture) {
@@ -141,6 +141,10 @@ bool is_aerated(const model::Batch& batch) {
 
 bool is_for_leaf(const model::Batch& batch) {
   return batch.text("made_for", "") == "leaf";
+}
+
+bool is_char(const model::Material& material) {
+  return material.group == "char";
 }
 
 bool is_water(const model::Material& material) {

@@ -20,6 +20,8 @@ std::string_view word(Base base);  // "plant", as the setting has it
 bool is_aerated(const model::Batch& batch);
 bool is_for_leaf(const model::Batch& batch);
 bool is_water(const model::Material& material);
+// Soaks in the brew to be charged: it neither ferments nor feeds it.
+bool is_char(const model::Material& material);
 // Manure as it came from an animal, or a product of it without a treatment on record.
 bool is_raw_manure(const model::Material& material);
 // The raw manure in a load, in words ("effluent of dig-1, from dairy manure"); empty: none. What

@@ -142,6 +142,18 @@ void count_char(const model::History& history, Account& account) {
     if (dry) out += *dry;
     all_known = all_known && dry.has_value();
   }
+  for (const model::Movement& movement : history.in) {
+    const bool back = std::any_of(history.out.begin(), history.out.end(), [&](const auto& one) {
+      return is_char(one) && came_back(history, one) == &movement;
+    });
+    if (!back) continue;
+    const auto dry = dry_carried(history, movement);
+    if (dry) {
+      account.carried.push_back({movement.from, movement.from_kind, *dry * -1.0});
+      out = out - *dry;
+    }
+    all_known = all_known && dry.has_value();
+  }
   account.char_dry = char_read(history);
   if (account.char_dry.value && all_known) account.left = *account.char_dry.value - out;
   if (!account.char_dry.value && out > Kilograms{0}) {

@@ -130,14 +130,17 @@ void judge_charged_elsewhere(const model::History& history, const model::Rules& 
     told.push_back(movement.to);
     const auto threshold = pile ? limits::charged_pile : limits::charged_days;
     const Days wanted = rules(threshold);
-    const int days = days_between(movement.day, history.today);
+    const model::Movement* back = came_back(history, movement);
+    const int days = days_between(movement.day, back != nullptr ? back->day : history.today);
     const Days done{static_cast<double>(days)};
-    if (done < wanted) {
-      into.progress.push_back(
-          progress("charged in " + movement.to, done.value, wanted.value,
-                   fmt::format("{} of {} in {}", days, print(wanted), movement.to)));
-      continue;
-    }
+    const std::string back_words =
+        back == nullptr
+            ? ""
+            : fmt::format(", back here on {}", measure::day_words(back->day, history.today));
+    into.progress.push_back(
+        progress("charged in " + movement.to, done.value, wanted.value,
+                 fmt::format("{} of {} in {}{}", days, print(wanted), movement.to, back_words)));
+    if (done < wanted || back != nullptr) continue;
     if (done > wanted + rules(limits::told_days) && !account.all_gone()) continue;
     model::Finding made = finding("burn.charged", Urgency::kReady, threshold, rules);
     made.value = model::Measured{"days charged", measure::value_of(done), ""};

@@ -62,6 +62,14 @@ bool is_char(const model::Movement& movement) {
   return movement.material.group == "char";
 }
 
+const model::Movement* came_back(const model::History& history, const model::Movement& out) {
+  if (out.to.empty()) return nullptr;
+  for (const model::Movement& in : history.in) {
+    if (is_char(in) && in.from == out.to && in.at >= out.at) return &in;
+  }
+  return nullptr;
+}
+
 bool is_feedstock(const model::Movement& movement, const Course& course) {
   if (is_char(movement) || in_group(movement, kNeverBurnt)) return false;
   return !course.quenched || movement.at < *course.quenched;

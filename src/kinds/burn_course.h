@@ -28,6 +28,9 @@ Course course_of(const model::History& history);
 
 // Whether a movement is char, of any sort.
 bool is_char(const model::Movement& movement);
+// Char of this burn that came back from where it was charged: the movement in that answers one out;
+// null: it has not come back.
+const model::Movement* came_back(const model::History& history, const model::Movement& out);
 // Whether what went in is feedstock for the fire, not what quenched or charged the char.
 bool is_feedstock(const model::Movement& movement, const Course& course);
 

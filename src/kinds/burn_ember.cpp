@@ -174,6 +174,7 @@ std::optional<model::Instant> judge_embers(const model::History& history, const 
   const Embers embers = embers_by(looks, *course.quenched, settle);
   if (embers.out) return embers.out;
   const double since_quench = hours_between(*course.quenched, history.now);
+  if (history.batch.ended) return std::nullopt;
   const double since_look =
       looks.empty() ? since_quench : hours_between(looks.back().at, history.now);
   into.progress.push_back(

@@ -8,6 +8,7 @@
 #include "kinds/digester_gas.h"
 #include "kinds/digester_lowgas.h"
 #include "kinds/digester_measures.h"
+#include "kinds/digester_mix.h"
 #include "kinds/digester_slurry.h"
 #include "kinds/digester_start.h"
 #include "kinds/digester_upkeep.h"
@@ -112,6 +113,14 @@ void add_lines(const model::History& history, const model::Rules& rules,
   if (startup.running()) {
     if (auto line = digester::feed_line(rules, records.feed, records.warmth))
       into.progress.push_back(*line);
+  }
+  const auto mix = digester::feed_mix_of(history, records.feed, startup);
+  if (auto line = digester::mix_line(rules, mix)) into.progress.push_back(*line);
+  if (auto line = digester::chemistry_line(history, rules, records.slurry)) {
+    into.progress.push_back(*line);
+  }
+  digester::measure_mix(mix, records.slurry, into);
+  if (startup.running()) {
     if (auto line = digester::gas_line(history, rules, records)) into.progress.push_back(*line);
   }
   const bool effluent_today =
@@ -158,11 +167,11 @@ model::Assessment assess_digester(const model::History& history, const model::Ru
       assessment.forecasts.push_back(*ahead);
     }
   }
+  assessment.measures = digester::measures_of(history, rules, startup, feed, gas);
   add_lines(history, rules, startup, records, assessment);
   for (auto& ahead : digester::foresee_warmth(history, rules))
     assessment.forecasts.push_back(ahead);
   assessment.well = well_words(history, rules, records, assessment.stage);
-  assessment.measures = digester::measures_of(history, rules, startup, feed, gas);
   return assessment;
 }
 
@@ -177,6 +186,8 @@ std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBa
                                      const model::Rules& /*rules*/) {
   return "digestion at such temperatures does not kill its germs";
 }
+
+constexpr std::array kPlotLimits{&limits::cold_below_info};
 
 }  // namespace
 
@@ -199,6 +210,7 @@ const Kind kDigester{
     .assess = assess_digester,
     .objects_to = digester_objects_to,
     .still_raw = still_raw,
+    .plot_limits = kPlotLimits,
 };
 
 }  // namespace kinds

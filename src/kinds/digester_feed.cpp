@@ -51,16 +51,22 @@ Load load_of(const model::Movement& movement, const model::Rules& rules) {
   return load;
 }
 
-science::NutrientMass nutrients_of(const model::Movement& movement) {
+void add_nutrients(const model::Movement& movement, Feed& feed) {
+  const model::Material& material = movement.material;
+  if (is_water(material) || is_gas(material)) return;
   const auto mass = movement.mass();
-  const auto moisture = movement.material.moisture();
-  if (!mass || !moisture) return {};
-  const Kilograms dry = *mass * (1 - moisture->value);
-  const auto part = [&](std::optional<Fraction> share) {
-    return dry * share.value_or(Fraction{}).value;
+  const auto moisture = material.moisture();
+  const auto add = [&](std::optional<Fraction> share, Kilograms& sum,
+                       std::set<std::string>& unknown) {
+    if (mass && moisture && share) {
+      sum += *mass * ((1 - moisture->value) * share->value);
+    } else {
+      unknown.insert(material.name);
+    }
   };
-  return {part(movement.material.nitrogen()), part(movement.material.share(Property::kPhosphorus)),
-          part(movement.material.share(Property::kPotassium))};
+  add(material.nitrogen(), feed.nutrients.nitrogen, feed.no_nitrogen);
+  add(material.share(Property::kPhosphorus), feed.nutrients.phosphorus, feed.no_phosphorus);
+  add(material.share(Property::kPotassium), feed.nutrients.potassium, feed.no_potassium);
 }
 
 Litres slurry_of(const model::Movement& movement) {
@@ -141,7 +147,7 @@ Feed feed_of(const model::History& history, const model::Rules& rules, const Sta
   const std::vector<Litres> fed = fed_by(history.in);
   for (std::size_t i = 0; i < history.in.size(); ++i) {
     const model::Movement& movement = history.in[i];
-    feed.nutrients = feed.nutrients + nutrients_of(movement);
+    add_nutrients(movement, feed);
     if (is_water(movement.material)) feed.water += slurry_of(movement);
     if (!is_feed(movement.material)) continue;
     Load load = load_of(movement, rules);

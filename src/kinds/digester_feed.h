@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -33,6 +34,8 @@ struct Load {
 struct Feed {
   std::vector<Load> loads;          // all of them, the filling's too
   science::NutrientMass nutrients;  // of the loads whose figures are known
+  // Materials left out of the nitrogen, phosphorus and potassium.
+  std::set<std::string> no_nitrogen, no_phosphorus, no_potassium;
   measure::Kilograms fresh, volatile_solids;
   measure::Litres water;
   std::vector<std::string> unknown;  // materials left out of the volatile solids

@@ -33,6 +33,12 @@ class List {
   void add(const char* key, const char* name, T scalar, std::string basis) {
     add(key, name, measure::value_of(scalar), std::move(basis));
   }
+  // Gas as a volume at 0 °C, dry.
+  void add_gas(const char* key, const char* name, NormalLitres gas, const measure::Printer& print,
+               std::string basis) {
+    add_number(key, name, gas.value / 1000, kStandardVolume, std::move(basis));
+    measures_.back().value.words = gas_words(gas, print) + " at 0 °C, dry";
+  }
   void add_number(const char* key, const char* name, double number, const char* label,
                   std::string basis) {
     add(key, name, Value{Dimension::kNumber, number}, std::move(basis), label);
@@ -50,12 +56,23 @@ void add_feed(const Feed& feed, List& list) {
     basis += "; not known and left out: " + measure::joined(feed.unknown, ", ");
   list.add("digester.volatile_solids", "volatile solids fed", feed.volatile_solids, basis);
   list.add("digester.water", "water fed", feed.water, "");
-  const char* in =
-      "by the materials' figures; digestion loses carbon, and of these only some nitrogen as "
-      "ammonia";
-  list.add("digester.nitrogen_in", "nitrogen fed", feed.nutrients.nitrogen, in);
-  list.add("digester.phosphorus_in", "phosphorus fed", feed.nutrients.phosphorus, in);
-  list.add("digester.potassium_in", "potassium fed", feed.nutrients.potassium, in);
+  const auto nutrient = [&](const char* key, const char* name, Kilograms mass,
+                            const std::set<std::string>& unknown) {
+    // Nothing known is no zero.
+    if (!(mass > Kilograms{0}) && !unknown.empty()) return;
+    std::string in =
+        "by the materials' figures; digestion loses carbon, and of these only some nitrogen as "
+        "ammonia";
+    if (!unknown.empty()) {
+      const std::vector<std::string> names(unknown.begin(), unknown.end());
+      in += "; not known and left out: " + measure::joined(names, ", ");
+    }
+    list.add(key, name, mass, std::move(in));
+  };
+  nutrient("digester.nitrogen_in", "nitrogen fed", feed.nutrients.nitrogen, feed.no_nitrogen);
+  nutrient("digester.phosphorus_in", "phosphorus fed", feed.nutrients.phosphorus,
+           feed.no_phosphorus);
+  nutrient("digester.potassium_in", "potassium fed", feed.nutrients.potassium, feed.no_potassium);
 }
 
 void add_gas(const model::History& history, const model::Rules& rules, const Feed& feed,
@@ -63,11 +80,12 @@ void add_gas(const model::History& history, const model::Rules& rules, const Fee
   if (!(gas.normal.value > 0)) return;
   const measure::Fraction share = methane_share(history, rules);
   const NormalLitres methane = gas.normal * share.value;
-  list.add_number("digester.gas", "gas", gas.normal.value / 1000, kStandardVolume, gas.basis);
-  list.add_number("digester.methane", "methane", methane.value / 1000, kStandardVolume,
-                  history.find("methane") != nullptr
-                      ? "methane share as read last"
-                      : fmt::format("methane not read, taken as {:.0f} %", share.value * 100));
+  const measure::Printer print(history.units);
+  list.add_gas("digester.gas", "gas", gas.normal, print, gas.basis);
+  list.add_gas("digester.methane", "methane", methane, print,
+               history.find("methane") != nullptr
+                   ? "methane share as read last"
+                   : fmt::format("methane not read, taken as {:.0f} %", share.value * 100));
   list.add("digester.energy", "energy of that methane", science::methane_energy(methane),
            "lower heating value, before any stove");
   if (const auto yield = science::specific_gas(gas.normal, feed.volatile_solids)) {

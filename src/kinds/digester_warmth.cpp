@@ -161,7 +161,9 @@ Warmth warmth_of(const model::History& history, const model::Rules& rules) {
 }
 
 bool is_winter(const model::History& history, const model::Rules& rules, const Warmth& warmth) {
-  if (!warmth.cold || !warmth.below_since || warmth.back_in) return false;
+  // Only a day that is warm enough ends it: after weeks below, a milder spell is a trend, not the
+  // end.
+  if (!warmth.cold || !warmth.below_since || warmth.back_in == 0) return false;
   return days_between(*warmth.below_since, history.today) + 1 >= rules(limits::winter_days).value;
 }
 

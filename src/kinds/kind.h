@@ -56,6 +56,7 @@ struct Objection {
   std::string rule;
   std::string says;
   std::string source;
+  bool once = false;  // a warning about the batch as a whole, said with the first such movement
 };
 
 // How foresight did over one history, replayed as of each of its days with what was known then,
@@ -124,6 +125,8 @@ struct Kind {
   std::vector<ForesightScore> (*replay)(const model::History&, const model::Rules&) = nullptr;
   // Limits worth a line in the chart of its temperature; null: none.
   const model::ThresholdInfo* chart_limit = nullptr;
+  // The limits that the season report draws beside the temperature; the first is the lowest.
+  std::span<const model::ThresholdInfo* const> plot_limits = {};
   // The quantity that `show` draws; empty: its temperature, else its rhythm.
   std::string_view charted = {};
 };

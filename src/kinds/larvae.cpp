@@ -40,6 +40,9 @@ constexpr std::array kQuantities{
     Quantity{"feed_moisture", "", Dimension::kFraction, 0, 1, "of the feed given"},
     Quantity{"frass_moisture", "", Dimension::kFraction, 0, 1, "of the frass taken out"},
     Quantity{"larvae_moisture", "", Dimension::kFraction, 0, 1, "of the larvae taken out"},
+    Quantity{"young_moisture", "", Dimension::kFraction, 0, 1, "of the young larvae put in"},
+    Quantity{"larvae_nitrogen", "", Dimension::kFraction, 0, 0.2,
+             "nitrogen in the larvae's dry matter, by a laboratory"},
     Quantity{"dried_moisture", "", Dimension::kFraction, 0, 1, "of dried larvae"},
     Quantity{"frass_heat", "", Dimension::kTemperature, 0, 200, "that frass was heated to"},
     Quantity{"frass_held",
@@ -144,6 +147,8 @@ std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBa
   return "larvae do not kill all of its germs";
 }
 
+constexpr std::array kPlotLimits{&limits::cold_below_info, &limits::hot_above_info};
+
 }  // namespace
 
 const Kind kLarvae{
@@ -163,6 +168,7 @@ const Kind kLarvae{
     .assess = assess_larvae,
     .objects_to = larvae::objects_to_feed,
     .still_raw = still_raw,
+    .plot_limits = kPlotLimits,
 };
 
 }  // namespace kinds

@@ -61,7 +61,9 @@ std::string basis_words(const model::History& history, const Warmth& warmth, con
 std::string interval_words(const model::Forecast& forecast, bool has_interval, model::Day today) {
   std::string words = "likely " + measure::day_words(*forecast.likely, today);
   if (!has_interval) return words + ", no interval from a single day";
-  if (!forecast.latest) {
+  // Near the threshold a little cold moves the late end by months: then it is no date to plan by.
+  constexpr int kPlanned = 180;
+  if (!forecast.latest || days_between(today, *forecast.latest) > kPlanned) {
     return words + fmt::format(", from {} on, or much later if it stays cool",
                                measure::day_words(*forecast.earliest, today));
   }

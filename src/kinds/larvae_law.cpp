@@ -46,6 +46,13 @@ Objection objection(bool refuses, std::string says, std::string_view source,
   return {refuses, std::string(rule), std::move(says), std::string(source)};
 }
 
+// What a law says of a bin for good once such a feed went in.
+Objection of_the_bin(std::string says, std::string_view source) {
+  Objection made = objection(false, std::move(says), source);
+  made.once = true;
+  return made;
+}
+
 std::optional<Objection> by_eu(const model::Material& material) {
   const std::string& name = material.name;
   if (is_manure(material)) {
@@ -68,12 +75,10 @@ std::optional<Objection> by_eu(const model::Material& material) {
         kEu);
   }
   if (material.group == "food") {
-    return objection(
-        false,
-        fmt::format("EU law lets larvae for animals have {} only where it never passed "
-                    "through a kitchen",
-                    name),
-        kEu);
+    return of_the_bin(fmt::format("EU law lets larvae for animals have {} only where it never "
+                                  "passed through a kitchen; this is said once a bin",
+                                  name),
+                      kEu);
   }
   return std::nullopt;
 }
@@ -86,10 +91,9 @@ std::optional<Objection> by_us(const model::Material& material) {
         kUs);
   }
   if (material.group == "food" || is_animal(material)) {
-    return objection(
-        false,
-        fmt::format("{} is not feed-grade: larvae raised on it cannot be sold as feed; ask "
-                    "your state before you feed them to animals",
+    return of_the_bin(
+        fmt::format("{} is not feed-grade: larvae raised on it cannot be sold as feed; ask your "
+                    "state before you feed them to animals; this is said once a bin",
                     name),
         kUs);
   }

@@ -104,17 +104,23 @@ void add_part(const std::optional<Kilograms>& part, const std::string& material,
   }
 }
 
-void add_movement(const model::Movement& movement, Kilograms mass,
-                  const std::optional<Fraction>& read_moisture, Worth& worth) {
+// What was found of the larvae themselves, where it was.
+struct Read {
+  std::optional<Fraction> moisture, nitrogen;
+};
+
+void add_movement(const model::Movement& movement, Kilograms mass, const Read& read, Worth& worth) {
   const model::Material& material = movement.material;
   const auto moisture =
-      read_moisture && material.name != "dried larvae" ? read_moisture : material.moisture();
+      read.moisture && material.name != "dried larvae" ? read.moisture : material.moisture();
+  const auto protein = read.nitrogen ? std::optional(science::protein_from_nitrogen(
+                                           *read.nitrogen, science::kLarvaNitrogenFactor))
+                                     : material.share(model::Property::kProtein);
   science::LarvaNutrients held;
   if (moisture) {
     held = science::nutrients_in_larvae(
-        mass, {Fraction{1 - moisture->value}, material.share(model::Property::kProtein),
-               material.share(model::Property::kFat), material.share(model::Property::kCalcium),
-               std::nullopt});
+        mass, {Fraction{1 - moisture->value}, protein, material.share(model::Property::kFat),
+               material.share(model::Property::kCalcium), std::nullopt});
   }
   add_part(held.protein, material.name, worth.protein, worth.no_protein);
   add_part(held.fat, material.name, worth.fat, worth.no_fat);
@@ -126,6 +132,16 @@ std::string left_out(const std::set<std::string>& unknown) {
   const std::vector<std::string> names(unknown.begin(), unknown.end());
   return fmt::format("contents from the catalogue; {} left out, not known there",
                      measure::joined(names, ", "));
+}
+
+void add_laboratory_protein(Fraction nitrogen, const Adder& add) {
+  const auto by = [&](const science::NitrogenFactor& factor) {
+    return std::optional(science::protein_from_nitrogen(nitrogen, factor));
+  };
+  add("true_protein", "protein of the larvae's dry matter", by(science::kLarvaNitrogenFactor),
+      std::string(science::kLarvaNitrogenFactor.name));
+  add("crude_protein", "the same as a feed label counts it", by(science::kCrudeProteinFactor),
+      std::string(science::kCrudeProteinFactor.name));
 }
 
 }  // namespace
@@ -185,16 +201,21 @@ void measure_worth(const model::History& history, const model::Rules& rules, con
                    model::Assessment& into) {
   Worth worth;
   const auto sample = last_sound(weighings_of(history, rules));
-  const auto moisture = read_moisture(history, "larvae_moisture");
+  const Read read{read_moisture(history, "larvae_moisture"),
+                  read_moisture(history, "larvae_nitrogen")};
   for (const model::Movement& movement : history.out) {
     const auto mass = mass_of(movement, sample);
-    if (is_harvest(movement, course) && mass) add_movement(movement, *mass, moisture, worth);
+    if (is_harvest(movement, course) && mass) add_movement(movement, *mass, read, worth);
   }
   const Adder add{into};
   const auto some = [](Kilograms mass) {
     return mass > Kilograms{0} ? std::optional(mass) : std::nullopt;
   };
-  add("protein", "protein in the larvae", some(worth.protein), left_out(worth.no_protein));
+  const std::string protein_basis = read.nitrogen ? fmt::format("nitrogen by a laboratory, {}",
+                                                                science::kLarvaNitrogenFactor.name)
+                                                  : left_out(worth.no_protein);
+  if (read.nitrogen) add_laboratory_protein(*read.nitrogen, add);
+  add("protein", "protein in the larvae", some(worth.protein), protein_basis);
   add("fat", "fat in the larvae", some(worth.fat), left_out(worth.no_fat));
   add("calcium", "calcium in the larvae", some(worth.calcium), left_out(worth.no_calcium));
   if (worth.protein <= Kilograms{0}) return;
@@ -202,7 +223,7 @@ void measure_worth(const model::History& history, const model::Rules& rules, con
   add("hen_days", "hen-days of protein", science::hen_days_of_protein(worth.protein, need),
       join(fmt::format("at {} of protein a hen a day",
                        measure::Printer::labelled(need.value * 1000, "g")),
-           left_out(worth.no_protein)),
+           protein_basis),
       "hen-days");
 }
 

@@ -105,7 +105,7 @@ std::string basis_of_moistures(const model::History& history) {
   std::string read;
   for (const auto& [quantity, name] :
        {std::pair{"feed_moisture", "feed"}, std::pair{"frass_moisture", "frass"},
-        std::pair{"larvae_moisture", "larvae"}}) {
+        std::pair{"larvae_moisture", "larvae"}, std::pair{"young_moisture", "young larvae"}}) {
     if (history.all(quantity).empty()) continue;
     read += (read.empty() ? "" : ", ") + std::string(name);
   }
@@ -145,7 +145,8 @@ Yield yield_of(const model::History& history, const model::Rules& rules, const C
   add_harvest(history, course, sample, yield);
   yield.young_weighed = course.mass_in.has_value();
   yield.run.larvae_in = course.mass_in.value_or(Kilograms{0});
-  yield.moistures.larvae_in = young_larvae_moisture();
+  const auto young = read_moisture(history, "young_moisture");
+  yield.moistures.larvae_in = young ? young : young_larvae_moisture();
   yield.run.larvae_count = course.count;
   if (const auto area = history.batch.number("area")) {
     yield.run.area = measure::SquareMetres{area->si};

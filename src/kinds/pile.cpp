@@ -172,6 +172,8 @@ std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBa
                      treatment.text);
 }
 
+constexpr std::array kPlotLimits{&limits::treat_from_info, &limits::hot_above_info};
+
 }  // namespace
 
 const Kind kPile{
@@ -194,6 +196,7 @@ const Kind kPile{
     .record = pile::record,
     .replay = pile::replay,
     .chart_limit = &limits::hot_above_info,
+    .plot_limits = kPlotLimits,
 };
 
 }  // namespace kinds

@@ -123,10 +123,11 @@ void add_treatments(const Known& known, const Adder& add) {
       "one a day at the most", "turnings");
   for (const Treatment& one : known.treatments) {
     const bool shown = one.outcome == Outcome::kShown;
-    add(fmt::format("treatment_{}", setting_word(one.standard)),
-        fmt::format("{} shown (1 yes, 0 no)", one.name), Number{shown ? 1.0 : 0.0},
-        shown ? fmt::format("on {}, {}", measure::iso_date(*one.shown_on), one.text)
-              : fmt::format("{}: {}", words(one.outcome), one.reason));
+    add(fmt::format("treatment_{}", setting_word(one.standard)), fmt::format("{} shown", one.name),
+        Number{shown ? 1.0 : 0.0},
+        shown ? fmt::format("on {}, {}", measure::iso_date(*one.shown_on), one.text) : one.reason,
+        "1 yes, 0 no");
+    add.into.measures.back().value.words = shown ? "yes" : words(one.outcome);
   }
   for (const Treatment& one : known.treatments) {
     if (one.standard != Standard::kPfrp && one.standard != Standard::kPsrp) continue;

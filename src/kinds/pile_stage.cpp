@@ -76,7 +76,7 @@ std::string missing(const model::History& history, const model::Rules& rules, co
   if (at.curing_days < wanted) return fmt::format("more days: {} of {}", at.curing_days, wanted);
   const measure::Celsius warmest = rules(limits::ready_warmest);
   if (!at.air && at.peak_now > warmest.value) {
-    return fmt::format("an air reading to compare it with, or {} or less", print(warmest));
+    return fmt::format("the air beside it read once (log air=), or {} or less", print(warmest));
   }
   const measure::Kelvins above{at.air ? at.peak_now - at.air->value : 0};
   if (above > rules(limits::ready_above_air)) {

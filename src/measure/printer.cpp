@@ -71,6 +71,20 @@ std::string print_number(double number, int decimals) {
   return text;
 }
 
+namespace {
+
+// One of what a label names in the plural: "turning" of "turnings", "entry" of "entries". A label
+// that is no plain word ("kg/kg", "L/kg VS") stays as it is.
+std::string singular(std::string_view label) {
+  const bool plain = label.find_first_not_of("abcdefghijklmnopqrstuvwxyz-") == label.npos;
+  if (!plain || label.size() < 3 || !label.ends_with('s')) return std::string(label);
+  label.remove_suffix(1);
+  if (label.ends_with("ie")) return std::string(label.substr(0, label.size() - 2)) + "y";
+  return std::string(label);
+}
+
+}  // namespace
+
 std::string Printer::operator()(Value value, ShownIn shown_in) const {
   const std::string_view asked = system_ == UnitSystem::kUs ? shown_in.us : shown_in.metric;
   const Unit& in = asked.empty() ? suitable_unit(value, system_) : unit(asked);
@@ -94,9 +108,10 @@ std::string Printer::operator()(Value value, ShownIn shown_in) const {
     case Dimension::kPressure:
     case Dimension::kEnergy:
     case Dimension::kPower:
-    case Dimension::kDuration:
     case Dimension::kDegreeDays:
       return number + " " + std::string(in.symbol);
+    case Dimension::kDuration:
+      return number + " " + (number == "1" ? singular(in.symbol) : std::string(in.symbol));
   }
   return number;
 }
@@ -108,7 +123,8 @@ std::string Printer::difference(Kelvins difference) const {
 
 std::string Printer::labelled(double number, std::string_view label) {
   const std::string shown = print_number(number, decimals_for(Dimension::kNumber, number));
-  return label.empty() || label == "1" ? shown : shown + " " + std::string(label);
+  if (label.empty() || label == "1") return shown;
+  return shown + " " + (shown == "1" ? singular(label) : std::string(label));
 }
 
 }  // namespace measure

@@ -73,6 +73,7 @@ constexpr std::array kUnits{
     Unit{"dozen", D::kCount, 12, 0, "dozen doz dozens"},
     Unit{"days", D::kDuration, 1, 0, "d day days"},
     Unit{"hours", D::kDuration, 1.0 / 24, 0, "h hr hrs hour hours"},
+    Unit{"minutes", D::kDuration, 1.0 / 1440, 0, "min mins minute minutes"},
     Unit{"weeks", D::kDuration, 7, 0, "wk wks week weeks"},
     Unit{"°C·d", D::kDegreeDays, 1, 0, "c.d c·d degree-days degree-day degreedays"},
     Unit{"°F·d", D::kDegreeDays, 5.0 / 9.0, 0, "f.d f·d"},

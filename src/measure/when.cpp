@@ -76,12 +76,15 @@ bool looks_like_date(std::string_view text) {
   return text.size() >= 10 && text[4] == '-' && text[7] == '-';
 }
 
-// "+02:00", "-0700", "z" at the end of an ISO 8601 moment.
+// "+02:00", "-0700", "+02", "z" at the end of an ISO 8601 moment.
 std::optional<std::chrono::minutes> offset(std::string_view text) {
   if (text == "z") return std::chrono::minutes{0};
-  if (text.size() < 5 || (text[0] != '+' && text[0] != '-')) return std::nullopt;
-  const std::string_view minutes_text = text.size() == 6 ? text.substr(4) : text.substr(3);
-  if (text.size() == 6 && text[3] != ':') return std::nullopt;
+  if (text.size() < 3 || (text[0] != '+' && text[0] != '-')) return std::nullopt;
+  std::string_view minutes_text = text.size() == 3 ? "00" : text.substr(3);
+  if (text.size() == 6) {
+    if (text[3] != ':') return std::nullopt;
+    minutes_text = text.substr(4);
+  }
   const auto hours = whole_number(text.substr(1, 2));
   const auto minutes = whole_number(minutes_text);
   if (!hours || !minutes || minutes_text.size() != 2 || *hours > 14 || *minutes > 59) {

@@ -26,6 +26,8 @@ struct Measured {
   measure::Value value;
   std::string label;  // the unit of a kNumber: "mg/larva/d"
   measure::ShownIn shown_in = {};
+  // How it is shown, where words say it better than the number: "not yet". Empty: the number.
+  std::string words{};
 };
 
 struct Finding {

@@ -12,12 +12,16 @@ Json text_or_null(const T& text) {
 
 Json json_of(const model::Measured& measured, const measure::Printer& print) {
   const bool labelled = !measured.label.empty();
+  std::string shown = measured.words;
+  if (shown.empty()) {
+    shown = labelled ? measure::Printer::labelled(measured.value.si, measured.label)
+                     : print(measured.value, measured.shown_in);
+  }
   return {{"quantity", text_or_null(measured.quantity)},
           {"si", measured.value.si},
           {"unit",
            labelled ? measured.label : std::string(measure::base_unit(measured.value.dimension))},
-          {"shown", labelled ? measure::Printer::labelled(measured.value.si, measured.label)
-                             : print(measured.value, measured.shown_in)}};
+          {"shown", std::move(shown)}};
 }
 
 Json json_of(std::optional<measure::Day> day) {

@@ -156,26 +156,13 @@ std::vector<model::Measure> site_figures(const std::vector<model::Movement>& mov
                        {"", value, std::move(label)},
                        std::move(basis)});
   };
-  Kilograms brought, taken, harvest;
-  double eggs = 0;
-  std::int64_t paid = 0, sold = 0;
+  Kilograms harvest;
   for (const model::Movement& load : movements) {
-    const Kilograms mass = load.mass().value_or(Kilograms{});
-    if (load.from.empty()) brought += mass;
-    if (load.to.empty()) taken += mass;
-    if (load.from_kind == "bed" && load.material.group == "crop") harvest += mass;
-    const bool counted = load.amount.dimension == measure::Dimension::kCount;
-    if (load.from_kind == "flock" && load.material.group == "egg" && counted) {
-      eggs += load.amount.si;
+    if (load.from_kind == "bed" && load.material.group == "crop") {
+      harvest += load.mass().value_or(Kilograms{});
     }
-    paid += load.paid_cents.value_or(0);
-    sold += load.sold_cents.value_or(0);
   }
-  const std::string weighed = "of what was weighed or has a bulk density";
-  add("brought", "brought to the site", measure::value_of(brought), weighed);
-  add("taken", "taken from the site", measure::value_of(taken), weighed);
   if (harvest.value > 0) add("harvest", "harvested from beds", measure::value_of(harvest), "");
-  if (eggs > 0) add("eggs", "eggs collected", {measure::Dimension::kCount, eggs}, "");
   for (const LoopShare& one : loop.shares) {
     if (const auto share = one.share()) {
       add(one.key + "_own", "of what was " + one.name + ", the site's own",
@@ -203,10 +190,6 @@ std::vector<model::Measure> site_figures(const std::vector<model::Movement>& mov
     add("greenhouse", "greenhouse gas kept out of the air, net (CO2 equivalent)",
         measure::value_of(loop.greenhouse.net()), "an estimate; " + loop.greenhouse.set);
   }
-  add("paid", "money paid", {measure::Dimension::kNumber, static_cast<double>(paid) / 100}, "",
-      "money");
-  add("sold", "money received", {measure::Dimension::kNumber, static_cast<double>(sold) / 100}, "",
-      "money");
   return figures;
 }
 

@@ -66,8 +66,8 @@ struct Judged {
 Loop loop_of(const std::vector<model::Movement>& movements, const std::vector<Judged>& batches,
              const model::Rules& rules);
 
-// The span's large figures with stable keys "site.*", for the head of a report and to be set
-// beside those of the span before.
+// The span's large figures of the loop and of the beds, with stable keys "site.*", to be set beside
+// those of the span before.
 std::vector<model::Measure> site_figures(const std::vector<model::Movement>& movements,
                                          const Loop& loop);
 

@@ -46,4 +46,17 @@ measure::Result<Span> parse_span(std::string_view text, measure::Day today) {
   return span;
 }
 
+Span span_before(const Span& span) {
+  const date::year_month_day first{span.from}, last{span.to};
+  const bool a_year =
+      first.month() == date::January && first.day() == date::day{1} && last.year() == first.year();
+  if (!a_year) return {span.from - date::days{span.days()}, span.from - date::days{1}};
+  const date::year year = first.year() - date::years{1};
+  // 29 February has no day of its own the year before.
+  const date::year_month_day same{year, last.month(), last.day()};
+  const measure::Day to =
+      same.ok() ? measure::Day{same} : measure::Day{year / last.month() / date::last};
+  return {measure::Day{year / date::January / date::day{1}}, to};
+}
+
 }  // namespace season

@@ -17,4 +17,8 @@ struct Span {
 // An end after `today` is `today`; a span that begins after it, or backwards, is a mistake.
 measure::Result<Span> parse_span(std::string_view text, measure::Day today);
 
+// What a span is compared with: the same days a year earlier for a span that begins on 1 January,
+// since a part of a growing year says little of another part; else as many days right before it.
+Span span_before(const Span& span);
+
 }  // namespace season

@@ -12,13 +12,13 @@
 namespace season {
 
 // The values of one side: a plot each, in the order in which they were named.
-struct Side {
+struct TrialSide {
   std::vector<std::string> labels;  // of the plots
   std::vector<double> values;
 };
 
 struct TrialAsk {
-  Side treated, against;
+  TrialSide treated, against;
   bool pairs = false;  // the first of each side belong together, the second, ...
 };
 

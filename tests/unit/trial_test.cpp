@@ -5,13 +5,13 @@
 #include <cmath>
 #include <map>
 
-using season::Side;
 using season::TrialAsk;
+using season::TrialSide;
 using season::Verdict;
 
 namespace {
 
-Side side(std::vector<double> values) {
+TrialSide side(std::vector<double> values) {
   return {std::vector<std::string>(values.size(), "x"), std::move(values)};
 }
 

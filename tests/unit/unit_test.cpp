@@ -187,6 +187,7 @@ TEST_CASE("a second opinion from GNU units") {
       Question{"dozen", "dozen", "1"},
       Question{"days", "day", "day"},
       Question{"hours", "hour", "day"},
+      Question{"minutes", "minute", "day"},
       Question{"weeks", "week", "day"},
       Question{"K", "K", "K"},
       Question{"°F·d", "degF day", "K day"},

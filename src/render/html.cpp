@@ -1,0 +1,191 @@
+#include "render/html.h"
+
+#include <fmt/format.h>
+
+#include "render/html_parts.h"
+
+namespace render {
+namespace {
+
+using Role = season::Column::Role;
+
+// The shown text of a figure with the value itself behind it, for whoever reads the page by
+// program.
+std::string figure_html(const season::Figure& one) {
+  return fmt::format(R"(<data value="{}" data-key="{}" data-of="{}">{}</data>)", one.si,
+                     html_text(one.key), html_text(one.of), html_text(one.shown));
+}
+
+std::string cell_html(const season::Cell& cell) {
+  return cell.figure ? figure_html(*cell.figure) : html_text(cell.text);
+}
+
+std::string figures_html(const std::vector<season::Figure>& figures) {
+  if (figures.empty()) return "";
+  std::string out = "<dl class=\"figures\">\n";
+  for (const season::Figure& one : figures) {
+    const std::string name = one.of.empty() || one.name.find(one.of) != std::string::npos
+                                 ? one.name
+                                 : one.of + ": " + one.name;
+    out += fmt::format("<div><dt>{}</dt><dd class=\"value\">{}</dd>", html_text(name),
+                       figure_html(one));
+    if (one.before) out += "<dd>before: " + html_text(one.before_shown) + "</dd>";
+    if (!one.basis.empty()) out += "<dd class=\"basis\">" + html_text(one.basis) + "</dd>";
+    out += "</div>\n";
+  }
+  return out + "</dl>\n";
+}
+
+std::string_view class_of(const season::Column& column) {
+  switch (column.role) {
+    case Role::kText:
+      return "";
+    case Role::kNumber:
+      return " class=\"number\"";
+    case Role::kAside:
+      return " class=\"aside\"";
+  }
+  return "";
+}
+
+std::string table_html(const season::ReportTable& table) {
+  // A table that is wider than a phone scrolls by itself, by keyboard too.
+  std::string out = fmt::format(
+      "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"{0}\">\n<table "
+      "class=\"{1}\">\n<caption>{0}</caption>\n<thead><tr>",
+      html_text(table.caption), html_text(table.key));
+  for (const season::Column& column : table.columns) {
+    out += column.name.empty() ? "<td></td>"
+                               : fmt::format("<th scope=\"col\"{}>{}</th>", class_of(column),
+                                             html_text(column.name));
+  }
+  out += "</tr></thead>\n<tbody>\n";
+  for (std::size_t r = 0; r < table.rows.size(); ++r) {
+    const bool total = table.totalled && r + 1 == table.rows.size();
+    out += total ? "<tr class=\"total\">" : "<tr>";
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+      const std::string cell = cell_html(table.rows[r][i]);
+      out += i == 0 ? fmt::format("<th scope=\"row\">{}</th>", cell)
+                    : fmt::format("<td{}>{}</td>", class_of(table.columns[i]), cell);
+    }
+    out += "</tr>\n";
+  }
+  return out + "</tbody>\n</table>\n</div>\n";
+}
+
+// A picture, its words beside it, and the place where a script may draw it anew.
+std::string picture_html(const std::string& id, const std::string& title, const std::string& svg,
+                         const std::string& says) {
+  return fmt::format(
+      "<figure id=\"{}\">\n<h3>{}</h3>\n<div class=\"live\"></div>\n<div "
+      "class=\"still\">{}</div>\n<figcaption>{}</figcaption>\n</figure>\n",
+      id, html_text(title), svg, html_text(says));
+}
+
+std::string section_html(const season::Section& section) {
+  const std::string key = html_text(section.key);
+  std::string out = fmt::format(
+      "<section id=\"{0}\" aria-labelledby=\"{0}-title\">\n<h2 "
+      "id=\"{0}-title\">{1}</h2>\n",
+      key, html_text(section.title));
+  for (const std::string& one : section.says) out += "<p>" + html_text(one) + "</p>\n";
+  out += figures_html(section.figures);
+  if (section.flow) {
+    out += picture_html("flow", "Between outside, the kinds of batches, and away, by weight",
+                        flow_svg(*section.flow),
+                        "Each band is as wide as the weight it stands for and narrows towards "
+                        "where it goes; the thinnest are drawn wider than they are, to be seen. " +
+                            section.flow->says);
+  }
+  if (!section.bars.empty()) {
+    out += "<div class=\"multiples\">\n";
+    for (std::size_t i = 0; i < section.bars.size(); ++i) {
+      const season::Bars& bars = section.bars[i];
+      out +=
+          picture_html(fmt::format("bars-{}", i), bars.of + " by month", bars_svg(bars), bars.says);
+    }
+    out += "</div>\n";
+  }
+  for (std::size_t i = 0; i < section.plots.size(); ++i) {
+    const season::TimePlot& plot = section.plots[i];
+    out += picture_html(fmt::format("{}-plot-{}", key, i), plot.title, plot_svg(plot), plot.says);
+  }
+  for (const season::ReportTable& table : section.tables) out += table_html(table);
+  return out + "</section>\n";
+}
+
+std::string head_html(const season::Report& report) {
+  const PageAssets& assets = page_assets();
+  // dygraphs sets styles on what it draws, which a hash of the sheet would forbid; scripts stay
+  // hashed.
+  std::string out = fmt::format(
+      "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta "
+      "http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src "
+      "'unsafe-inline'; script-src 'sha256-{}'; base-uri 'none'; form-action 'none'\">\n<meta "
+      "name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta "
+      "name=\"color-scheme\" content=\"light dark\">\n<title>{}: season report, {} to "
+      "{}</title>\n<style>",
+      assets.script_hash, html_text(report.site), report.from, report.to);
+  for (const std::string_view piece : assets.style) out += piece;
+  return out + "</style>\n</head>\n";
+}
+
+}  // namespace
+
+std::string html_text(std::string_view text) {
+  std::string out;
+  out.reserve(text.size());
+  for (const char c : text) {
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      case '\'':
+        out += "&#39;";
+        break;
+      default:
+        out += c;
+    }
+  }
+  return out;
+}
+
+std::string html(const season::Report& report) {
+  const PageAssets& assets = page_assets();
+  std::string out = head_html(report);
+  out += fmt::format("<body>\n<header>\n<h1>{}: season report</h1>\n<p>{} ({} day{}).",
+                     html_text(report.site), html_text(report.span), report.days,
+                     report.days == 1 ? "" : "s");
+  if (!report.compared.empty()) {
+    out += fmt::format(" Compared with {}, called before.", html_text(report.compared));
+  }
+  out += fmt::format(
+      "</p>\n<p class=\"made\">Made by roundbook {}, site clock {}. ~ means: some of it is an "
+      "estimate.</p>\n</header>\n<nav aria-label=\"Sections\">\n<ul>\n",
+      html_text(report.made), html_text(report.zone));
+  for (const season::Section& one : report.sections) {
+    out +=
+        fmt::format("<li><a href=\"#{}\">{}</a></li>\n", html_text(one.key), html_text(one.title));
+  }
+  out += "</ul>\n</nav>\n<main>\n";
+  for (const season::Section& one : report.sections) out += section_html(one);
+  out +=
+      "</main>\n<footer>\n<p>The moving pictures use dygraphs (MIT licence) and modules of D3 "
+      "(BSD licence); their licences stand in this page's source. Without scripts the page says "
+      "the same.</p>\n</footer>\n<script type=\"application/json\" id=\"pictures\">";
+  out += picture_data(report);
+  out += "</script>\n<script>";
+  for (const std::string_view piece : assets.script) out += piece;
+  return out + "</script>\n</body>\n</html>\n";
+}
+
+}  // namespace render

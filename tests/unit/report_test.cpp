@@ -1,0 +1,195 @@
+#include "season/report.h"
+
+#include <doctest/doctest.h>
+
+#include "build_history.h"
+#include "render/html.h"
+#include "render/html_parts.h"
+#include "render/report_data.h"
+#include "render/report_text.h"
+#include "season/report_input.h"
+
+namespace {
+
+model::Site site() {
+  return {"Tern Hollow", *measure::Zone::named("UTC"), measure::UnitSystem::kMetric, std::nullopt};
+}
+
+model::Movement carried(const char* material, const char* from, const char* from_kind,
+                        const char* to, const char* to_kind, double kilograms, const char* day) {
+  model::Movement one =
+      build::movement(build::material(material), {measure::Dimension::kMass, kilograms},
+                      build::at(build::day(day)));
+  one.from = from;
+  one.from_kind = from_kind;
+  one.to = to;
+  one.to_kind = to_kind;
+  return one;
+}
+
+season::ReportInput input() {
+  return {site(),
+          measure::UnitSystem::kMetric,
+          build::at(build::day("2026-06-30")),
+          {build::day("2026-03-01"), build::day("2026-06-30")},
+          season::span_before({build::day("2026-03-01"), build::day("2026-06-30")})};
+}
+
+const season::Section& section(const season::Report& report, std::string_view key) {
+  for (const auto& one : report.sections) {
+    if (one.key == key) return one;
+  }
+  FAIL("no section ", key);
+  return report.sections.front();
+}
+
+const season::Figure* figure(const season::Section& in, std::string_view key, std::string_view of) {
+  for (const season::Figure* one : season::all_figures(in)) {
+    if (one->key == key && one->of == of) return one;
+  }
+  return nullptr;
+}
+
+bool holds(const std::string& text, std::string_view part) {
+  return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("report: a movement between two batches is neither brought nor taken") {
+  auto in = input();
+  in.movements = {carried("horse manure", "", "", "heap-1", "pile", 100, "2026-03-02"),
+                  carried("larvae", "bin-a", "larvae", "hens", "flock", 3, "2026-04-02"),
+                  carried("effluent", "dig-1", "digester", "", "", 40, "2026-05-02")};
+  in.movements_before = {carried("horse manure", "", "", "heap-1", "pile", 80, "2026-01-02")};
+  const season::Report report = season::make_report(in);
+  const auto& came = section(report, "came");
+  CHECK(figure(came, "came.brought", "")->si == 100);
+  CHECK(figure(came, "came.brought", "")->before == 80);
+  CHECK(figure(came, "came.carried", "")->si == 3);
+  CHECK(figure(came, "came.taken", "")->si == 40);
+  CHECK(report.compared == "Thu 30 Oct 2025 to Sat 28 Feb 2026");
+}
+
+TEST_CASE("report: what was measured by volume is an estimate and says so; a weight is not") {
+  auto in = input();
+  in.movements = {carried("straw", "", "", "heap-1", "pile", 10, "2026-03-02")};
+  const season::Report weighed = season::make_report(in);
+  CHECK(figure(section(weighed, "came"), "came.brought", "")->shown == "10 kg");
+  in.movements.push_back(in.movements[0]);
+  in.movements[1].amount = {measure::Dimension::kVolume, 100};
+  const season::Report report = season::make_report(in);
+  const season::Figure& brought = *figure(section(report, "came"), "came.brought", "");
+  CHECK(brought.estimated == true);
+  CHECK(brought.shown.starts_with("~"));
+  CHECK(holds(brought.basis, "bulk density"));
+}
+
+TEST_CASE("report: effluent that goes to soil starts a harvest interval of 90 and 120 days") {
+  // 7 CFR 205.203(c)(1)(ii) and (iii): 120 and 90 days; the days by a calendar: 2 May + 90 days is
+  // 31 July, + 120 days is 30 August.
+  auto in = input();
+  in.movements = {carried("effluent", "dig-1", "digester", "", "", 40, "2026-05-02"),
+                  carried("effluent", "dig-1", "digester", "heap-1", "pile", 5, "2026-05-03")};
+  for (auto& one : in.movements) one.manure = {{"dairy manure", {"dig-1"}, "it stays raw"}};
+  const season::Report report = season::make_report(in);
+  const auto& treatment = section(report, "treatment");
+  REQUIRE(treatment.tables.size() == 1);
+  REQUIRE(treatment.tables[0].rows.size() == 1);
+  CHECK(treatment.tables[0].rows[0][4].text == "Fri 31 Jul 2026 or Sun 30 Aug 2026");
+}
+
+TEST_CASE("report: nutrients are mass x dry matter x share, and name what has no figure") {
+  auto in = input();
+  in.movements = {carried("straw", "", "", "heap-1", "pile", 10, "2026-03-02")};
+  in.movements[0].material.figures = {{model::Property::kMoisture, 0.2, "test"},
+                                      {model::Property::kNitrogen, 0.01, "test"}};
+  const season::Report report = season::make_report(in);
+  const auto& nutrients = section(report, "nutrients");
+  CHECK(figure(nutrients, "nutrients.nitrogen_in", "nitrogen (N)")->si == doctest::Approx(0.08));
+  const season::Figure& potassium = *figure(nutrients, "nutrients.potassium_in", "potassium (K)");
+  CHECK(potassium.si == 0);
+  CHECK(holds(potassium.basis, "straw"));
+}
+
+TEST_CASE("report: what goes round is named once, and drawn from end to end") {
+  auto in = input();
+  in.movements = {carried("vegetable waste", "", "", "bin-a", "larvae", 50, "2026-03-02"),
+                  carried("larvae", "bin-a", "larvae", "hens", "flock", 5, "2026-04-02"),
+                  carried("hen manure", "hens", "flock", "bin-a", "larvae", 9, "2026-04-03")};
+  const season::Report report = season::make_report(in);
+  const auto& flows = section(report, "flows");
+  REQUIRE(flows.flow);
+  CHECK(holds(flows.flow->says, "It goes round: larvae to flock to larvae."));
+  const auto circle = render::flow_circle(*flows.flow);
+  REQUIRE(circle.ribbons.size() == 3);
+  for (const auto& one : circle.ribbons) {
+    CHECK(one.source.end > one.source.start);
+    // Within the arc of its end, and as wide there as here.
+    CHECK(one.source.start >= circle.arcs[one.from].start - 1e-9);
+    CHECK(one.source.end <= circle.arcs[one.from].end + 1e-9);
+    CHECK(one.target.end - one.target.start == doctest::Approx(one.source.end - one.source.start));
+  }
+}
+
+TEST_CASE("report: markup that someone typed is text in the page and inert in its data") {
+  auto in = input();
+  in.site.name = "<b>Tern</b> & 'Hollow'";
+  const std::string evil = "</script><script>alert(1)</script><!-- \"x\" onload='y'";
+  season::ReportBatch batch{
+      evil,
+      build::batch("pile", evil, build::day("2026-03-01"), build::day("2026-06-30")),
+      {},
+      {},
+      {}};
+  batch.history.notes.push_back(
+      {build::at(build::day("2026-04-01")), build::day("2026-04-01"), evil});
+  batch.lines = {{"core",
+                  {{date::local_days{build::day("2026-04-01")}, 50, 50, 50},
+                   {date::local_days{build::day("2026-04-02")}, 60, 60, 60}}}};
+  in.batches = {batch};
+  in.movements = {carried("straw", "", "", "heap-1", "pile", 10, "2026-03-02")};
+  in.movements[0].to = evil;
+  in.movements[0].purpose = evil;
+  const std::string page = render::html(season::make_report(in));
+  const std::string data = render::picture_data(season::make_report(in));
+  CHECK(!holds(page, "<b>Tern"));
+  CHECK(!holds(page, "<script>alert"));
+  CHECK(holds(page, "onload=&#39;y&#39;"));
+  CHECK(holds(page, "&lt;/script&gt;&lt;script&gt;alert(1)"));
+  CHECK(data.find_first_of("<>&") == std::string::npos);
+  CHECK(holds(data, "\\u003c/script\\u003e"));
+  // Exactly the two script elements of the page's own.
+  std::size_t scripts = 0;
+  for (std::size_t at = page.find("<script"); at != std::string::npos;
+       at = page.find("<script", at + 1))
+    ++scripts;
+  CHECK(scripts == 2);
+}
+
+TEST_CASE("report: a cell that a spreadsheet would run gets an apostrophe") {
+  auto in = input();
+  in.movements = {carried("straw", "", "", "heap-1", "pile", 10, "2026-03-02")};
+  in.movements[0].material.name = "=HYPERLINK(\"http://example.org\")";
+  const std::string csv = render::report_csv(season::make_report(in));
+  CHECK(holds(csv, ",\"'=HYPERLINK("));
+  CHECK(!holds(csv, ",\"=HYPERLINK("));
+}
+
+TEST_CASE("report: with nothing recorded it says so and every form stands") {
+  const season::Report report = season::make_report(input());
+  CHECK(holds(render::report_text(report, 80), "Nothing was carried"));
+  CHECK(holds(render::html(report), "</html>"));
+  CHECK(render::json_of(report.sections).size() == report.sections.size());
+}
+
+TEST_CASE("span: what a span is compared with") {
+  const auto before = [](const char* from, const char* to) {
+    const season::Span span = season::span_before({build::day(from), build::day(to)});
+    return measure::iso_date(span.from) + ".." + measure::iso_date(span.to);
+  };
+  CHECK(before("2026-01-01", "2026-10-19") == "2025-01-01..2025-10-19");
+  CHECK(before("2028-01-01", "2028-02-29") == "2027-01-01..2027-02-28");
+  CHECK(before("2026-03-01", "2026-03-31") == "2026-01-29..2026-02-28");
+  CHECK(before("2025-01-01", "2026-06-30") == "2023-07-05..2024-12-31");
+}
