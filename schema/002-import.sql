@@ -99,17 +99,17 @@ CREATE TRIGGER mapping_changed AFTER UPDATE ON mapping BEGIN
   INSERT INTO journal (entry, table_name, before, after) VALUES (
     (SELECT entry FROM pen), 'mapping',
     '{"name":' || coalesce('"' || replace(replace(OLD.name, '\', '\\'), '"', '\"') || '"', 'null') ||
-    ',"columns":' || coalesce('"' || replace(replace(replace(OLD.columns, '\', '\\'), '"', '\"'), char(10), '\n') || '"', 'null') ||
+    ',"columns":' || coalesce('"' || replace(replace(replace(replace(OLD.columns, '\', '\\'), '"', '\"'), char(10), '\n'), char(9), '\t') || '"', 'null') ||
     ',"entry":' || coalesce(OLD.entry, 'null') || '}',
     '{"name":' || coalesce('"' || replace(replace(NEW.name, '\', '\\'), '"', '\"') || '"', 'null') ||
-    ',"columns":' || coalesce('"' || replace(replace(replace(NEW.columns, '\', '\\'), '"', '\"'), char(10), '\n') || '"', 'null') ||
+    ',"columns":' || coalesce('"' || replace(replace(replace(replace(NEW.columns, '\', '\\'), '"', '\"'), char(10), '\n'), char(9), '\t') || '"', 'null') ||
     ',"entry":' || coalesce(NEW.entry, 'null') || '}');
 END;
 CREATE TRIGGER mapping_taken_back AFTER DELETE ON mapping BEGIN
   INSERT INTO journal (entry, table_name, before, after) VALUES (
     (SELECT entry FROM pen), 'mapping',
     '{"name":' || coalesce('"' || replace(replace(OLD.name, '\', '\\'), '"', '\"') || '"', 'null') ||
-    ',"columns":' || coalesce('"' || replace(replace(replace(OLD.columns, '\', '\\'), '"', '\"'), char(10), '\n') || '"', 'null') ||
+    ',"columns":' || coalesce('"' || replace(replace(replace(replace(OLD.columns, '\', '\\'), '"', '\"'), char(10), '\n'), char(9), '\t') || '"', 'null') ||
     ',"entry":' || coalesce(OLD.entry, 'null') || '}',
     NULL);
 END;

@@ -12,4 +12,10 @@ class BookError : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
+// The file itself is wrong: reading it again would not help, and a backup may take its place.
+class DamageError : public BookError {
+ public:
+  using BookError::BookError;
+};
+
 }  // namespace book

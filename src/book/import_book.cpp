@@ -8,7 +8,7 @@ namespace book {
 std::optional<Mapping> find_mapping(const Logbook& logbook, const std::string& name) {
   Query row(logbook, "SELECT columns FROM mapping WHERE name = ?", name);
   if (!row.next()) return std::nullopt;
-  return read_mapping(row.text(0));
+  return read_mapping(row.lines(0));
 }
 
 std::vector<std::string> mapping_names(const Logbook& logbook) {
@@ -20,10 +20,11 @@ std::vector<std::string> mapping_names(const Logbook& logbook) {
 
 void keep_mapping(Logbook& logbook, const Pen& pen, const std::string& name,
                   const Mapping& mapping) {
+  const std::string text = written(mapping);
   Query(logbook,
         "INSERT INTO mapping (name, columns, entry) VALUES (?, ?, ?)"
         " ON CONFLICT (name) DO UPDATE SET columns = excluded.columns, entry = excluded.entry",
-        name, written(mapping), pen.entry())
+        name, Lines{text}, pen.entry())
       .run();
 }
 

@@ -9,34 +9,26 @@
 #include <cstring>
 #include <fstream>
 
+#include "book/backup.h"
 #include "book/error.h"
 #include "book/holders.h"
-#include "book/migrations.h"
 #include "book/query.h"
+#include "book/schema.h"
+#include "book/takeover.h"
 
 namespace book {
 namespace {
-
-constexpr int kSchema = static_cast<int>(kMigrations.size());
-constexpr int kWaitMilliseconds = 5000;
 
 [[noreturn]] void refuse(const std::filesystem::path& path, std::string_view why) {
   throw BookError(fmt::format("{}: {}", path.string(), why));
 }
 
-// What SQLite's own settings do not do by default: see DEVELOPERS.md, "The file".
-void harden(SQLite::Database& database) {
-  sqlite3* handle = database.getHandle();
-  sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
-  sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
-  sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
-  sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
-  database.exec("PRAGMA foreign_keys = ON");
-  database.exec("PRAGMA synchronous = FULL");
-}
-
 int pragma(SQLite::Database& database, const char* text) {
   return database.execAndGet(text).getInt();
+}
+
+[[noreturn]] void refuse_damaged(const std::filesystem::path& path, std::string_view why) {
+  throw DamageError(fmt::format("{}: {}", path.string(), why));
 }
 
 // Before SQLite looks at it: is there a file, does it begin as an SQLite file does, is it as long
@@ -51,9 +43,10 @@ void check_file(const std::filesystem::path& path) {
   if (!file) refuse(path, "the file may not be read; check its permissions");
   std::array<char, 100> header{};
   file.read(header.data(), header.size());
-  if (file.gcount() == 0) refuse(path, "the file is empty; 'roundbook new' makes a logbook");
+  if (file.gcount() == 0)
+    refuse_damaged(path, "the file is empty; 'roundbook new' makes a logbook");
   if (file.gcount() < 100 || std::memcmp(header.data(), "SQLite format 3", 16) != 0) {
-    refuse(path, "this is not a roundbook logbook (it is not an SQLite file)");
+    refuse_damaged(path, "this is not a roundbook logbook (it is not an SQLite file)");
   }
   const auto big_endian = [&](std::size_t at, std::size_t bytes) {
     std::uint64_t number = 0;
@@ -68,8 +61,8 @@ void check_file(const std::filesystem::path& path) {
   const auto wal = path.string() + "-wal";
   if (pages_are_valid && !std::filesystem::exists(wal) &&
       std::filesystem::file_size(path) < page * pages) {
-    refuse(path, fmt::format("the file is cut short: {} bytes of {}; restore a backup",
-                             std::filesystem::file_size(path), page * pages));
+    refuse_damaged(path, fmt::format("the file is cut short: {} bytes of {}; restore a backup",
+                                     std::filesystem::file_size(path), page * pages));
   }
 }
 
@@ -89,25 +82,21 @@ void check_identity(SQLite::Database& database, const std::filesystem::path& pat
   }
 }
 
-// In one transaction: after a crash the file has the old schema or the new one.
-void migrate(SQLite::Database& database, int from) {
-  SQLite::Transaction transaction(database, SQLite::TransactionBehavior::EXCLUSIVE);
-  for (int version = from; version < kSchema; ++version) {
-    database.exec(std::string(kMigrations[static_cast<std::size_t>(version)]));
-  }
-  database.exec(fmt::format("PRAGMA user_version = {}", kSchema));
-  transaction.commit();
+// Triggers and views made by others would run with what is recorded, or stand for our tables.
+void check_strangers(SQLite::Database& database, const std::filesystem::path& path) {
+  const auto found = strangers(database);
+  if (found.empty()) return;
+  refuse_damaged(path,
+                 fmt::format("the file holds a {} that roundbook did not make; it is not opened. "
+                             "Restore a backup, or have it removed by someone who knows SQLite",
+                             found.front()));
 }
 
-// An older logbook is copied beside itself before it is changed.
-void bring_up_to_date(SQLite::Database& database, const std::filesystem::path& path, int from) {
-  const std::string copy = fmt::format("{}.schema-{}", path.string(), from);
-  if (!std::filesystem::exists(copy)) {
-    SQLite::Statement vacuum(database, "VACUUM INTO ?");
-    vacuum.bind(1, copy);
-    vacuum.exec();
-  }
-  migrate(database, from);
+// The day of the last entry: names the copy that is made before a migration.
+std::string last_day(SQLite::Database& database) {
+  return database
+      .execAndGet("SELECT coalesce(date(max(recorded_at), 'unixepoch'), 'empty') FROM entry")
+      .getString();
 }
 
 std::string uri_of(const std::filesystem::path& path) {
@@ -141,7 +130,7 @@ SQLite::Database connect(const std::filesystem::path& path, Access access) {
 
 model::Site read_site(Logbook::Connection& connection) {
   Query query(connection, "SELECT name, zone, units, latitude FROM site");
-  if (!query.next()) refuse(connection.path, "the logbook has no site: it is damaged");
+  if (!query.next()) refuse_damaged(connection.path, "the logbook has no site: it is damaged");
   const auto zone = measure::Zone::named(query.text(1));
   if (!zone) {
     refuse(connection.path,
@@ -169,8 +158,9 @@ void fail(const std::filesystem::path& path, const SQLite::Exception& error) {
       refuse(path, "the disk is full. Nothing was recorded, and what was recorded before is whole");
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
-      refuse(path, fmt::format("the file is damaged ({}); keep it as it is and restore a backup",
-                               error.what()));
+      refuse_damaged(path,
+                     fmt::format("the file is damaged ({}); keep it as it is and restore a backup",
+                                 error.what()));
     default:
       refuse(path, fmt::format("{} (SQLite {}). Nothing was recorded", error.what(),
                                error.getExtendedErrorCode()));
@@ -218,6 +208,7 @@ void Logbook::create(const std::filesystem::path& path, const NewSite& site, mea
       database.exec("PRAGMA journal_mode = WAL");
     }
     std::filesystem::rename(draft, path);
+    force_to_disk(folder);
   } catch (const SQLite::Exception& exception) {
     std::filesystem::remove(draft, error);
     fail(path, exception);
@@ -231,13 +222,40 @@ Logbook::Logbook(const std::filesystem::path& path, Access access) {
     SQLite::Database& database = connection_->database;
     harden(database);
     check_identity(database, path);
+    check_strangers(database, path);
     const int version = pragma(database, "PRAGMA user_version");
-    if (version < kSchema) bring_up_to_date(database, path, version);
-    if (access == Access::kRead) database.exec("PRAGMA query_only = ON");
+    if (version < kSchema) bring_up_to_date(version, access);
+    if (access == Access::kRead) {
+      connection_->database.exec("PRAGMA query_only = ON");
+    } else {
+      // A copy that was put here by hand may be without its log.
+      connection_->database.execAndGet("PRAGMA journal_mode = WAL");
+    }
     connection_->site = read_site(*connection_);
   } catch (const SQLite::Exception& error) {
     fail(path, error);
   }
+}
+
+// A report changes no file: it sees an older logbook as it would be, in memory. Before the file is
+// changed, a whole copy of it is made.
+void Logbook::bring_up_to_date(int version, Access access) {
+  if (access == Access::kRead) {
+    SQLite::Database memory(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+    copy_database(memory, connection_->database);
+    harden(memory);
+    connection_->database = std::move(memory);
+    migrate(connection_->database, version);
+    return;
+  }
+  const std::string stem = fmt::format("{}-schema-{}-{}", path().stem().string(), version,
+                                       last_day(connection_->database));
+  std::filesystem::path copy = backup_folder(path()) / (stem + ".db");
+  for (int n = 2; std::filesystem::exists(copy); ++n) {
+    copy = backup_folder(path()) / fmt::format("{}-{}.db", stem, n);
+  }
+  back_up(*this, copy);
+  migrate(connection_->database, version);
 }
 
 Logbook::~Logbook() = default;

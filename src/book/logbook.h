@@ -28,9 +28,10 @@ class Logbook {
   // already or none can be made.
   static void create(const std::filesystem::path& path, const NewSite& site, measure::Instant now);
 
-  // Opens a logbook, bringing an older one up to this version's schema where writing is asked
-  // (after a dated copy beside it). Throws BookError where the file is missing, foreign, newer,
-  // damaged or locked.
+  // Opens a logbook. An older one is brought up to this version's schema: the file itself where
+  // writing is asked (after a dated copy among its backups), else a copy in memory. Throws
+  // BookError where the file is missing, foreign, newer, damaged or locked, or holds triggers or
+  // views that roundbook did not make.
   Logbook(const std::filesystem::path& path, Access access);
   ~Logbook();
   Logbook(Logbook&&) noexcept;
@@ -44,6 +45,8 @@ class Logbook {
   Connection& connection() const { return *connection_; }
 
  private:
+  void bring_up_to_date(int version, Access access);
+
   std::unique_ptr<Connection> connection_;
 };
 

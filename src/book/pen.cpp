@@ -1,11 +1,37 @@
 #include "book/pen.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+
 #include "book/query.h"
 #include "book/read.h"
 #include "book/rolls.h"
 #include "measure/text.h"
 
 namespace book {
+namespace {
+
+// Entries are ordered by their uid: 12 hexadecimal digits of a time that never goes back (the
+// clock's in 1/4096 s, or one more than the latest entry's where the clock jumped back or stands),
+// then 20 random ones. So two copies that are merged agree on which correction is the newest.
+std::string next_entry_uid(const Logbook& logbook, measure::Instant now) {
+  constexpr std::int64_t kTicks = 4096;
+  std::int64_t time = now.time_since_epoch().count() * kTicks;
+  Query latest(logbook, "SELECT max(uid) FROM entry");
+  if (latest.next() && !latest.null(0)) {
+    std::int64_t before{};
+    const std::string digits = latest.text(0).substr(0, 12);
+    std::from_chars(digits.data(), digits.data() + digits.size(), before, 16);
+    time = std::max(time, before + 1);
+  }
+  Query random(logbook, "SELECT lower(hex(randomblob(10)))");
+  random.next();
+  return fmt::format("{:012x}{}", time, random.text(0));
+}
+
+}  // namespace
 
 Pen::Pen(Logbook& logbook, const Typed& typed) : logbook_(logbook) {
   Query(logbook_, "BEGIN IMMEDIATE").run();
@@ -13,8 +39,9 @@ Pen::Pen(Logbook& logbook, const Typed& typed) : logbook_(logbook) {
   try {
     Query insert(logbook_,
                  "INSERT INTO entry (uid, recorded_at, who, command, line)"
-                 " VALUES (lower(hex(randomblob(16))), ?, ?, ?, ?) RETURNING id",
-                 typed.now, typed.who, typed.command, typed.line);
+                 " VALUES (?, ?, ?, ?, ?) RETURNING id",
+                 next_entry_uid(logbook_, typed.now), typed.now, typed.who, typed.command,
+                 typed.line);
     insert.next();
     entry_ = insert.integer(0);
     insert.run();
@@ -41,8 +68,11 @@ std::int64_t Pen::start_batch(const NewBatch& batch) {
   std::int64_t id{};
   {
     Query insert(logbook_,
-                 "INSERT INTO batch (uid, code, run, kind, place, started_at, started_day, entry)"
-                 " VALUES (lower(hex(randomblob(16))), ?1,"
+                 // An id is never used again: the journal speaks of rows by it.
+                 "INSERT INTO batch (id, uid, code, run, kind, place, started_at, started_day,"
+                 " entry) VALUES (1 + max((SELECT coalesce(max(id), 0) FROM batch),"
+                 " (SELECT coalesce(max(before ->> 'id'), 0) FROM journal"
+                 " WHERE table_name = 'batch')), lower(hex(randomblob(16))), ?1,"
                  " (SELECT coalesce(max(run), 0) + 1 FROM batch WHERE code = ?1), ?2,"
                  " (SELECT id FROM place WHERE name = ?3), ?4, ?5, ?6) RETURNING id",
                  batch.code, batch.kind, batch.place, batch.at,
@@ -76,15 +106,21 @@ void Pen::end_batch(std::int64_t batch, measure::Instant at,
 }
 
 std::int64_t Pen::series(std::int64_t batch, std::string_view quantity, std::string_view position) {
-  Query(logbook_,
-        "INSERT INTO series (uid, batch, quantity, position)"
-        " VALUES (lower(hex(randomblob(16))), ?, ?, ?) ON CONFLICT DO NOTHING",
-        batch, quantity, position)
-      .run();
-  Query row(logbook_, "SELECT id FROM series WHERE batch = ? AND quantity = ? AND position = ?",
-            batch, quantity, position);
-  row.next();
-  return row.integer(0);
+  {
+    Query row(logbook_, "SELECT id FROM series WHERE batch = ? AND quantity = ? AND position = ?",
+              batch, quantity, position);
+    if (row.next()) return row.integer(0);
+  }
+  Query insert(logbook_,
+               "INSERT INTO series (id, uid, batch, quantity, position) VALUES ("
+               "1 + max((SELECT coalesce(max(id), 0) FROM series),"
+               " (SELECT coalesce(max(before ->> 'series'), 0) FROM journal"
+               " WHERE table_name = 'reading')), lower(hex(randomblob(16))), ?, ?, ?) RETURNING id",
+               batch, quantity, position);
+  insert.next();
+  const std::int64_t id = insert.integer(0);
+  insert.run();
+  return id;
 }
 
 std::optional<Pen::Standing> Pen::add_reading(const NewReading& reading) {

@@ -2,6 +2,9 @@
 
 #include <cassert>
 
+#include "book/error.h"
+#include "measure/text.h"
+
 namespace book {
 
 void Query::prepare(std::optional<std::size_t> parameters) {
@@ -42,7 +45,18 @@ void Query::bind(int index, double value) {
   statement_->bind(index, value);
 }
 void Query::bind(int index, std::string_view value) {
+  if (!measure::is_clean_text(value)) {
+    throw BookError(measure::quoted(value) +
+                    " holds a control character or is not UTF-8 text. Nothing was recorded");
+  }
   statement_->bind(index, std::string(value));
+}
+void Query::bind(int index, Lines value) {
+  if (!measure::is_clean_lines(value.text)) {
+    throw BookError(measure::quoted(value.text) +
+                    " holds a control character or is not UTF-8 text. Nothing was recorded");
+  }
+  statement_->bind(index, std::string(value.text));
 }
 void Query::bind_null(int index) {
   statement_->bind(index);
@@ -57,8 +71,11 @@ std::int64_t Query::integer(int column) const {
 double Query::real(int column) const {
   return statement_->getColumn(column).getDouble();
 }
+std::string Query::lines(int column) const {
+  return measure::inert_lines(statement_->getColumn(column).getString());
+}
 std::string Query::text(int column) const {
-  return statement_->getColumn(column).getString();
+  return measure::inert(statement_->getColumn(column).getString());
 }
 
 std::optional<std::int64_t> Query::maybe_integer(int column) const {

@@ -27,9 +27,15 @@ struct Sql {
   consteval Sql(const char* literal) : text(literal) {}
 };
 
+// Text of several lines, for the columns that may hold them.
+struct Lines {
+  std::string_view text;
+};
+
 // One run of a prepared statement. Every parameter is bound in the constructor, since SQLite keeps
-// the bindings of the run before. Columns are read with the type they have in the schema; NULL is
-// an empty optional, never a zero.
+// the bindings of the run before; text with a control character or broken UTF-8 is refused, since
+// the journal's JSON could not hold it. Columns are read with the type they have in the schema;
+// NULL is an empty optional, never a zero.
 class Query {
  public:
   template <class... Args>
@@ -66,6 +72,9 @@ class Query {
   bool null(int column) const;
   std::int64_t integer(int column) const;
   double real(int column) const;
+  // Text of several lines: a line break stays.
+  std::string lines(int column) const;
+  // Fit for a terminal: a file made elsewhere may hold what moves a cursor.
   std::string text(int column) const;
   std::optional<std::int64_t> maybe_integer(int column) const;
   std::optional<double> maybe_real(int column) const;
@@ -78,6 +87,7 @@ class Query {
   void bind(int index, int value) { bind(index, std::int64_t{value}); }
   void bind(int index, double value);
   void bind(int index, std::string_view value);
+  void bind(int index, Lines value);
   void bind(int index, const std::string& value) { bind(index, std::string_view(value)); }
   void bind(int index, const char* value) { bind(index, std::string_view(value)); }
   void bind(int index, measure::Instant value) { bind(index, value.time_since_epoch().count()); }

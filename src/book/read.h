@@ -69,6 +69,9 @@ std::vector<SiteRule> site_rules(const Logbook& logbook);
 // The rules in force for a batch: the site's for its kind, and over them the batch's own.
 model::Rules rules(const Logbook& logbook, const model::Batch& batch);
 
+// All entries, the taken back and the undos too.
+int count_entries(const Logbook& logbook);
+
 // The last entry that was not taken back, for "what would undo take back?".
 struct EntrySummary {
   std::int64_t id;
@@ -98,6 +101,9 @@ std::optional<model::Reading> reading_before(const Logbook& logbook, const model
 // that went out.
 double held(const Logbook& logbook, const model::Batch& batch, const std::string& material,
             measure::Dimension dimension);
+
+// The instant of the earliest thing recorded of a batch, its start aside; none where nothing was.
+std::optional<measure::Instant> first_of(const Logbook& logbook, const model::Batch& batch);
 
 // The instant of the latest thing recorded of a batch; none where nothing was.
 std::optional<measure::Instant> latest_of(const Logbook& logbook, const model::Batch& batch);

@@ -202,6 +202,19 @@ double held(const Logbook& logbook, const model::Batch& batch, const std::string
   return amount;
 }
 
+std::optional<measure::Instant> first_of(const Logbook& logbook, const model::Batch& batch) {
+  Query row(logbook,
+            "SELECT min(at) FROM ("
+            " SELECT min(at) AS at FROM deed WHERE batch = ?1"
+            " UNION ALL SELECT min(at) FROM note WHERE batch = ?1"
+            " UNION ALL SELECT min(at) FROM movement WHERE from_batch = ?1 OR to_batch = ?1"
+            " UNION ALL SELECT (SELECT min(at) FROM reading WHERE series = s.id)"
+            " FROM series AS s WHERE s.batch = ?1)",
+            batch.id);
+  if (!row.next() || row.null(0)) return std::nullopt;
+  return row.instant(0);
+}
+
 std::optional<measure::Instant> latest_of(const Logbook& logbook, const model::Batch& batch) {
   Query row(logbook,
             "SELECT max(at) FROM ("

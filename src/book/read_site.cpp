@@ -121,10 +121,17 @@ model::Rules rules(const Logbook& logbook, const model::Batch& batch) {
   return in_force;
 }
 
+int count_entries(const Logbook& logbook) {
+  Query row(logbook, "SELECT count(*) FROM entry");
+  row.next();
+  return static_cast<int>(row.integer(0));
+}
+
 std::optional<EntrySummary> last_entry(const Logbook& logbook) {
   Query row(logbook,
             "SELECT id, recorded_at, who, command, line FROM entry"
-            " WHERE undone_by IS NULL AND command <> 'undo' ORDER BY id DESC LIMIT 1");
+            " WHERE undone_by IS NULL AND command NOT IN ('undo', 'check', 'merge')"
+            " ORDER BY id DESC LIMIT 1");
   if (!row.next()) return std::nullopt;
   return EntrySummary{row.integer(0), row.instant(1), row.text(2), row.text(3), row.text(4)};
 }

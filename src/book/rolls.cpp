@@ -30,21 +30,36 @@ std::optional<model::DayRoll> rolled(const Logbook& logbook, std::int64_t series
 }
 
 void roll_in(Logbook& logbook, std::int64_t series, measure::Instant at, double value) {
-  roll_in(logbook, series, {logbook.site().zone.day_of(at), 1, value, value, value, value, at});
+  const measure::Day day = logbook.site().zone.day_of(at);
+  bool comes_last = false;
+  {
+    Query insert(logbook,
+                 "INSERT INTO day_roll (series, day, n, least, greatest, total, last_at, last)"
+                 " VALUES (?1, ?2, 1, ?4, ?4, ?4, ?3, ?4)"
+                 " ON CONFLICT (series, day) DO UPDATE SET n = n + 1,"
+                 " least = min(least, excluded.least),"
+                 " greatest = max(greatest, excluded.greatest), total = total + excluded.total,"
+                 " last = excluded.last, last_at = excluded.last_at"
+                 " WHERE excluded.last_at > last_at RETURNING n",
+                 series, day, at, value);
+    comes_last = insert.next();
+    insert.run();
+  }
+  if (!comes_last) roll_again(logbook, series, day);
 }
 
 void roll_in(Logbook& logbook, std::int64_t series, const model::DayRoll& roll) {
-  Query(logbook,
-        "INSERT INTO day_roll (series, day, n, least, greatest, total, last_at, last)"
-        " VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
-        " ON CONFLICT (series, day) DO UPDATE SET n = n + excluded.n,"
-        " least = min(least, excluded.least), greatest = max(greatest, excluded.greatest),"
-        " total = total + excluded.total,"
-        " last = iif(excluded.last_at >= last_at, excluded.last, last),"
-        " last_at = max(last_at, excluded.last_at)",
-        series, roll.day, roll.count, roll.least, roll.greatest, roll.total, roll.last_at,
-        roll.last)
-      .run();
+  bool is_first = false;
+  {
+    Query insert(logbook,
+                 "INSERT INTO day_roll (series, day, n, least, greatest, total, last_at, last)"
+                 " VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING RETURNING n",
+                 series, roll.day, roll.count, roll.least, roll.greatest, roll.total, roll.last_at,
+                 roll.last);
+    is_first = insert.next();
+    insert.run();
+  }
+  if (!is_first) roll_again(logbook, series, roll.day);
 }
 
 void mark_in(Logbook& logbook, std::int64_t series, const DayMark& marked) {

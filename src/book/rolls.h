@@ -16,10 +16,12 @@ namespace book {
 std::optional<model::DayRoll> rolled(const Logbook& logbook, std::int64_t series, measure::Day day,
                                      measure::Instant until);
 
-// Adds one new reading to its day's roll.
+// Adds one new reading, which is recorded already, to its day's roll. The sum is that of the
+// readings in the order of their moments, so that a roll made anew is the same to the last bit.
 void roll_in(Logbook& logbook, std::int64_t series, measure::Instant at, double value);
 
-// Adds the roll of new readings to their day's.
+// Adds the roll of new readings, which are recorded already and stood in the order of their
+// moments, to their day's.
 void roll_in(Logbook& logbook, std::int64_t series, const model::DayRoll& roll);
 
 // Makes a day's roll and its marks anew, after a reading of it was changed or taken back.

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "book/amend.h"
 #include "book/pen.h"
 #include "cli/answer.h"
 #include "cli/desk.h"
@@ -15,12 +16,6 @@ namespace {
 
 using measure::Dimension;
 using measure::Mistake;
-
-struct Carried {
-  measure::Value amount;  // a mass, a volume, a count or an energy
-  std::string typed;
-  model::Material material;
-};
 
 bool can_be_carried(Dimension dimension) {
   return dimension == Dimension::kMass || dimension == Dimension::kVolume ||
@@ -66,8 +61,8 @@ std::optional<Mistake> lacks_unit(std::string_view text, const Desk& desk) {
                              plain.substr(0, space), material->name)};
 }
 
-// Reads "40 kg coffee grounds", "2 bucket grounds", "11 eggs", or "3lb" where `usual` names the
-// material.
+}  // namespace
+
 measure::Result<Carried> read_carried(std::string_view text, std::string_view usual,
                                       const Desk& desk) {
   if (const auto count = read_count(text, desk)) return *count;
@@ -97,6 +92,8 @@ measure::Result<Carried> read_carried(std::string_view text, std::string_view us
   return Carried{amount.value, amount.typed, *material};
 }
 
+namespace {
+
 // "12.50", "$12.50" as hundredths.
 measure::Result<std::optional<std::int64_t>> read_money(const Arguments& arguments,
                                                         std::string_view option) {
@@ -117,7 +114,7 @@ measure::Result<std::optional<std::int64_t>> read_money(const Arguments& argumen
 // Where more would be taken out of a batch than was ever put in: a sentence saying so. None where
 // there is enough, where the kind makes mass, or where nothing recorded can tell.
 std::optional<std::string> too_much(const Desk& desk, const model::Batch& from,
-                                    const Carried& carried) {
+                                    const Carried& carried, std::optional<std::int64_t> corrects) {
   if (!desk.kind(from).keeps_mass) return std::nullopt;
   const model::History history = desk.history(from);
   model::Movement moved;
@@ -131,8 +128,9 @@ std::optional<std::string> too_much(const Desk& desk, const model::Batch& from,
     if (!mass) return std::nullopt;
     held += mass->value;
   }
-  for (const model::Movement& one : history.out)
-    held -= one.mass().value_or(measure::Kilograms{}).value;
+  for (const model::Movement& one : history.out) {
+    if (one.id != corrects) held -= one.mass().value_or(measure::Kilograms{}).value;
+  }
   // A scale and a handbook density differ: a few per cent more than everything is still everything.
   constexpr double kSlack = 1.05;
   if (wanted->value <= held * kSlack) return std::nullopt;
@@ -208,12 +206,13 @@ measure::Result<std::vector<std::string>> objections(const Carried& carried,
                                                      const model::Movement& load,
                                                      const std::optional<model::Batch>& from,
                                                      const std::optional<model::Batch>& to,
-                                                     bool sure, const Desk& desk) {
+                                                     bool sure, const Desk& desk,
+                                                     std::optional<std::int64_t> corrects = {}) {
   std::vector<std::string> remarks;
   std::vector<kinds::Objection> raised;
   constexpr std::string_view kOverrule = "; --sure records it all the same";
   if (from) {
-    if (const auto why = too_much(desk, *from, carried)) {
+    if (const auto why = too_much(desk, *from, carried, corrects)) {
       if (!sure) return Mistake{from->code, *why + std::string(kOverrule)};
       remarks.push_back(*why);
     }
@@ -276,6 +275,19 @@ std::vector<std::string> use_lines(const model::Movement& load,
 }
 
 }  // namespace
+
+measure::Result<std::vector<std::string>> standing_against(const book::NewMovement& movement,
+                                                           const Desk& desk, bool sure,
+                                                           std::int64_t corrects) {
+  const Carried carried{movement.amount, movement.typed, desk.materials().named(movement.material)};
+  const auto batch = [&](std::optional<std::int64_t> id) {
+    return id ? book::batch_of_id(desk.logbook(), *id) : std::nullopt;
+  };
+  const auto from = batch(movement.from);
+  const auto to = batch(movement.to);
+  const model::Movement load = load_of(carried, movement.at, from, to, desk);
+  return objections(carried, load, from, to, sure, desk, corrects);
+}
 
 Outcome carry(Context& context, const Arguments& arguments, const Carrying& carrying) {
   const auto desk = Desk::lay_out(context);

@@ -52,8 +52,8 @@ struct Context {
   book::Logbook* book = nullptr;  // open where the row asks for it
 };
 
-// What a command needs of the logbook. The fourth reads where it is given no words and only lists.
-enum class Needs { kNothing, kReading, kWriting, kWritingWhereWords };
+// What a command needs of the logbook.
+enum class Needs { kNothing, kReading, kWriting };
 
 struct Option {
   std::string_view name;   // "when"
@@ -71,6 +71,8 @@ struct Command {
   bool judges;  // takes --as-of
   std::span<const Option> options;
   Outcome (*run)(Context&, const Arguments&);
+  // Where the words decide it: what this call needs. Null: always `needs`.
+  Needs (*needs_for)(const Arguments&) = nullptr;
 };
 
 std::span<const Command> all_commands();

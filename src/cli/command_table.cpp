@@ -1,7 +1,9 @@
+#include <algorithm>
 #include <array>
 
 #include "cli/command.h"
 #include "cli/commands.h"
+#include "cli/import_package.h"
 
 // One row a command: the only place that lists them. A new command is its file and its row here.
 namespace cli {
@@ -79,6 +81,41 @@ constexpr std::array kMaterialOptions{
 };
 constexpr std::array kPlaceOptions{Option{"at", "N", "its place in the walk, 1 the first"}};
 constexpr std::array kRuleOptions{Option{"batch", "CODE", "for this batch alone"}};
+
+constexpr std::array kAmendOptions{Option{"batch", "CODE", "the batch that it was of"},
+                                   Option{"note", "TEXT", "what the note should have been"},
+                                   Option{"because", "TEXT", "why; the history shows it"}, kWhen,
+                                   kSure};
+constexpr std::array kHistoryOptions{Option{"all", "", "every entry, not the latest 20 alone"}};
+
+constexpr std::array kCheckOptions{
+    Option{"repair", "", "make anew what is derived; what is recorded is never touched"}};
+constexpr std::array kBackupOptions{
+    Option{"keep", "N", "then remove all but the newest N in the usual folder"}};
+
+Needs writing_if(bool sets) {
+  return sets ? Needs::kWriting : Needs::kReading;
+}
+Needs needs_words(const Arguments& arguments) {
+  return writing_if(!arguments.words.empty());
+}
+Needs needs_material(const Arguments& arguments) {
+  return writing_if(
+      arguments.flag("new") ||
+      std::any_of(arguments.words.begin(), arguments.words.end(),
+                  [](const std::string& word) { return word.find('=') != std::string::npos; }));
+}
+Needs needs_rule(const Arguments& arguments) {
+  return writing_if(arguments.words.size() > 1);
+}
+Needs needs_check(const Arguments& arguments) {
+  return writing_if(arguments.flag("repair"));
+}
+// A package makes the logbook; a logger's file goes into one.
+Needs needs_import(const Arguments& arguments) {
+  const bool package = arguments.words.size() == 1 && is_package(arguments.words[0]);
+  return package ? Needs::kNothing : Needs::kWriting;
+}
 
 constexpr std::array kCommands{
     Command{"new", "make the logbook", "[options]",
@@ -161,30 +198,32 @@ constexpr std::array kCommands{
         "  time, date, clock   the moment, or its two halves\n"
         "  probe, value, unit  one value a row: which probe, its value, its unit\n"
         "  -                   left out\n"
-        "JSON lines: {\"at\": ..., \"series\": \"heap-3.core\", \"value\": ..., \"unit\": ...}",
+        "JSON lines: {\"at\": ..., \"series\": \"heap-3.core\", \"value\": ..., \"unit\": ...}\n"
+        "A folder that export wrote becomes the logbook that --book names, which must be new.",
         "roundbook import shed.csv 'Core=heap-3.core' 'Edge=heap-3.edge' --as shed-logger",
-        Needs::kWriting, false, kImportOptions, run_import},
+        Needs::kWriting, false, kImportOptions, run_import, needs_import},
     Command{"material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
             "With no word: all by group. A figure of the site's own takes the catalogue's place.",
             "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "
             "2027-03-01'",
-            Needs::kWritingWhereWords, false, kMaterialOptions, run_material},
+            Needs::kWriting, false, kMaterialOptions, run_material, needs_material},
     Command{"container",
             "list or set what a bucket or a barrow holds",
             "[NAME VOLUME]",
             "",
             "roundbook container bucket 5gal",
-            Needs::kWritingWhereWords,
+            Needs::kWriting,
             false,
             {},
-            run_container},
+            run_container,
+            needs_words},
     Command{"place", "list or set the places, in walking order", "[NAME] [options]", "",
-            "roundbook place 'lower yard' --at 2", Needs::kWritingWhereWords, false, kPlaceOptions,
-            run_place},
+            "roundbook place 'lower yard' --at 2", Needs::kWriting, false, kPlaceOptions, run_place,
+            needs_words},
     Command{"rule", "list, show or set the thresholds", "[KEY [VALUE | default]] [options]",
             "With a part of a key: all rules that have it, each with its meaning and source.",
-            "roundbook rule pile.hot.above 155F --batch heap-3", Needs::kWritingWhereWords, false,
-            kRuleOptions, run_rule},
+            "roundbook rule pile.hot.above 155F --batch heap-3", Needs::kWriting, false,
+            kRuleOptions, run_rule, needs_rule},
     Command{"undo",
             "take back the last thing recorded",
             "",
@@ -194,6 +233,50 @@ constexpr std::array kCommands{
             false,
             {},
             run_undo},
+    Command{"amend", "correct an entry", "ENTRY [WORD ...] [options]",
+            "ENTRY is its number in 'roundbook history'. The words are those of log, or an amount\n"
+            "of a material; what is not said stays. The logbook keeps what it was.",
+            "roundbook amend 41 core=148F --because 'misread'", Needs::kWriting, false,
+            kAmendOptions, run_amend},
+    Command{"history", "what was recorded and corrected: who, when, before, after",
+            "[CODE] [options]", "With no word: of the whole site.", "roundbook history heap-3",
+            Needs::kReading, false, kHistoryOptions, run_history},
+    Command{"check", "whether the file is whole and what is derived agrees", "[options]",
+            "Says what is wrong, what it means and what to do; exit 1 where something is.",
+            "roundbook check", Needs::kWriting, false, kCheckOptions, run_check, needs_check},
+    Command{"backup", "a whole, checked copy of the file", "[FILE or FOLDER] [options]",
+            "With no word: into the folder NAME-backups beside the logbook, where one is made by\n"
+            "itself each day at the first entry (the newest 14 of these stay).",
+            "roundbook backup /media/stick", Needs::kReading, false, kBackupOptions, run_backup},
+    Command{"restore",
+            "put a backup in the logbook's place",
+            "FILE",
+            "The backup is checked first, and what is there now is kept.",
+            "roundbook restore logbook-backups/logbook-2027-05-03.db",
+            Needs::kNothing,
+            false,
+            {},
+            run_restore},
+    Command{"export",
+            "everything, in open formats",
+            "FOLDER",
+            "One CSV a table, their description in datapackage.json (Frictionless Data), and the\n"
+            "same rows as JSON lines. 'roundbook import FOLDER' makes a logbook of it again.",
+            "roundbook export tern-hollow-2027",
+            Needs::kReading,
+            false,
+            {},
+            run_export},
+    Command{"merge",
+            "bring in another copy of this logbook",
+            "FILE",
+            "For two copies that went apart. Every entry of both stays; of two corrections of one\n"
+            "thing the newest stands. What both say differently is listed.",
+            "roundbook merge /media/stick/field.db",
+            Needs::kWriting,
+            false,
+            {},
+            run_merge},
 };
 
 }  // namespace

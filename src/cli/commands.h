@@ -24,5 +24,12 @@ Outcome run_container(Context& context, const Arguments& arguments);
 Outcome run_place(Context& context, const Arguments& arguments);
 Outcome run_rule(Context& context, const Arguments& arguments);
 Outcome run_undo(Context& context, const Arguments& arguments);
+Outcome run_amend(Context& context, const Arguments& arguments);
+Outcome run_history(Context& context, const Arguments& arguments);
+Outcome run_check(Context& context, const Arguments& arguments);
+Outcome run_backup(Context& context, const Arguments& arguments);
+Outcome run_restore(Context& context, const Arguments& arguments);
+Outcome run_export(Context& context, const Arguments& arguments);
+Outcome run_merge(Context& context, const Arguments& arguments);
 
 }  // namespace cli

@@ -5,6 +5,7 @@
 #include <CLI/CLI.hpp>
 #include <ostream>
 
+#include "book/backup.h"
 #include "book/error.h"
 #include "cli/command.h"
 #include "cli/environment.h"
@@ -192,21 +193,38 @@ std::optional<std::string> settle(Context& context, const Globals& globals,
   return std::nullopt;
 }
 
-bool records(const Command& command, const Arguments& arguments) {
-  return command.needs == Needs::kWriting ||
-         (command.needs == Needs::kWritingWhereWords && !arguments.words.empty());
+Needs needed(const Command& command, const Arguments& arguments) {
+  return command.needs_for == nullptr ? command.needs : command.needs_for(arguments);
+}
+
+// Once a day, before the first thing is recorded. That a copy could not be made keeps nobody from
+// recording; it is said.
+void care_for(Context& context, const book::Logbook& logbook) {
+  if (!makes_backups()) return;
+  const measure::Day today = logbook.site().zone.day_of(context.clock);
+  try {
+    if (!book::back_up_daily(logbook, today)) return;
+    if (const auto why = book::unsafe_place(logbook.path())) {
+      context.err << "roundbook: warning: " << *why << ".\n";
+    }
+  } catch (const book::BookError& error) {
+    context.err << "roundbook: warning: today's backup could not be made: " << error.what()
+                << ".\n";
+  }
 }
 
 int run(Context& context, const Command& command, const Arguments& arguments) {
   std::optional<book::Logbook> logbook;
-  const bool writes = records(command, arguments);
-  if (command.needs != Needs::kNothing) {
+  const Needs needs = needed(command, arguments);
+  const bool writes = needs == Needs::kWriting;
+  if (needs != Needs::kNothing) {
     logbook.emplace(context.book_path, writes ? book::Access::kWrite : book::Access::kRead);
     context.book = &*logbook;
+    if (writes) care_for(context, *logbook);
   }
   const Outcome outcome = command.run(context, arguments);
   if (!outcome) {
-    return refuse(context.err, outcome.mistake().why, writes || command.needs == Needs::kNothing);
+    return refuse(context.err, outcome.mistake().why, needs != Needs::kReading);
   }
   context.out.flush();
   if (!context.out) {

@@ -34,8 +34,11 @@ measure::Result<measure::Instant> clock_now() {
   const auto now = date::floor<std::chrono::seconds>(std::chrono::system_clock::now());
   const auto set = variable("ROUNDBOOK_NOW");
   if (!set) return measure::Instant{now};
-  const auto when =
-      measure::parse_when(*set, measure::Instant::max(), *measure::Zone::named("Etc/UTC"));
+  const auto utc = measure::Zone::named("Etc/UTC");
+  if (!utc) {
+    return measure::Mistake{*set, "this computer has no time zone data; install it (tzdata)"};
+  }
+  const auto when = measure::parse_when(*set, measure::Instant::max(), *utc);
   if (!when) return measure::Mistake{*set, "ROUNDBOOK_NOW: " + when.mistake().why};
   return when->at;
 }
@@ -44,6 +47,10 @@ std::string user_name() {
   if (const auto who = variable("ROUNDBOOK_WHO")) return *who;
   const passwd* entry = getpwuid(getuid());
   return entry != nullptr ? entry->pw_name : "uid " + std::to_string(getuid());
+}
+
+bool makes_backups() {
+  return variable("ROUNDBOOK_BACKUPS").value_or("") != "off";
 }
 
 int terminal_width() {

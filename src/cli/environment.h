@@ -19,6 +19,10 @@ measure::Result<measure::Instant> clock_now();
 // $ROUNDBOOK_WHO (for people who share one account), else the system's name for the user.
 std::string user_name();
 
+// Whether a dated copy is made once a day: unless $ROUNDBOOK_BACKUPS is "off" (for replays, and for
+// those who copy the file in another way).
+bool makes_backups();
+
 // The columns of the terminal; 80 where the output is not a terminal or says nothing.
 int terminal_width();
 

@@ -8,6 +8,7 @@
 #include "book/import_run.h"
 #include "cli/commands.h"
 #include "cli/import_ask.h"
+#include "cli/import_package.h"
 #include "cli/import_plan.h"
 #include "cli/import_progress.h"
 #include "measure/text.h"
@@ -260,6 +261,7 @@ bool is_name(const std::string& name) {
 }  // namespace
 
 Outcome run_import(Context& context, const Arguments& arguments) {
+  if (context.book == nullptr) return import_package(context, arguments.words[0]);
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
   if (arguments.words.empty()) {

@@ -3,6 +3,7 @@
 #include <charconv>
 #include <ostream>
 
+#include "book/backup.h"
 #include "cli/commands.h"
 #include "cli/environment.h"
 #include "measure/amount.h"
@@ -47,6 +48,9 @@ Outcome run_new(Context& context, const Arguments& arguments) {
   if (!north) return north.mistake();
   site.latitude = *north;
   book::Logbook::create(context.book_path, site, context.clock);
+  if (const auto why = book::unsafe_place(context.book_path)) {
+    context.err << "roundbook: warning: " << *why << ".\n";
+  }
   if (context.json) {
     context.out << render::dumped({{"logbook", context.book_path.string()},
                                    {"site", site.name},

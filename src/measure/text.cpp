@@ -40,6 +40,20 @@ bool is_control(std::string_view character) {
          static_cast<unsigned char>(character[1]) < 0xA0U;
 }
 
+// The text with a "?" for each control character but those of `allowed`, and for each wrong byte.
+std::string without_controls(std::string_view text, std::string_view allowed) {
+  std::string out;
+  out.reserve(text.size());
+  while (!text.empty()) {
+    const std::size_t length = std::max<std::size_t>(utf8_length(text), 1);
+    const bool wrong = utf8_length(text) == 0 || is_control(text.substr(0, length));
+    const bool stays = !wrong || allowed.find(text.front()) != std::string_view::npos;
+    out += stays ? text.substr(0, length) : "?";
+    text.remove_prefix(length);
+  }
+  return out;
+}
+
 // Insertions, deletions, changes, and two neighbouring letters changing places, each 1 (the optimal
 // string alignment distance).
 std::size_t edit_distance(std::string_view a, std::string_view b) {
@@ -73,12 +87,19 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 8> kSpelling
 }  // namespace
 
 bool is_clean_text(std::string_view text) {
-  while (!text.empty()) {
-    const std::size_t length = utf8_length(text);
-    if (length == 0 || is_control(text.substr(0, length))) return false;
-    text.remove_prefix(length);
-  }
-  return true;
+  return inert(text) == text;
+}
+
+bool is_clean_lines(std::string_view text) {
+  return inert_lines(text) == text;
+}
+
+std::string inert(std::string_view text) {
+  return without_controls(text, "");
+}
+
+std::string inert_lines(std::string_view text) {
+  return without_controls(text, "\n\t");
 }
 
 std::string folded(std::string_view text) {

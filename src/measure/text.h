@@ -13,6 +13,15 @@ namespace measure {
 // True for well-formed UTF-8 without control characters (a tab or a line break is one too).
 bool is_clean_text(std::string_view text);
 
+// The same, but that line breaks and tabs may be in it.
+bool is_clean_lines(std::string_view text);
+
+// The same text fit for a terminal: each control character, and each byte that is no UTF-8, is a
+// "?".
+std::string inert(std::string_view text);
+// The same, but that line breaks and tabs stay.
+std::string inert_lines(std::string_view text);
+
 // ASCII letters in lower case, white space trimmed and runs of it made one space; "°" dropped, "²"
 // and "³" made 2 and 3, "½", "¼", "¾" made " 1/2", ...: one spelling of what can be typed in
 // several ways.

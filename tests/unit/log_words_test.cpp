@@ -1,9 +1,10 @@
-// The unit tests link the layers below the command line; this one file of it stands alone.
-#include "cli/log_words.cpp"  // NOLINT: see above
+#include "cli/log_words.h"
 
 #include <doctest/doctest.h>
 
 #include <array>
+
+#include "measure/text.h"
 
 using cli::Logged;
 using cli::read_log_words;

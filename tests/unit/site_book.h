@@ -52,7 +52,7 @@ struct SiteBook {
   }
 
   // Every row of every table as text, by a connection of its own. `entry` and `journal` only grow;
-  // they are left out unless asked for.
+  // they are left out unless asked for. A series without readings says nothing.
   std::string dump(bool whole = false) const { return dump_of(path, whole); }
 
   static std::string dump_of(const std::filesystem::path& at, bool whole = false) {
@@ -64,7 +64,9 @@ struct SiteBook {
       const std::string table = tables.getColumn(0).getString();
       if (!whole && (table == "entry" || table == "journal")) continue;
       text += "== " + table + '\n';
-      SQLite::Statement rows(database, "SELECT * FROM " + table + " ORDER BY 1, 2");
+      const std::string which =
+          table == "series" ? " WHERE id IN (SELECT series FROM reading)" : "";
+      SQLite::Statement rows(database, "SELECT * FROM " + table + which + " ORDER BY 1, 2");
       while (rows.executeStep()) {
         for (int i = 0; i < rows.getColumnCount(); ++i) {
           const SQLite::Column cell = rows.getColumn(i);
