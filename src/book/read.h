@@ -31,7 +31,8 @@ class Materials {
   explicit Materials(std::vector<model::Material> materials) : all_(std::move(materials)) {}
 
   const std::vector<model::Material>& all() const { return all_; }
-  // By name or alias, singular or plural; case does not count. Null where none is called so.
+  // By name or alias, singular or plural; case does not count, and a hyphen may stand for a space
+  // (no quotes to type). Null where none is called so.
   const model::Material* find(std::string_view name) const;
   std::optional<std::string> nearest(std::string_view name) const;
   // The material of that very name; where the logbook has one that this version does not know, a

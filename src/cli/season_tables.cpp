@@ -80,18 +80,13 @@ measure::Instant end_of(const measure::Zone& zone, measure::Day day) {
   return zone.start_of(day + date::days{1}) - std::chrono::seconds{1};
 }
 
-// Whether the loop reckons by a figure of such a batch that counts up over its life.
-bool counts_up(std::string_view kind) {
-  return kind == "digester" || kind == "burn";
-}
-
 // What the batches' figures were just before the moment, for those that count up over their life.
 std::vector<season::Judged> judged(const std::vector<season::ReportBatch>& batches,
                                    const Desk& desk, measure::Instant from) {
   std::vector<season::Judged> all;
   for (const season::ReportBatch& batch : batches) {
     season::Judged one{batch.label, batch.history.batch.kind, batch.assessment.measures, {}};
-    if (counts_up(one.kind) && batch.history.batch.started < from) {
+    if (desk.kind(batch.history.batch).counts_up && batch.history.batch.started < from) {
       one.before =
           desk.assess(desk.history(batch.history.batch, from - std::chrono::seconds{1})).measures;
     }
@@ -108,8 +103,8 @@ std::vector<model::Measure> figures_before(const season::ReportInput& input, con
   const measure::Instant until = end_of(zone, input.before.to);
   std::vector<season::ReportBatch> earlier;
   for (const model::Batch& batch : book::all_batches(desk.logbook())) {
-    if (!counts_up(batch.kind) || batch.started > until || (batch.ended && *batch.ended < from))
-      continue;
+    const bool outside = batch.started > until || (batch.ended && *batch.ended < from);
+    if (outside || !desk.kind(batch).counts_up) continue;
     model::History history = desk.history(batch, until);
     model::Assessment assessment = desk.assess(history);
     earlier.push_back({batch.code, std::move(history), std::move(assessment), {}, {}});

@@ -162,6 +162,12 @@ std::vector<std::string> brew_at_use(const model::Movement& out, const model::Hi
   return brew::pouring_lines(out, history, rules, brew::contents_of(history, rules));
 }
 
+ExpectedLoss brew_loss(model::Stuff stuff, const model::Movement&, model::Day,
+                       const model::Rules& rules) {
+  if (stuff != model::Stuff::kNitrogen) return {};
+  return {rules(limits::extract_nitrogen) * rules(limits::extract_lost).value, "as ammonia"};
+}
+
 }  // namespace
 
 const Kind kBrew{
@@ -183,6 +189,7 @@ const Kind kBrew{
     .objects_to = brew_objects_to,
     .still_raw = still_raw,
     .holds = brew_holds,
+    .loss = brew_loss,
     .at_use = brew_at_use,
 };
 

@@ -13,6 +13,7 @@
 #include "model/assessment.h"
 #include "model/history.h"
 #include "model/rules.h"
+#include "model/stuff.h"
 
 // What a kind of batch knows of itself. Everything the rest of the program needs of a kind is a
 // field here, so that adding one touches its own file, its thresholds and the table in kinds.cpp.
@@ -57,6 +58,12 @@ struct Objection {
   std::string says;
   std::string source;
   bool once = false;  // a warning about the batch as a whole, said with the first such movement
+};
+
+// The share of what went in that is expected to have left for the air, and how: "as ammonia".
+struct ExpectedLoss {
+  measure::Fraction share;
+  std::string_view as;
 };
 
 // How foresight did over one history, replayed as of each of its days with what was known then,
@@ -108,6 +115,13 @@ struct Kind {
   // What a load of it holds, where the kind knows better than the material's figures; null: never.
   std::optional<model::Load> (*holds)(const model::Movement& out, const LookBack& history,
                                       const model::Rules&) = nullptr;
+  // What of the stuff in a load is expected to have left for the air by a day; null: nothing.
+  ExpectedLoss (*loss)(model::Stuff, const model::Movement& in, model::Day until,
+                       const model::Rules&) = nullptr;
+  // Whether that has begun; null: with the load.
+  bool (*loses_yet)(const model::History&) = nullptr;
+  // Whether its figures for the season's account count up over the batch's life.
+  bool counts_up = false;
   // What is said of a load at the moment when it is carried to a batch with on_arrival (a bed): by
   // the batch it leaves, and by the one that gets it; null: nothing.
   std::vector<std::string> (*at_use)(const model::Movement& out, const model::History&,

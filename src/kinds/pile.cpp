@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 
 #include "kinds/pile_care.h"
@@ -173,6 +174,25 @@ std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBa
 
 constexpr std::array kPlotLimits{&limits::treat_from_info, &limits::hot_above_info};
 
+ExpectedLoss pile_loss(model::Stuff stuff, const model::Movement& in, model::Day until,
+                       const model::Rules& rules) {
+  namespace loop = thresholds::loop;
+  const double done =
+      std::clamp(days_between(in.day, until) / rules(loop::loss_pile_days).value, 0.0, 1.0);
+  switch (stuff) {
+    case model::Stuff::kMass:
+      return {rules(loop::loss_pile_mass) * done, "as water vapour and gas"};
+    case model::Stuff::kCarbon:
+      return {rules(loop::loss_pile_carbon) * done, "as carbon dioxide"};
+    case model::Stuff::kNitrogen:
+      return {rules(loop::loss_pile_nitrogen) * done, "as ammonia"};
+    case model::Stuff::kPhosphorus:
+    case model::Stuff::kPotassium:
+      return {};
+  }
+  return {};
+}
+
 }  // namespace
 
 const Kind kPile{
@@ -192,6 +212,7 @@ const Kind kPile{
     .assess = assess_pile,
     .objects_to = pile::objection_to,
     .still_raw = still_raw,
+    .loss = pile_loss,
     .record = pile::record,
     .replay = pile::replay,
     .chart_limit = &limits::hot_above_info,
