@@ -176,41 +176,25 @@ void Logbook::create(const std::filesystem::path& path, const NewSite& site, mea
                              "new one; move that file away first",
                              path.filename().string() + beside));
   }
-  std::error_code error;
-  const auto folder = std::filesystem::absolute(path).parent_path();
-  std::filesystem::create_directories(folder, error);
-  if (error) refuse(path, "its folder cannot be made: " + error.message());
-  // Made under another name and renamed when whole, so that a crash leaves no half-made logbook.
-  const std::filesystem::path draft = path.string() + ".new";
-  std::filesystem::remove(draft, error);
-  const int handle = ::open(draft.c_str(), O_CREAT | O_EXCL | O_RDWR | O_CLOEXEC, 0600);
-  if (handle < 0) refuse(path, fmt::format("cannot be made: {}", std::strerror(errno)));
-  ::close(handle);
   try {
-    {
-      SQLite::Database database(draft.string(), SQLite::OPEN_READWRITE, kWaitMilliseconds);
-      harden(database);
-      database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
-      migrate(database, 0);
-      SQLite::Statement insert(database,
-                               "INSERT INTO site (id, uid, name, zone, units, latitude, made_at)"
-                               " VALUES (1, lower(hex(randomblob(16))), ?, ?, ?, ?, ?)");
-      insert.bind(1, site.name);
-      insert.bind(2, site.zone);
-      insert.bind(3, site.units == measure::UnitSystem::kUs ? "us" : "metric");
-      if (site.latitude) {
-        insert.bind(4, *site.latitude);
-      } else {
-        insert.bind(4);
-      }
-      insert.bind(5, std::int64_t{now.time_since_epoch().count()});
-      insert.exec();
-      database.exec("PRAGMA journal_mode = WAL");
+    SQLite::Database database = fresh_schema();
+    database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
+    SQLite::Statement insert(database,
+                             "INSERT INTO site (id, uid, name, zone, units, latitude, made_at)"
+                             " VALUES (1, lower(hex(randomblob(16))), ?, ?, ?, ?, ?)");
+    insert.bind(1, site.name);
+    insert.bind(2, site.zone);
+    insert.bind(3, site.units == measure::UnitSystem::kUs ? "us" : "metric");
+    if (site.latitude) {
+      insert.bind(4, *site.latitude);
+    } else {
+      insert.bind(4);
     }
-    std::filesystem::rename(draft, path);
-    force_to_disk(folder);
+    insert.bind(5, std::int64_t{now.time_since_epoch().count()});
+    insert.exec();
+    insert.reset();
+    save_as(database, path);
   } catch (const SQLite::Exception& exception) {
-    std::filesystem::remove(draft, error);
     fail(path, exception);
   }
 }

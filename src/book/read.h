@@ -20,6 +20,8 @@ std::optional<model::Batch> find_batch(const Logbook& logbook, std::string_view 
 
 // All batches, in the order in which the site walks: by place, then as they were started.
 std::vector<model::Batch> all_batches(const Logbook& logbook);
+// The kinds of its batches, as the file has them: they may be of another version.
+std::vector<std::string> kinds_in_use(const Logbook& logbook);
 
 // The label by which people know a batch: its code, with "/run" where a later batch has the code.
 std::string label_of(const Logbook& logbook, const model::Batch& batch);

@@ -77,6 +77,13 @@ std::optional<model::Batch> find_batch(const Logbook& logbook, std::string_view 
   return found;
 }
 
+std::vector<std::string> kinds_in_use(const Logbook& logbook) {
+  std::vector<std::string> kinds;
+  Query row(logbook, "SELECT DISTINCT kind FROM batch ORDER BY kind");
+  while (row.next()) kinds.push_back(row.text(0));
+  return kinds;
+}
+
 std::vector<model::Batch> all_batches(const Logbook& logbook) {
   std::vector<model::Batch> batches;
   {

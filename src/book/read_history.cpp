@@ -5,7 +5,6 @@
 namespace book {
 namespace {
 
-// The day of `now` may hold readings after it: then its roll is made anew from those before.
 std::vector<model::DayRoll> days_until(const Logbook& logbook, std::int64_t series,
                                        measure::Instant now) {
   std::vector<model::DayRoll> days;
@@ -18,11 +17,7 @@ std::vector<model::DayRoll> days_until(const Logbook& logbook, std::int64_t seri
                         row.real(2),   row.real(3),
                         row.real(4),   row.real(6),
                         row.instant(5)};
-    if (roll.last_at <= now) {
-      days.push_back(roll);
-    } else if (const auto part = rolled(logbook, series, roll.day, now)) {
-      days.push_back(*part);
-    }
+    if (const auto part = part_until(logbook, series, roll, now)) days.push_back(*part);
   }
   return days;
 }

@@ -98,16 +98,17 @@ std::vector<model::DayRoll> last_two_days(const Logbook& logbook, std::int64_t s
   while (row.next() && days.size() < 2) {
     model::DayRoll roll{row.day(0),    static_cast<int>(row.integer(1)), 0, 0, 0, row.real(2),
                         row.instant(3)};
-    if (roll.last_at <= until) {
-      days.push_back(roll);
-    } else if (const auto part = rolled(logbook, series, roll.day, until)) {
-      days.push_back(*part);
-    }
+    if (const auto part = part_until(logbook, series, roll, until)) days.push_back(*part);
   }
   return days;
 }
 
 }  // namespace
+
+std::optional<model::DayRoll> part_until(const Logbook& logbook, std::int64_t series,
+                                         const model::DayRoll& day, measure::Instant until) {
+  return day.last_at <= until ? day : rolled(logbook, series, day.day, until);
+}
 
 std::vector<model::Reading> latest_two(const Logbook& logbook, std::int64_t series,
                                        measure::Instant until) {

@@ -16,6 +16,11 @@ namespace book {
 std::optional<model::DayRoll> rolled(const Logbook& logbook, std::int64_t series, measure::Day day,
                                      measure::Instant until);
 
+// The roll of a day as it was at `until`: the day's own, or one of its readings up to then; none
+// where there were none yet.
+std::optional<model::DayRoll> part_until(const Logbook& logbook, std::int64_t series,
+                                         const model::DayRoll& day, measure::Instant until);
+
 // Adds one new reading, which is recorded already, to its day's roll. The sum is that of the
 // readings in the order of their moments, so that a roll made anew is the same to the last bit.
 void roll_in(Logbook& logbook, std::int64_t series, measure::Instant at, double value);
