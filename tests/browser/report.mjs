@@ -89,8 +89,11 @@ for (const colorScheme of ["light", "dark"]) {
   const text = await page.evaluate(() => ({
     ran: window.ran,
     images: document.images.length,
-    notes: [...document.querySelectorAll("table.notes td")].map((one) => one.textContent),
+    notes: [...document.querySelectorAll("table.of-notes td")].map((one) => one.textContent),
   }));
+  const bent = await page.evaluate(() => [...document.querySelectorAll("table")]
+    .filter((one) => getComputedStyle(one).display !== "table").map((one) => one.className));
+  check(`${colorScheme}: every table is laid out as one`, bent.length === 0, bent);
   check(`${colorScheme}: a note with markup is text`,
     text.ran === undefined && text.images === 0 && text.notes.includes(NOTE), text);
   // axe-core is put in by the debugger, which the page's policy does not bind.
