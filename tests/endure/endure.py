@@ -37,7 +37,7 @@ class Site:
         self.env = {"PATH": "/usr/bin:/bin", "HOME": str(folder), "TZ": "UTC", "LC_ALL": "C.UTF-8",
                     "ROUNDBOOK_BOOK": str(self.book), "ROUNDBOOK_WHO": "tester", "ROUNDBOOK_NOW": NOW,
                     "ROUNDBOOK_BACKUPS": "off",
-                    **{k: v for k, v in os.environ.items() if k in ("ASAN_OPTIONS", "UBSAN_OPTIONS")}}
+                    **{k: v for k, v in os.environ.items() if k.startswith(("ASAN_", "UBSAN_", "LLVM_"))}}
 
     def run(self, *words, env=None, **more):
         done = subprocess.run([self.roundbook, *words], env={**self.env, **(env or {})}, stdin=subprocess.DEVNULL,
