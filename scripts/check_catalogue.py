@@ -33,6 +33,7 @@ PROPERTIES = {
     "moisture": ("%", 0, 100),
     "carbon": ("%", 0, 100),
     "nitrogen": ("%", 0, 50),
+    "ammonium": ("%", 0, 50),
     "cn": ("1", 0.2, 2000),
     "phosphorus": ("%", 0, 50),
     "potassium": ("%", 0, 60),

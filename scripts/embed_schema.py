@@ -87,7 +87,7 @@ def thresholds(schema):
 
 def catalogue(schema):
     """Two plain tables: thousands of std::string initialisers would take the compiler minutes."""
-    properties = {"moisture": "kMoisture", "carbon": "kCarbon", "nitrogen": "kNitrogen",
+    properties = {"moisture": "kMoisture", "carbon": "kCarbon", "nitrogen": "kNitrogen", "ammonium": "kAmmonium",
                   "cn": "kCarbonNitrogen", "phosphorus": "kPhosphorus", "potassium": "kPotassium",
                   "calcium": "kCalcium", "bulk_density": "kBulkDensity",
                   "volatile_solids": "kVolatileSolids", "methane": "kMethane",

@@ -124,7 +124,7 @@ std::optional<Mistake> amend_logged(Amending& amending, const Written& written,
   const auto was = book::batch_of_id(desk.logbook(), batch_id);
   const model::Batch& batch = amending.wanted.batch ? *amending.wanted.batch : *was;
   const kinds::Kind& kind = desk.kind(batch);
-  auto read = read_log_words(words, kind, desk.print(), amending.wanted.sure);
+  auto read = read_log_words(words, kind, desk.print(), amending.wanted.sure, batch);
   if (!read) return read.mistake();
   for (const Written::Reading& one : written.readings) {
     if (kinds::find_quantity(kind, one.quantity) == nullptr ||

@@ -203,7 +203,8 @@ constexpr std::array kCommands{
         "roundbook import shed.csv 'Core=heap-3.core' 'Edge=heap-3.edge' --as shed-logger",
         Needs::kWriting, false, kImportOptions, run_import, needs_import},
     Command{"material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
-            "With no word: all by group. A figure of the site's own takes the catalogue's place.",
+            "With no word: all by group. A figure of the site's own takes the catalogue's place; "
+            "p2o5= and k2o= are turned into phosphorus and potassium.",
             "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "
             "2027-03-01'",
             Needs::kWriting, false, kMaterialOptions, run_material, needs_material},

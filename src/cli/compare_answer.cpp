@@ -147,10 +147,10 @@ std::string tests_line(const Compared& compared) {
   if (trial.verdict == Verdict::kOnePlot) return "";
   std::vector<std::string> parts;
   if (trial.student) {
-    parts.push_back(fmt::format("{} t {}, {} degrees of freedom, p {}",
-                                compared.pairs ? "paired" : "Welch",
-                                print_number(trial.student->t, 2),
-                                print_number(trial.student->degrees, 1), chance(trial.student->p)));
+    parts.push_back(
+        fmt::format("{} t {}, {} degree{} of freedom, p {}", compared.pairs ? "paired" : "Welch",
+                    print_number(trial.student->t, 2), print_number(trial.student->degrees, 1),
+                    trial.student->degrees == 1 ? "" : "s", chance(trial.student->p)));
   }
   if (trial.by_lots) {
     parts.push_back(fmt::format("by lots, exact: p {} (the least possible {})",

@@ -70,7 +70,7 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   const kinds::Kind& kind = desk->kind(*batch);
   const bool sure = arguments.flag("sure");
   auto read = read_log_words({arguments.words.begin() + 1, arguments.words.end()}, kind,
-                             desk->print(), sure);
+                             desk->print(), sure, *batch);
   if (!read) return read.mistake();
   Logged logged = *read;
   if (const auto note = arguments.option("note")) {

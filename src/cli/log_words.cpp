@@ -107,10 +107,33 @@ std::optional<Mistake> implausible(const LoggedReading& reading, std::string_vie
           hint.empty() ? "; --sure records it all the same" : " --sure records it as it is")};
 }
 
+// What a value is read for.
+struct Reader {
+  const Kind& kind;
+  const model::Batch& batch;
+  const measure::Printer& print;
+};
+
+// Typed in another dimension, for a kind that knows what that is of its batch; none: it is not.
+std::optional<Result<LoggedReading>> converted(const Quantity& quantity, std::string position,
+                                               std::string_view typed, const Reader& reader) {
+  if (reader.kind.reading_from == nullptr) return std::nullopt;
+  const auto amount = measure::parse_amount_then(typed, {});
+  if (!amount || !amount->rest.empty() || amount->amount.value.dimension == quantity.dimension) {
+    return std::nullopt;
+  }
+  const auto si =
+      reader.kind.reading_from(quantity, amount->amount.value, reader.batch, reader.print);
+  if (!si) return Mistake{std::string(typed), si.mistake().why};
+  return LoggedReading{&quantity, std::move(position), {quantity.dimension, *si}};
+}
+
 Result<LoggedReading> value_of(const Quantity& quantity, std::string position,
-                               std::string_view typed, const measure::Printer& print) {
-  const auto amount = measure::parse_value(typed, quantity.dimension, bare_unit(quantity, print));
+                               std::string_view typed, const Reader& reader) {
+  const auto amount =
+      measure::parse_value(typed, quantity.dimension, bare_unit(quantity, reader.print));
   if (!amount) {
+    if (const auto other = converted(quantity, position, typed, reader)) return *other;
     return Mistake{std::string(typed), fmt::format("{}: {}", quantity.name, amount.mistake().why)};
   }
   return LoggedReading{
@@ -118,9 +141,19 @@ Result<LoggedReading> value_of(const Quantity& quantity, std::string position,
       measure::folded(typed).find_first_not_of("0123456789.-+/ ") != std::string::npos};
 }
 
+std::optional<Mistake> impossible(const LoggedReading& reading, std::string_view typed,
+                                  const Reader& reader) {
+  if (reader.kind.objects_to_reading == nullptr) return std::nullopt;
+  const auto why = reader.kind.objects_to_reading(*reading.quantity, reading.value.si, reader.batch,
+                                                  reader.print);
+  if (!why) return std::nullopt;
+  return Mistake{std::string(typed), fmt::format("{} is {}; --sure records it all the same",
+                                                 measure::quoted(typed), *why)};
+}
+
 // "148F", "55%": a value that needs no name because the kind has one quantity of its sort.
-std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const Kind& kind,
-                                                   const measure::Printer& print) {
+std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const Reader& reader) {
+  const Kind& kind = reader.kind;
   if (measure::parse_number(word)) {
     return Mistake{std::string(word),
                    fmt::format("{} has no unit or name; write it like {}F or name={}",
@@ -131,7 +164,7 @@ std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const 
   std::string_view name;
   if (amount->amount.value.dimension == measure::Dimension::kTemperature) name = kind.temperature;
   if (amount->amount.value.dimension == measure::Dimension::kFraction) name = kind.percentage;
-  if (!name.empty()) return value_of(*kinds::find_quantity(kind, name), "", word, print);
+  if (!name.empty()) return value_of(*kinds::find_quantity(kind, name), "", word, reader);
   std::string fitting;
   for (const Quantity& quantity : kind.quantities) {
     if (quantity.dimension != amount->amount.value.dimension) continue;
@@ -176,13 +209,15 @@ Result<NamedQuantity> read_quantity_name(std::string_view name, const Kind& kind
 }
 
 Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind& kind,
-                              const measure::Printer& print, bool sure) {
+                              const measure::Printer& print, bool sure, const model::Batch& batch) {
+  const Reader reader{kind, batch, print};
   Logged logged;
   const auto take = [&](const Result<LoggedReading>& reading,
                         std::string_view typed) -> std::optional<Mistake> {
     if (!reading) return reading.mistake();
     if (!sure) {
       if (auto why = implausible(*reading, typed, kind, print)) return why;
+      if (auto why = impossible(*reading, typed, reader)) return why;
     }
     for (const LoggedReading& other : logged.readings) {
       if (other.quantity == reading->quantity && other.position == reading->position) {
@@ -203,13 +238,13 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
       const auto aim = read_quantity_name(std::string_view(plain).substr(0, equals), kind);
       if (!aim) return aim.mistake();
       const std::string typed = plain.substr(equals + 1);
-      if (const auto why = take(value_of(*aim->quantity, aim->position, typed, print), typed))
+      if (const auto why = take(value_of(*aim->quantity, aim->position, typed, reader), typed))
         return *why;
     } else if (const kinds::Word* known = kinds::find_word(kind, plain)) {
       logged.words.push_back(known);
     } else if (word.find(' ') != std::string::npos) {  // as typed: folding makes two words of 64½F
       logged.note += (logged.note.empty() ? "" : " ") + word;
-    } else if (const auto reading = unnamed_value(plain, kind, print)) {
+    } else if (const auto reading = unnamed_value(plain, reader)) {
       if (const auto why = take(*reading, plain)) return *why;
     } else {
       return not_understood(word, kind);

@@ -27,10 +27,10 @@ struct Logged {
 //   148F 64.4C · 55% · name=value[unit] · core=148F · core.moisture=55% · a deed · a feel word ·
 //   anything with a space in it: the note.
 // A number and a unit that stand apart ("148 F") are taken together. A value that is implausible
-// for its quantity is a mistake unless `sure`.
+// for its quantity, or impossible for that batch, is a mistake unless `sure`.
 measure::Result<Logged> read_log_words(const std::vector<std::string>& words,
                                        const kinds::Kind& kind, const measure::Printer& print,
-                                       bool sure);
+                                       bool sure, const model::Batch& batch = {});
 
 // "core.moisture", "core", "moisture": the quantity and the position (or none) that a name means.
 struct NamedQuantity {

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <ostream>
 
@@ -10,6 +11,8 @@
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"
+#include "science/digestion.h"
+#include "science/nutrients.h"
 
 namespace cli {
 namespace {
@@ -92,13 +95,36 @@ void show_material(Context& context, const Material& material) {
   }
 }
 
+// As labels and many laboratories print phosphorus and potassium: an oxide, with the share of it
+// that is the element.
+struct Oxide {
+  std::string_view key;
+  model::Property element;
+  measure::Fraction share;
+};
+constexpr std::array kOxides{
+    Oxide{"p2o5", model::Property::kPhosphorus, science::kPhosphorusInPhosphate},
+    Oxide{"phosphate", model::Property::kPhosphorus, science::kPhosphorusInPhosphate},
+    Oxide{"k2o", model::Property::kPotassium, science::kPotassiumInPotash},
+    Oxide{"potash", model::Property::kPotassium, science::kPotassiumInPotash},
+};
+
+const Oxide* find_oxide(std::string_view key) {
+  const auto found = std::find_if(kOxides.begin(), kOxides.end(),
+                                  [&](const Oxide& oxide) { return oxide.key == key; });
+  return found == kOxides.end() ? nullptr : &*found;
+}
+
 measure::Result<model::Figure> figure_of(std::string_view word, const std::string& source) {
   const std::size_t equals = word.find('=');
   const std::string key = measure::folded(word.substr(0, equals));
-  const PropertyInfo* info = model::find_property(key);
+  const Oxide* oxide = find_oxide(key);
+  const PropertyInfo* info =
+      oxide == nullptr ? model::find_property(key) : &model::info(oxide->element);
   if (equals == std::string_view::npos || info == nullptr) {
     std::vector<std::string> keys;
     for (const PropertyInfo& one : model::all_properties()) keys.emplace_back(one.key);
+    for (const Oxide& one : kOxides) keys.emplace_back(one.key);
     return no_such("figure", key, keys);
   }
   std::string typed = measure::folded(word.substr(equals + 1));
@@ -118,6 +144,7 @@ measure::Result<model::Figure> figure_of(std::string_view word, const std::strin
     }
     value = *number;
   }
+  if (oxide != nullptr) value *= oxide->share.value;
   if (value < info->least || value > info->greatest) {
     return measure::Mistake{std::string(word),
                             fmt::format("{} cannot be {} {}; it lies from {} to {}", key,
@@ -126,6 +153,14 @@ measure::Result<model::Figure> figure_of(std::string_view word, const std::strin
                                         measure::print_number(info->greatest, 2))};
   }
   return model::Figure{info->property, value * info->factor, source};
+}
+
+// With the six tenths of methane that gas usually holds, the whole gas of it is no more than the
+// 1.44 m3 a kilogram of volatile solids that pure fat makes.
+bool is_possible_without_fat(measure::Fraction methane) {
+  constexpr double kLitres = 1000, kMethaneOfGas = 0.6;
+  return science::gas_yield_is_possible(
+      science::NormalLitresPerKilogram{methane.value * kLitres / kMethaneOfGas});
 }
 
 std::vector<std::string> option_list(const Arguments& arguments, std::string_view name) {
@@ -205,6 +240,22 @@ Outcome run_material(Context& context, const Arguments& arguments) {
     const auto figure = figure_of(word, source);
     if (!figure) return figure.mistake();
     figures.push_back(*figure);
+  }
+  model::Material as_set = material;
+  model::overlay(as_set, figures);
+  const auto ammonium = as_set.share(model::Property::kAmmonium);
+  const auto nitrogen = as_set.nitrogen();
+  if (ammonium && nitrogen && *ammonium > *nitrogen) {
+    return measure::Mistake{"ammonium",
+                            "ammonium is part of the nitrogen and cannot be more of it"};
+  }
+  const auto methane = as_set.share(model::Property::kMethane);
+  if (methane && !as_set.is("oil") && !is_possible_without_fat(*methane)) {
+    return measure::Mistake{
+        "methane",
+        fmt::format("{} m3/kgVS of methane is more than anything but pure fat can give: a solids "
+                    "figure that it was divided by is wrong (oils and greases have the flag oil)",
+                    measure::print_number(methane->value, 3))};
   }
   book::Pen pen(*context.book, {context.who, "material", context.line, context.clock});
   if (is_new) pen.set_material(material);

@@ -59,7 +59,7 @@ void print_steps(std::ostream& out, const std::vector<TraceStep>& steps, Directi
 void print_trace(std::ostream& out, const Trace& trace, const Desk& desk, std::size_t width) {
   const bool up = trace.direction == Direction::kUp;
   if (trace.steps.empty()) {
-    out << fmt::format("{}: nothing was put {}\n", trace.batch, up ? "in" : "out of it");
+    out << fmt::format("{}: nothing was {} it\n", trace.batch, up ? "put into" : "taken out of");
     return;
   }
   out << fmt::format("{}: {}\n", trace.batch,

@@ -2,6 +2,7 @@
 
 #include "kinds/bed_given.h"
 #include "kinds/bed_measures.h"
+#include "kinds/bed_needs.h"
 #include "kinds/bed_wait.h"
 #include "kinds/table.h"
 #include "kinds/thresholds.h"
@@ -41,6 +42,8 @@ constexpr std::array kSettings{
                 "whether people eat the crop; not said: yes"},
     SettingSpec{"days_to_harvest", Dimension::kDuration, "", "from planting to the first harvest"},
     SettingSpec{"expected", Dimension::kMass, "", "the harvest that is expected of it, fresh"},
+    SettingSpec{"needs", Dimension::kNumber, "text",
+                "what a soil test asks for: 'N 160, P2O5 50, K2O 75 lb/acre'"},
 };
 
 std::string stage_of(const model::History& history, const model::Rules& rules) {
@@ -100,6 +103,9 @@ std::vector<std::string> on_arrival(const model::Movement& in, const model::Hist
   if (auto brings = bed::brings_words(in, history, rules); !brings.empty()) {
     lines.push_back(std::move(brings));
   }
+  if (auto rates = bed::rate_words(in, history, rules); !rates.empty()) {
+    lines.push_back(std::move(rates));
+  }
   if (const auto wait = bed::wait_after(in, history.batch, rules)) {
     lines.push_back(
         fmt::format("raw manure: {}; {}. Dig it in; no harvest from {} before {} ({} days, 7 CFR "
@@ -113,6 +119,12 @@ std::vector<std::string> on_arrival(const model::Movement& in, const model::Hist
     lines.push_back("no raw manure in it by the records: no harvest waits for it");
   }
   return lines;
+}
+
+std::optional<measure::Mistake> objects_to_setting(std::string_view key, std::string_view typed) {
+  if (key != "needs") return std::nullopt;
+  const auto read = bed::read_needs(typed);
+  return read ? std::nullopt : std::optional(read.mistake());
 }
 
 }  // namespace
@@ -135,6 +147,7 @@ const Kind kBed{
     .objects_to = objects_to,
     .objects_to_taking = objects_to_taking,
     .on_arrival = on_arrival,
+    .objects_to_setting = objects_to_setting,
 };
 
 }  // namespace kinds

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <map>
 
+#include "kinds/bed_needs.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
 #include "measure/text.h"
+#include "measure/unit.h"
 #include "science/crop_removal.h"
 
 namespace kinds::bed {
@@ -32,6 +34,22 @@ Fraction of_manure(const Material& material, const model::Rules& rules) {
   if (material.is("poultry") || small) return rules(limits::available_poultry);
   if (material.name.starts_with("pig")) return rules(limits::available_pig);
   return rules(limits::available_manure);
+}
+
+// A laboratory's ammonium tells more than the kind of manure does.
+std::optional<Fraction> by_ammonium(const Material& material, const model::Rules& rules) {
+  const auto total = material.nitrogen();
+  const auto ammonium = material.share(model::Property::kAmmonium);
+  if (!total || !ammonium || !(total->value > 0)) return std::nullopt;
+  // Of a tonne of dry mass.
+  const science::ManureNitrogen manure{
+      .total = science::KilogramsPerTonne{total->value * 1000},
+      .ammonium = science::KilogramsPerTonne{ammonium->value * 1000}};
+  const auto first_year =
+      science::first_year_nitrogen(manure, {.organic_mineralised = rules(limits::available_organic),
+                                            .ammonium_kept = rules(limits::available_ammonium)});
+  if (!first_year) return std::nullopt;
+  return Fraction{first_year->available / manure.total};
 }
 
 // The crop tables name crops in the singular: "carrots" is "carrot", "dry beans" "dry-bean".
@@ -76,12 +94,30 @@ std::string npk_words(const NutrientMass& mass, const measure::Printer& print) {
                      print(mass.potassium));
 }
 
+// "1.2 lb a 1,000 ft2", "6 g a m2": as growers' guides give it.
+std::string density_words(Kilograms mass, measure::SquareMetres area, measure::UnitSystem units) {
+  const double grams = mass.value * 1000 / area.value;
+  if (units == measure::UnitSystem::kMetric) {
+    return measure::Printer::labelled(std::round(grams * 10) / 10, "g") + " a m2";
+  }
+  const Kilograms on_thousand{grams / 1000 * measure::unit("ft2").to_base(1000)};
+  return measure::Printer::labelled(measure::unit("lb").from_base(on_thousand.value), "lb") +
+         " a 1,000 ft2";
+}
+
 std::string left_out_words(const std::vector<Given>& given) {
   std::vector<std::string> names;
   for (const Given& one : given) {
     if (!one.left_out.empty()) names.push_back(fmt::format("{} ({})", one.material, one.left_out));
   }
   return names.empty() ? "" : "; not known and left out: " + measure::joined(names, "; ");
+}
+
+// "that 20 lb of carrots takes", "that the soil test asks for".
+std::string need_words(const Need& need, const model::History& history) {
+  if (need.by_soil_test) return "that the soil test asks for";
+  return fmt::format("that {} of {} takes", measure::Printer(history.units)(need.harvest),
+                     history.batch.text("crop", "crop"));
 }
 
 struct Against {
@@ -100,10 +136,9 @@ void judge_short(const Against& it, model::Assessment& into) {
   const Kilograms lacking = it.need.nutrients.nitrogen - it.given.nitrogen;
   model::Finding made = finding("bed.short", Urgency::kSoon, limits::short_below, it.rules);
   made.value = model::Measured{"nitrogen", measure::value_of(share), ""};
-  made.says =
-      fmt::format("{} of nitrogen for this year's crop, {} of the {} that {} of {} takes: {} short",
-                  print(it.given.nitrogen), print(share), print(it.need.nutrients.nitrogen),
-                  print(it.need.harvest), it.history.batch.text("crop", "crop"), print(lacking));
+  made.says = fmt::format("{} of nitrogen for this year's crop, {} of the {} {}: {} short",
+                          print(it.given.nitrogen), print(share), print(it.need.nutrients.nitrogen),
+                          need_words(it.need, it.history), print(lacking));
   made.why = "what the soil gives by itself is not in it" + it.left_out;
   made.action = "feed it little by little with a brew or frass, or have the soil tested first";
   into.findings.push_back(std::move(made));
@@ -128,9 +163,9 @@ void judge_over(const Against& it, model::Assessment& into) {
     if (share <= it.rules(row.most)) continue;
     model::Finding made = finding("bed.over", Urgency::kSoon, row.most, it.rules);
     made.value = model::Measured{row.name, measure::value_of(share), ""};
-    made.says = fmt::format("{} of {} for this year's crop, {} of the {} that {} of {} takes",
-                            print(row.given), row.name, print(share), print(row.need),
-                            print(it.need.harvest), it.history.batch.text("crop", "crop"));
+    made.says =
+        fmt::format("{} of {} for this year's crop, {} of the {} {}", print(row.given), row.name,
+                    print(share), print(row.need), need_words(it.need, it.history));
     made.why = row.why;
     made.action = "put no more of it on, and have the soil tested before the next crop";
     into.findings.push_back(std::move(made));
@@ -148,6 +183,7 @@ std::optional<Fraction> first_year_share(const Material& material, const model::
   if (material.name == "mushroom compost") return rules(limits::available_mushroom);
   if (material.group == "compost") return rules(limits::available_compost);
   if (material.group == "frass") return rules(limits::available_frass);
+  if (const auto analysed = by_ammonium(material, rules)) return analysed;
   if (material.group == "manure") return of_manure(material, rules);
   const bool plants = material.group == "green" || material.group == "food" ||
                       material.group == "feed" || material.group == "mineral";
@@ -196,12 +232,16 @@ Taken taken_from(const model::History& history) {
 }
 
 std::optional<Need> need_of(const model::History& history) {
+  const auto area = area_of(history.batch);
+  const std::string asked = history.batch.text("needs", "");
+  if (const auto rate = read_needs(asked); !asked.empty() && rate && area) {
+    return Need{science::on_area(*rate, *area), true, {}};
+  }
   const auto expected = history.batch.number("expected");
   const auto removal = removal_of(measure::folded(history.batch.text("crop", "")));
   if (!expected || !removal) return std::nullopt;
   const Kilograms harvest{expected->si};
-  return Need{science::removed_by_harvest(harvest, removal->content), harvest,
-              std::string(removal->source)};
+  return Need{science::removed_by_harvest(harvest, removal->content), false, harvest};
 }
 
 std::optional<measure::SquareMetres> area_of(const model::Batch& batch) {
@@ -237,10 +277,17 @@ void judge_nutrients(const model::History& history, const model::Rules& rules,
   }
   const auto need = need_of(history);
   if (!need) return;
-  into.progress.push_back({"its harvest takes",
-                           fmt::format("{} with the {} that is expected",
-                                       npk_words(need->nutrients, print), print(need->harvest)),
-                           std::nullopt});
+  if (need->by_soil_test) {
+    into.progress.push_back(
+        {"the soil test asks for",
+         fmt::format("{} on {}", npk_words(need->nutrients, print), print(*area_of(history.batch))),
+         std::nullopt});
+  } else {
+    into.progress.push_back({"its harvest takes",
+                             fmt::format("{} with the {} that is expected",
+                                         npk_words(need->nutrients, print), print(need->harvest)),
+                             std::nullopt});
+  }
   const Against it{history, rules, first_year, *need, left_out};
   judge_short(it, into);
   judge_over(it, into);
@@ -258,16 +305,46 @@ std::string brings_words(const model::Movement& load, const model::History& bed,
                                  amount("P", holds.phosphorus), amount("K", holds.potassium));
   if (const auto area = area_of(bed.batch)) {
     says += fmt::format(" on {}", print(*area));
-    if (holds.nitrogen) {
-      says += fmt::format(", N {} a m2",
-                          measure::Printer::labelled(
-                              std::round(10000 * holds.nitrogen->value / area->value) / 10, "g"));
-    }
+    if (holds.nitrogen) says += ", N " + density_words(*holds.nitrogen, *area, bed.units);
   }
   if (const auto share = first_year_share(load.material, rules)) {
     says += fmt::format("; {} of its N for this year's crop", print(*share));
   }
   return says + (holds.basis.empty() ? " (by its material's figures)" : " (" + holds.basis + ")");
+}
+
+std::string rate_words(const model::Movement& load, const model::History& bed,
+                       const model::Rules& rules) {
+  const auto area = area_of(bed.batch);
+  const auto need = need_of(bed);
+  const model::Load holds = model::load_of(load);
+  const auto share = first_year_share(load.material, rules);
+  if (!area || !need || !share || !holds.mass || !(holds.mass->value > 0)) return "";
+  const NutrientMass given = first_year_of(given_to(bed, rules));
+  const auto still_needed = science::spread_over(need->nutrients - given, *area);
+  const auto available = [&](const std::optional<Kilograms>& held, Fraction of_it) {
+    return science::KilogramsPerTonne{known(held) / *holds.mass * of_it.value * 1000};
+  };
+  const auto rates = science::application_rates(
+      *still_needed, {available(holds.nitrogen, *share),
+                      available(holds.phosphorus, rules(limits::available_phosphorus)),
+                      available(holds.potassium, rules(limits::available_potassium))});
+  const measure::Printer print(bed.units);
+  std::vector<std::string> amounts;
+  const auto add = [&](const char* symbol, const std::optional<science::TonnesPerHectare>& rate) {
+    if (!rate) return;
+    // A tonne a hectare is a tenth of a kilogram a square metre. In the measure it was carried in.
+    const double loads = rate->value / 10 * area->value / holds.mass->value;
+    const measure::Value amount{load.amount.dimension, load.amount.si * loads};
+    amounts.push_back(loads > 0 ? fmt::format("{} for {}", print(amount), symbol)
+                                : fmt::format("none for {}", symbol));
+  };
+  add("N", rates.by_nitrogen);
+  add("P", rates.by_phosphorus);
+  add("K", rates.by_potassium);
+  if (amounts.empty()) return "";
+  return fmt::format("of it the crop still needs {}; more than the least is too much of something",
+                     measure::joined(amounts, ", "));
 }
 
 }  // namespace kinds::bed

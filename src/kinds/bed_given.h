@@ -41,11 +41,12 @@ struct Taken {
 };
 Taken taken_from(const model::History& history);
 
-// What the expected harvest takes; none where no harvest is expected or the crop has no figures.
+// What the crop should be given: what a soil test asks for, where that was told, else what the
+// expected harvest takes. None where neither is known, or the bed's area is not for the first.
 struct Need {
   science::NutrientMass nutrients;
-  measure::Kilograms harvest;
-  std::string source;
+  bool by_soil_test = false;
+  measure::Kilograms harvest;  // where it is by the harvest
 };
 std::optional<Need> need_of(const model::History& history);
 
@@ -67,5 +68,9 @@ void judge_nutrients(const model::History& history, const model::Rules& rules,
 // nothing of it is known.
 std::string brings_words(const model::Movement& load, const model::History& bed,
                          const model::Rules& rules);
+// How much of such a load meets what the crop still needs, by each nutrient alone; empty where the
+// need or the load's content is not known.
+std::string rate_words(const model::Movement& load, const model::History& bed,
+                       const model::Rules& rules);
 
 }  // namespace kinds::bed

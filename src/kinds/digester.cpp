@@ -3,6 +3,7 @@
 
 #include "kinds/digester_ban.h"
 #include "kinds/digester_cold.h"
+#include "kinds/digester_due.h"
 #include "kinds/digester_expected.h"
 #include "kinds/digester_feed.h"
 #include "kinds/digester_gas.h"
@@ -11,6 +12,7 @@
 #include "kinds/digester_mix.h"
 #include "kinds/digester_slurry.h"
 #include "kinds/digester_start.h"
+#include "kinds/digester_trend.h"
 #include "kinds/digester_upkeep.h"
 #include "kinds/digester_words.h"
 #include "kinds/table.h"
@@ -122,6 +124,11 @@ void add_lines(const model::History& history, const model::Rules& rules,
   digester::measure_mix(mix, records.slurry, into);
   if (startup.running()) {
     if (auto line = digester::gas_line(history, rules, records)) into.progress.push_back(*line);
+    if (const auto due = digester::gas_due(history, rules, records.feed, records.warmth)) {
+      const measure::Printer print(history.units);
+      into.progress.push_back(digester::due_line(*due, rules, print));
+      digester::measure_due(*due, print, into.measures);
+    }
   }
   const bool effluent_today =
       std::any_of(history.out.begin(), history.out.end(), [&](const model::Movement& movement) {
@@ -129,6 +136,17 @@ void add_lines(const model::History& history, const model::Rules& rules,
       });
   if (effluent_today) {
     into.progress.push_back({"effluent", std::string(digester::kEffluentCaution), std::nullopt});
+  }
+}
+
+void follow(const model::History& history, const model::Rules& rules,
+            const digester::Startup& startup, const digester::GasRecords& records,
+            model::Assessment& into) {
+  const auto trends = digester::trends_of(history, rules, startup, records);
+  digester::judge_trends(rules, records.slurry, trends, into);
+  if (auto line = digester::trend_line(rules, trends)) into.progress.push_back(std::move(*line));
+  for (auto& ahead : digester::foresee_limits(history, trends)) {
+    into.forecasts.push_back(std::move(ahead));
   }
 }
 
@@ -169,6 +187,8 @@ model::Assessment assess_digester(const model::History& history, const model::Ru
   }
   assessment.measures = digester::measures_of(history, rules, startup, feed, gas);
   add_lines(history, rules, startup, records, assessment);
+  if (startup.running() && !digester::is_resting(history))
+    follow(history, rules, startup, records, assessment);
   for (auto& ahead : digester::foresee_warmth(history, rules))
     assessment.forecasts.push_back(ahead);
   assessment.well = well_words(history, rules, records, assessment.stage);

@@ -24,8 +24,12 @@ using measure::Printer;
 using model::Property;
 using model::Urgency;
 
+bool is_manure(const model::Material& material) {
+  return material.is("manure") || material.group == "manure";
+}
+
 science::PerDay rate_of(const model::Material& material, const model::Rules& rules) {
-  if (material.is("manure") || material.group == "manure") {
+  if (is_manure(material)) {
     return science::PerDay{rules(limits::gas_rate_manure).value};
   }
   for (const auto* group : {"food", "dairy", "brewery", "feed"}) {
@@ -41,6 +45,8 @@ Load load_of(const model::Movement& movement, const model::Rules& rules) {
   load.fresh = movement.mass().value_or(Kilograms{});
   load.rate = rate_of(material, rules);
   load.limited = is_limited(material);
+  load.manure = is_manure(material);
+  load.of_pigs = load.manure && material.name.starts_with("pig ");
   const auto moisture = material.moisture();
   const auto volatile_share = material.share(Property::kVolatileSolids);
   const auto methane = material.share(Property::kMethane);
@@ -166,6 +172,15 @@ Feed feed_of(const model::History& history, const model::Rules& rules, const Sta
   }
   count_lately(history, rules, startup, feed);
   return feed;
+}
+
+Litres slurry_fed(const model::History& history, model::Day first, model::Day last) {
+  Litres slurry;
+  for (const model::Movement& movement : history.in) {
+    const bool is_then = movement.day >= first && movement.day <= last;
+    if (is_then && !is_gas(movement.material)) slurry += slurry_of(movement);
+  }
+  return slurry;
 }
 
 science::KilogramsPerCubicMetreDay loading_limit(Celsius temperature, const model::Rules& rules) {

@@ -29,6 +29,7 @@ struct Load {
   std::optional<model::Day> leaves;
   measure::Litres behind;  // slurry fed after it
   bool limited = false;    // oil, grease or citrus
+  bool manure = false, of_pigs = false;
 };
 
 struct Feed {
@@ -53,6 +54,9 @@ struct Feed {
 };
 
 Feed feed_of(const model::History& history, const model::Rules& rules, const Startup& startup);
+
+// Feed and water of the days from `first` to `last`, both included.
+measure::Litres slurry_fed(const model::History& history, model::Day first, model::Day last);
 
 // The loading that it takes at this temperature.
 science::KilogramsPerCubicMetreDay loading_limit(measure::Celsius temperature,

@@ -7,7 +7,6 @@
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
 #include "measure/text.h"
-#include "science/digester_chemistry.h"
 
 namespace kinds::digester {
 namespace {
@@ -55,39 +54,6 @@ std::string without(const std::set<std::string>& names) {
 
 std::string ratio_words(Number ratio) {
   return measure::print_number(std::round(ratio.value * 10) / 10, 1) + ":1";
-}
-
-// The ratio of the titration, or else of the laboratory, of the day before the last that had both.
-struct Before {
-  model::Day day;
-  Number ratio;
-};
-
-std::optional<Before> ratio_before(const model::History& history, bool titrated) {
-  const auto* over = history.find(titrated ? "second-acid" : "vfa");
-  const auto* under = history.find(titrated ? "first-acid" : "alkalinity");
-  if (over == nullptr || under == nullptr) return std::nullopt;
-  std::optional<Before> last, before;
-  for (const model::DayRoll& above : over->days) {
-    for (const model::DayRoll& below : under->days) {
-      if (above.day != below.day) continue;
-      before = last;
-      if (titrated) {
-        science::Titration titration{.to_ph_5 = science::Millilitres{below.last * 1000},
-                                     .from_ph_5_to_4_4 = science::Millilitres{above.last * 1000}};
-        const auto* sample = history.find("sample");
-        if (sample != nullptr && sample->last) {
-          titration.sample = science::Millilitres{sample->last->value * 1000};
-        }
-        const auto read = science::fos_tac(titration);
-        if (!read) continue;
-        last = Before{above.day, read->ratio};
-      } else if (below.last > 0) {
-        last = Before{above.day, Number{above.last / below.last}};
-      }
-    }
-  }
-  return before;
 }
 
 }  // namespace
@@ -141,9 +107,11 @@ std::optional<model::Progress> chemistry_line(const model::History& history,
                     measure::print_number(slurry.acids_to_alkalinity->value, 2),
                     slurry.titrated ? "titration" : "laboratory",
                     measure::print_number(rules(limits::sour_ratio_watch).value, 2));
-    if (const auto before = ratio_before(history, slurry.titrated)) {
-      ratio += fmt::format(", {} on {}", measure::print_number(before->ratio.value, 2),
-                           measure::day_words(before->day, history.today));
+    const auto ratios = ratio_days(history, slurry.titrated);
+    if (ratios.size() > 1) {
+      const RatioDay& before = ratios[ratios.size() - 2];
+      ratio += fmt::format(", {} on {}", measure::print_number(before.ratio.value, 2),
+                           measure::day_words(before.day, history.today));
     }
     parts.push_back(std::move(ratio));
   }

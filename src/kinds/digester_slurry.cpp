@@ -129,6 +129,33 @@ Slurry slurry_of(const model::History& history, const model::Rules& rules, const
   return slurry;
 }
 
+std::vector<RatioDay> ratio_days(const model::History& history, bool titrated) {
+  const auto* over = history.find(titrated ? "second-acid" : "vfa");
+  const auto* under = history.find(titrated ? "first-acid" : "alkalinity");
+  if (over == nullptr || under == nullptr) return {};
+  const auto* sample = history.find("sample");
+  std::vector<RatioDay> found;
+  for (const model::DayRoll& above : over->days) {
+    for (const model::DayRoll& below : under->days) {
+      if (above.day != below.day) continue;
+      std::optional<Number> ratio;
+      if (titrated) {
+        science::Titration titration{.to_ph_5 = Millilitres{below.last * 1000},
+                                     .from_ph_5_to_4_4 = Millilitres{above.last * 1000}};
+        if (sample != nullptr && sample->last) {
+          titration.sample = Millilitres{sample->last->value * 1000};
+        }
+        if (const auto read = science::fos_tac(titration)) ratio = read->ratio;
+      } else {
+        ratio = science::acids_to_alkalinity(MilligramsPerLitre{above.last},
+                                             MilligramsPerLitre{below.last});
+      }
+      if (ratio) found.push_back({above.day, *ratio});
+    }
+  }
+  return found;
+}
+
 void judge_sour(const model::History& history, const model::Rules& rules, const Slurry& slurry,
                 model::Assessment& into) {
   if (slurry.souring == Souring::kNo) return;

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "kinds/digester_warmth.h"
 #include "model/assessment.h"
@@ -29,6 +30,13 @@ struct Slurry {
 };
 
 Slurry slurry_of(const model::History& history, const model::Rules& rules, const Warmth& warmth);
+
+// Acids to alkalinity of each day that had both, ascending: of titrations, or of a laboratory.
+struct RatioDay {
+  model::Day day;
+  measure::Number ratio;
+};
+std::vector<RatioDay> ratio_days(const model::History& history, bool titrated);
 
 // `digester.sour`: pH, acids to alkalinity, volatile acids, smell.
 void judge_sour(const model::History& history, const model::Rules& rules, const Slurry& slurry,

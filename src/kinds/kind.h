@@ -131,6 +131,15 @@ struct Kind {
   // What is wrong with a setting that takes any text; null: any text will do.
   std::optional<measure::Mistake> (*objects_to_setting)(std::string_view key,
                                                         std::string_view typed) = nullptr;
+  // A reading typed in another dimension than its quantity's (a tank's level in gallons), as it is
+  // in the quantity's base unit for this batch; the mistake says what is missing of it. Null: each
+  // quantity has its one dimension.
+  measure::Result<double> (*reading_from)(const Quantity&, measure::Value typed,
+                                          const model::Batch&, const measure::Printer&) = nullptr;
+  // What is impossible in a reading for this very batch (more than it holds), where the quantity
+  // itself could be so; null: nothing.
+  std::optional<std::string> (*objects_to_reading)(const Quantity&, double si, const model::Batch&,
+                                                   const measure::Printer&) = nullptr;
   // What `show CODE --treatment` prints; null: the kind has no such record.
   model::Record (*record)(const model::History&, const model::Rules&) = nullptr;
   // What `show CODE --sizing` prints; null: there is no size to judge.

@@ -15,11 +15,13 @@ namespace {
 
 namespace limits = thresholds::tank;
 using measure::Dimension;
+using measure::Litres;
 
 constexpr std::array kQuantities{
     Quantity{"rain", "gauge", Dimension::kLength, 0, 0.5,
              "rain since the gauge was last emptied; several of a day add up", tank::kRain},
-    Quantity{"level", "full", Dimension::kFraction, 0, 1, "how full it is"},
+    Quantity{"level", "full", Dimension::kFraction, 0, 1,
+             "how full it is: a share, or a volume where its capacity was told"},
     Quantity{"held", "volume", Dimension::kVolume, 0, 1e6, "how much it holds", tank::kWater},
     Quantity{"depth", "", Dimension::kLength, 0, 10,
              "depth of its water, in a tank with upright walls whose height was told"},
@@ -61,6 +63,54 @@ std::optional<measure::Mistake> objects_to_setting(std::string_view key, std::st
   return read ? std::nullopt : std::optional(read.mistake());
 }
 
+std::optional<Litres> capacity(const model::Batch& batch) {
+  const auto told = batch.number("capacity");
+  return told && told->si > 0 ? std::optional(Litres{told->si}) : std::nullopt;
+}
+
+std::string more_than_it_holds(Litres full, const model::Batch& batch,
+                               const measure::Printer& print) {
+  return fmt::format("more than the {} that {} holds", print(measure::value_of(full), tank::kWater),
+                     batch.code);
+}
+
+// A level in gallons or litres is a share of the capacity.
+measure::Result<double> reading_from(const Quantity& quantity, measure::Value typed,
+                                     const model::Batch& batch, const measure::Printer& print) {
+  if (quantity.name != "level" || typed.dimension != Dimension::kVolume) {
+    return measure::Mistake{"", fmt::format("{} takes {}{}, not {}", quantity.name,
+                                            measure::described(quantity.dimension),
+                                            quantity.name == "level" ? " or a volume" : "",
+                                            measure::described(typed.dimension))};
+  }
+  const auto full = capacity(batch);
+  if (!full) {
+    return measure::Mistake{
+        "", fmt::format("the capacity of {} was not told, so a volume is no share of it; held= "
+                        "records the volume",
+                        batch.code)};
+  }
+  if (Litres{typed.si} > *full) {
+    return measure::Mistake{
+        "", print(typed, tank::kWater) + " is " + more_than_it_holds(*full, batch, print)};
+  }
+  return typed.si / full->value;
+}
+
+std::optional<std::string> objects_to_reading(const Quantity& quantity, double si,
+                                              const model::Batch& batch,
+                                              const measure::Printer& print) {
+  const auto full = capacity(batch);
+  if (quantity.name == "held" && full && Litres{si} > *full) {
+    return more_than_it_holds(*full, batch, print);
+  }
+  const auto height = batch.number("height");
+  if (quantity.name == "depth" && height && height->si > 0 && si > height->si) {
+    return fmt::format("more than the {} that {} is high inside", print(*height), batch.code);
+  }
+  return std::nullopt;
+}
+
 model::Assessment assess_tank(const model::History& history, const model::Rules& rules) {
   model::Assessment assessment;
   tank::judge_care(history, rules, assessment);
@@ -81,6 +131,7 @@ model::Assessment assess_tank(const model::History& history, const model::Rules&
     if (one.goal == "water") assessment.well = one.says;
   }
   if (assessment.well.empty()) assessment.well = assessment.stage;
+  assessment.well += tank::missing_words(history);
   return assessment;
 }
 
@@ -102,6 +153,8 @@ const Kind kTank{
     .assess = assess_tank,
     .objects_to = objects_to_water,
     .objects_to_setting = objects_to_setting,
+    .reading_from = reading_from,
+    .objects_to_reading = objects_to_reading,
     .sizing = tank::sizing,
     .charted = "level",
 };

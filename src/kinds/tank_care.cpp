@@ -30,6 +30,27 @@ bool speaks_of_drinking(const std::string& text) {
   return plain.find("drink") != std::string::npos || plain.find("potable") != std::string::npos;
 }
 
+// What was not told at the start, and what cannot be said for it.
+struct Missing {
+  std::string names, settings, so;
+};
+
+std::optional<Missing> missing_of(const model::History& history) {
+  const bool roof = history.batch.number("roof").has_value();
+  const bool capacity = capacity_of(history).has_value();
+  if (roof && capacity) return std::nullopt;
+  if (capacity) {
+    return Missing{"roof", "roof= (its outline on the ground)",
+                   "what rain brings is not foreseen, and no size judged"};
+  }
+  if (roof) {
+    return Missing{"capacity",
+                   "capacity=", "what a level in % holds and when it spills are not known"};
+  }
+  return Missing{"roof and capacity", "roof= (its outline on the ground) and capacity=",
+                 "neither what rain brings nor when it spills is foreseen"};
+}
+
 }  // namespace
 
 void judge_level(const model::History& history, const model::Rules& rules,
@@ -91,6 +112,10 @@ void judge_supply(const model::History& history, const model::Rules& rules,
                                                     : roof->surface),
          std::nullopt});
   }
+  if (const auto missing = missing_of(history)) {
+    into.progress.push_back(
+        {"not told at its start", missing->settings + ": " + missing->so, std::nullopt});
+  }
   const auto holds = holding(history, rules);
   const auto capacity = capacity_of(history);
   if (!holds) return;
@@ -137,6 +162,11 @@ void judge_supply(const model::History& history, const model::Rules& rules,
   made.action = "draw for what needs it most, and plan other water";
   made.value = model::Measured{"supply", measure::value_of(measure::Days{days}), "", {}};
   into.findings.push_back(std::move(made));
+}
+
+std::string missing_words(const model::History& history) {
+  const auto missing = missing_of(history);
+  return missing ? fmt::format(", {} not told: {}", missing->names, missing->so) : "";
 }
 
 void judge_care(const model::History& history, const model::Rules& rules, model::Assessment& into) {

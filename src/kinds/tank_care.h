@@ -1,5 +1,7 @@
 #pragma once
 
+#include <string>
+
 #include "model/assessment.h"
 #include "model/history.h"
 #include "model/rules.h"
@@ -14,5 +16,8 @@ void judge_supply(const model::History& history, const model::Rules& rules,
                   model::Assessment& into);
 // `tank.clean`, `tank.flush`, `tank.foul`, `tank.drink`.
 void judge_care(const model::History& history, const model::Rules& rules, model::Assessment& into);
+
+// ", roof not told: what rain brings is not foreseen, ..."; empty where roof and capacity were told.
+std::string missing_words(const model::History& history);
 
 }  // namespace kinds::tank

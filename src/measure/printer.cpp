@@ -24,6 +24,9 @@ int decimals_for(Dimension dimension, double shown) {
     case Dimension::kDuration:
       return 1;
     case Dimension::kMass:
+      // Two digits of a small part of an ounce.
+      if (size < 1) return size < 0.01 ? 4 : size < 0.1 ? 3 : 2;
+      return size < 10 ? 2 : size < 100 ? 1 : 0;
     case Dimension::kVolume:
     case Dimension::kArea:
     case Dimension::kLength:
@@ -36,14 +39,17 @@ int decimals_for(Dimension dimension, double shown) {
   return 1;
 }
 
-// The unit that suits the size: ounces and grams below a pound and a kilogram, and so on.
+// The unit that suits the size: ounces and grams below a pound and a kilogram, and so on. What is
+// less than a thousandth of an ounce is in milligrams everywhere.
 const Unit& suitable_unit(Value value, UnitSystem system) {
   const double size = std::fabs(value.si);
   const bool us = system == UnitSystem::kUs;
   if (value.dimension == Dimension::kMass && size > 0) {
-    if (size < 1e-3) return unit("mg");
-    if (us) return size < 0.45 ? unit("oz") : unit("lb");
-    return size < 1 ? unit("g") : unit("kg");
+    if (us) {
+      const bool tiny = size < unit("oz").to_base(0.001);
+      return tiny ? unit("mg") : size < 0.45 ? unit("oz") : unit("lb");
+    }
+    return size < 1e-3 ? unit("mg") : size < 1 ? unit("g") : unit("kg");
   }
   if (value.dimension == Dimension::kVolume && size > 0) {
     if (us) return size < 0.9 ? unit("fl-oz") : size >= 700 ? unit("yd3") : unit("gal");

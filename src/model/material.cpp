@@ -9,17 +9,20 @@
 namespace model {
 namespace {
 
+// Methane ends at what pure fat can give (Buswell & Mueller 1952, triolein).
 constexpr std::array kProperties{
     PropertyInfo{Property::kMoisture, "moisture", "%", 0.01, 0, 100, "water, of mass as carried"},
     PropertyInfo{Property::kCarbon, "carbon", "%", 0.01, 0, 100, "carbon, of dry mass"},
     PropertyInfo{Property::kNitrogen, "nitrogen", "%", 0.01, 0, 50, "nitrogen, of dry mass"},
+    PropertyInfo{Property::kAmmonium, "ammonium", "%", 0.01, 0, 50, "NH4-N, of dry mass"},
     PropertyInfo{Property::kCarbonNitrogen, "cn", "1", 1, 0.5, 5000, "carbon to nitrogen"},
     PropertyInfo{Property::kPhosphorus, "phosphorus", "%", 0.01, 0, 50, "P, of dry mass"},
     PropertyInfo{Property::kPotassium, "potassium", "%", 0.01, 0, 85, "K, of dry mass"},
     PropertyInfo{Property::kCalcium, "calcium", "%", 0.01, 0, 75, "Ca, of dry mass"},
     PropertyInfo{Property::kBulkDensity, "bulk_density", "kg/m3", 1, 10, 3000, "mass a volume"},
     PropertyInfo{Property::kVolatileSolids, "volatile_solids", "%", 0.01, 0, 100, "of dry mass"},
-    PropertyInfo{Property::kMethane, "methane", "m3/kgVS", 1, 0, 1.1, "dry, 0 degC, 101.325 kPa"},
+    PropertyInfo{Property::kMethane, "methane", "m3/kgVS", 1, 0, 1.0125,
+                 "dry, 0 degC, 101.325 kPa"},
     PropertyInfo{Property::kProtein, "protein", "%", 0.01, 0, 100, "crude protein, of dry mass"},
     PropertyInfo{Property::kFat, "fat", "%", 0.01, 0, 100, "fat, of dry mass"},
     PropertyInfo{Property::kAsh, "ash", "%", 0.01, 0, 100, "ash, of dry mass"},

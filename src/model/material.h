@@ -15,6 +15,7 @@ enum class Property {
   kMoisture,        // fraction of mass as is
   kCarbon,          // fraction of dry mass
   kNitrogen,        // fraction of dry mass
+  kAmmonium,        // NH4-N, part of the nitrogen, fraction of dry mass
   kCarbonNitrogen,  // ratio of carbon to nitrogen
   kPhosphorus,      // P, fraction of dry mass
   kPotassium,       // K, fraction of dry mass

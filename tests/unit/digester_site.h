@@ -57,6 +57,34 @@ inline void burns(model::History& history, int day) {
   build::sensed(history, "flame", "strong", build::at(on(day), 10));
 }
 
+// A feed of plain figures: a tenth solids, all of them volatile, 0.2 m3 of methane a kg, 1 kg a
+// litre.
+inline model::Material plain_feed() {
+  model::Material material;
+  material.name = "plain feed";
+  material.group = "manure";
+  material.flags = {"manure", "hoofed"};
+  material.figures = {{model::Property::kMoisture, 0.9, "test"},
+                      {model::Property::kVolatileSolids, 1, "test"},
+                      {model::Property::kMethane, 0.2, "test"},
+                      {model::Property::kBulkDensity, 1000, "test"}};
+  return material;
+}
+
+// At work on its n-th day and as warm as that all the time, fed every day.
+inline model::History at_work(int days, double celsius, double litres, double feed_kg,
+                              double water_litres) {
+  model::History history = digester(days);
+  volume(history, litres);
+  burns(history, 0);
+  warm(history, 0, days, celsius);
+  for (int day = 1; day <= days; ++day) {
+    if (feed_kg > 0) add(history, plain_feed(), measure::Dimension::kMass, feed_kg, day);
+    if (water_litres > 0) add(history, "water", measure::Dimension::kVolume, water_litres, day);
+  }
+  return history;
+}
+
 inline model::Assessment judged(const model::History& history,
                                 const model::Rules& rules = kDefaults) {
   return kinds::assess(history, rules);

@@ -2,6 +2,7 @@
 
 #include "build_history.h"
 #include "kinds/bed_given.h"
+#include "kinds/bed_needs.h"
 #include "kinds/kind.h"
 
 using measure::Dimension;
@@ -93,6 +94,76 @@ TEST_CASE("manure by nitrogen oversupplies phosphorus") {
   REQUIRE(over);
   CHECK(over->says.find("phosphorus") != std::string::npos);
   CHECK_FALSE(build::find(found, "bed.short"));
+}
+
+// Montana State University Extension, step 5: of 21 lb of nitrogen a ton 8 are ammonium: 13 x 0.25
+// + 8 x 0.66 = 8.53.
+TEST_CASE("a laboratory's ammonium says what the first crop can have") {
+  auto manure = build::material("dairy manure");
+  const auto share = [&](double nitrogen, double ammonium) {
+    model::overlay(manure, {{model::Property::kNitrogen, nitrogen, "test"},
+                            {model::Property::kAmmonium, ammonium, "test"}});
+    return kinds::bed::first_year_share(manure, {})->value;
+  };
+  CHECK(share(0.021, 0.008) == doctest::Approx(8.53 / 21));
+  CHECK(share(0.021, 0) == doctest::Approx(0.25));
+  CHECK(share(0.021, 0.021) == doctest::Approx(0.66));
+  // More ammonium than nitrogen cannot be: the manure's own share stands.
+  CHECK(share(0.021, 0.022) == doctest::Approx(0.25));
+}
+
+TEST_CASE("what a soil test asks for") {
+  const auto needs = [](const char* text) { return kinds::bed::read_needs(text); };
+  // 1 lb an acre is 1.1208 kg/ha, P2O5 x 0.4364, K2O x 0.8302 (IFA/SGS conversion tables).
+  const auto acre = needs("N 160, P2O5 50, K2O 75 lb/acre");
+  REQUIRE(acre);
+  CHECK(acre->nitrogen.value == doctest::Approx(160 * 1.1208).epsilon(1e-4));
+  CHECK(acre->phosphorus.value == doctest::Approx(50 * 0.4364 * 1.1208).epsilon(1e-3));
+  CHECK(acre->potassium.value == doctest::Approx(75 * 0.8302 * 1.1208).epsilon(1e-3));
+  // Each its own unit, or the next one's; P and K as they are.
+  const auto mixed = needs("k 3 g/m2, n 10kg/ha");
+  REQUIRE(mixed);
+  CHECK(mixed->potassium.value == doctest::Approx(30));
+  CHECK(mixed->nitrogen.value == doctest::Approx(10));
+  CHECK(mixed->phosphorus.value == 0);
+  // An acre is 43.56 times 1,000 ft2.
+  CHECK(needs("N 1 lb/1000ft2")->nitrogen.value == doctest::Approx(43.56 * 1.12085).epsilon(1e-4));
+  for (const char* wrong : {"", "N", "N 10", "N ten kg/ha", "N -1 kg/ha", "X 10 kg/ha", "N 10 lb",
+                            "N 10 kg/ha, N 5 kg/ha"}) {
+    CAPTURE(wrong);
+    CHECK_FALSE(needs(wrong));
+  }
+  // Told, it stands before what the harvest takes; without an area it is none.
+  auto told = bed("cabbage", 100);
+  build::setting(told, "needs", "N 10 g/m2");
+  CHECK(kinds::bed::need_of(told)->by_soil_test);
+  CHECK(kinds::bed::need_of(told)->nutrients.nitrogen.value ==
+        doctest::Approx(100 * kSquareFoot * 0.01));
+  CHECK_FALSE(kinds::bed::need_of(bed("cabbage", 100))->by_soil_test);
+}
+
+TEST_CASE("how much of a load meets each need") {
+  // 100 ft2 that want 93 g of nitrogen (10 g a m2); a load of 100 kg holds 372 g, a quarter of it
+  // for this crop: 93 g. So 100 kg, 220 lb, meet it. P and K are not asked for: none of it.
+  auto history = bed("cabbage", 100);
+  build::setting(history, "needs", "N 10 g/m2");
+  const double wants = 100 * kSquareFoot * 0.01;
+  auto load = build::movement(build::material("dairy manure"), {Dimension::kMass, 100},
+                              build::at(build::day("2026-05-15")));
+  load.holds = model::Load{Kilograms{100}, std::nullopt, Kilograms{4 * wants},
+                           Kilograms{0.1}, Kilograms{0}, ""};
+  CHECK(kinds::bed::rate_words(load, history, {}) ==
+        "of it the crop still needs 220 lb for N, none for P; more than the least is too much of "
+        "something");
+  // What is there already is counted.
+  history.in.push_back(load);
+  history.in.back().holds->nitrogen = Kilograms{2 * wants};
+  CHECK(kinds::bed::rate_words(load, history, {}).find("needs 110 lb for N") != std::string::npos);
+  // Without a need, or a load of unknown content, nothing is said.
+  auto none = build::batch("bed", "b", build::day("2026-03-01"), build::day("2026-06-01"));
+  CHECK(kinds::bed::rate_words(load, none, {}).empty());
+  load.material = build::material("char");
+  CHECK(kinds::bed::rate_words(load, bed("cabbage", 100), {}).empty());
 }
 
 // "One gallon of biochar for four square feet", mixed into six inches: 231 in3 in 4 x 144 x 6 =

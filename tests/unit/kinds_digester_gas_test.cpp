@@ -22,34 +22,6 @@ using namespace site;
 
 namespace {
 
-// A feed of plain figures: a tenth solids, all of them volatile, 0.2 m3 of methane a kg, 1 kg a
-// litre.
-model::Material plain_feed() {
-  model::Material material;
-  material.name = "plain feed";
-  material.group = "manure";
-  material.flags = {"manure", "hoofed"};
-  material.figures = {{Property::kMoisture, 0.9, "test"},
-                      {Property::kVolatileSolids, 1, "test"},
-                      {Property::kMethane, 0.2, "test"},
-                      {Property::kBulkDensity, 1000, "test"}};
-  return material;
-}
-
-// At work on its n-th day and as warm as that all the time, fed every day.
-model::History at_work(int days, double celsius, double litres, double feed_kg,
-                       double water_litres) {
-  model::History history = digester(days);
-  volume(history, litres);
-  burns(history, 0);
-  warm(history, 0, days, celsius);
-  for (int day = 1; day <= days; ++day) {
-    if (feed_kg > 0) add(history, plain_feed(), Dimension::kMass, feed_kg, day);
-    if (water_litres > 0) add(history, "water", Dimension::kVolume, water_litres, day);
-  }
-  return history;
-}
-
 kinds::digester::Feed feed_in(const model::History& history) {
   return kinds::digester::feed_of(history, kDefaults,
                                   kinds::digester::startup_of(history, kDefaults));

@@ -46,6 +46,13 @@ TEST_CASE("values in the site's own units") {
   CHECK(kUs(measure::Kilograms{18.14}) == "40 lb");
   CHECK(kUs(measure::Kilograms{0.1}) == "3.53 oz");
   CHECK(kUs(measure::Kilograms{567}) == "1,250 lb");
+  // An ounce is 28,349.5 mg. Below one of them two digits, and milligrams only where an ounce would
+  // have more zeros than digits.
+  CHECK(kUs(measure::Kilograms{0.0056}) == "0.2 oz");
+  CHECK(kUs(measure::Kilograms{659e-6}) == "0.023 oz");
+  CHECK(kUs(measure::Kilograms{200e-6}) == "0.0071 oz");
+  CHECK(kUs(measure::Kilograms{28.4e-6}) == "0.001 oz");
+  CHECK(kUs(measure::Kilograms{28.3e-6}) == "28.3 mg");
   CHECK(kMetric(measure::Kilograms{0.25}) == "250 g");
   CHECK(kMetric(measure::Kilograms{0.0002}) == "200 mg");
   CHECK(kMetric(measure::Kilograms{0}) == "0 kg");
