@@ -17,7 +17,7 @@ import sys
 import tempfile
 
 UNPRIVILEGED = """unprivileged() {
-  if [ "$(id -u)" = 0 ]; then chmod o+rwx . && setpriv --reuid=65534 --regid=65534 --clear-groups "$@"; else "$@"; fi
+  if [ "$(id -u)" = 0 ]; then chmod o+rwx . && LLVM_PROFILE_FILE=/dev/null setpriv --reuid=65534 --regid=65534 --clear-groups "$@"; else "$@"; fi
 }
 """
 
