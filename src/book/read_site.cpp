@@ -125,6 +125,10 @@ model::Rules rules(const Logbook& logbook, const model::Batch& batch) {
   return in_force;
 }
 
+std::int64_t changes(const Logbook& logbook) {
+  return logbook.connection().database.getTotalChanges();
+}
+
 int count_entries(const Logbook& logbook) {
   Query row(logbook, "SELECT count(*) FROM entry");
   row.next();

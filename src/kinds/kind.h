@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -101,6 +102,14 @@ struct Kind {
   bool keeps_ground = false;      // whether it wants History::earlier_in
 
   model::Assessment (*assess)(const model::History&, const model::Rules&);
+  // Adds the forecasts and the measures, where they cost far more than all else that assess() says;
+  // null: assess() has them.
+  void (*look_further)(const model::History&, const model::Rules&, model::Assessment&) = nullptr;
+  // Works out History::lesson, as of a day; null: assess() learns from each finished batch as it
+  // goes.
+  std::shared_ptr<const model::Lesson> (*learn)(
+      const std::shared_ptr<const std::vector<model::History>>& finished, const model::Rules&,
+      model::Day as_of) = nullptr;
   // Null: takes anything.
   std::optional<Objection> (*objects_to)(const model::Material&, const model::Batch&,
                                          const model::Rules&);
@@ -168,9 +177,16 @@ const Word* find_word(const Kind& kind, std::string_view word);
 const SettingSpec* find_setting(const Kind& kind, std::string_view key);
 bool has_position(const Kind& kind, std::string_view position);
 
+enum class Extent {
+  kFindings,  // stage, findings, progress and what is well; the forecasts and measures may be
+              // missing
+  kAll,
+};
+
 // The kind's own assessment with what holds for every kind added: `KIND.unread`, and the batch,
 // kind and source filled into each finding. A batch that has ended has no findings. Most urgent
 // first.
-model::Assessment assess(const model::History& history, const model::Rules& rules);
+model::Assessment assess(const model::History& history, const model::Rules& rules,
+                         Extent extent = Extent::kAll);
 
 }  // namespace kinds
