@@ -319,7 +319,7 @@ TEST_CASE("imports of both copies come together, one of them taken back") {
     {
       Pen pen(logbook, {"bob", "amend", "amend", kLater});
       const book::Written::Reading was{
-          1, site.heap, "temperature", "core", kMorning + std::chrono::hours{5}, 54, false};
+          1, 1, site.heap, "temperature", "core", kMorning + std::chrono::hours{5}, 54, false};
       CHECK_FALSE(book::amend(logbook, pen, was, {site.heap, "temperature", "core", was.at, 77}));
       book::Query(logbook, "UPDATE mapping SET columns = ?, entry = ?", book::Lines{"new\t\nline"},
                   pen.entry())
