@@ -233,7 +233,7 @@ std::string direction(const Wording& words, const RobustTrend& line) {
 
 std::string basis(const Wording& words, const Trend& trend) {
   const auto count = trend.points.size();
-  if (words.by_weeks) return fmt::format("{} weeks", count);
+  if (words.by_weeks) return fmt::format("{} weeks of feeding", count);
   return fmt::format("{} readings in {}", count,
                      days_words(static_cast<int>(trend.line->span.value)));
 }

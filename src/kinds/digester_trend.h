@@ -36,7 +36,7 @@ std::vector<Trend> trends_of(const model::History& history, const model::Rules& 
 void judge_trends(const model::Rules& rules, const Slurry& slurry, const std::vector<Trend>& trends,
                   model::Assessment& into);
 
-// "pH falling 0.08 a week (6 readings in 35 days); loading steady (6 weeks)".
+// "pH falling 0.08 a week (6 readings in 35 days); loading steady (6 weeks of feeding)".
 std::optional<model::Progress> trend_line(const model::Rules& rules,
                                           const std::vector<Trend>& trends);
 
