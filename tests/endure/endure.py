@@ -174,15 +174,17 @@ def part_kill(roundbook, folder, options):
             moments, text = shed_rows(chance)
             csv.write_text(text)
             words = ["import", "shed.csv", "Core=heap-1.edge:C", "--yes"]
-        begun = time.monotonic()
         process = subprocess.Popen([roundbook, *words], env=site.env, cwd=folder, stdin=subprocess.DEVNULL,
                                    stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        # A command is given so long that it is killed about as often as not.
+        patience = longest.get(what, 0.05)
         try:
-            code = process.wait(chance.uniform(0, longest.get(what, 0.05)))
-            longest[what] = max(longest.get(what, 0) * 0.99, (time.monotonic() - begun) * 1.1)
+            code = process.wait(chance.uniform(0, patience))
+            longest[what] = patience * 0.9
         except subprocess.TimeoutExpired:
             process.kill()
             code = process.wait()
+            longest[what] = patience * 1.1
         if code == 0:
             finished[what] = finished.get(what, 0) + 1
             site.acknowledged |= {note} if note else other.acknowledged if what == "merge" else set()

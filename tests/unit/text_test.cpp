@@ -145,7 +145,7 @@ TEST_CASE("a quoted word is short and moves no cursor") {
   CHECK(quoted("½½½½", 3) == "'½½½...'");  // characters are counted, not bytes
   CHECK(quoted("a\x1b[2Jb") == "'a?[2Jb'");
   CHECK(quoted("\x7F a\r") == "'? a?'");
-  CHECK(quoted("a\xC2\x9Bm") == "'a?m'");  // CSI as a C1 control: one character
+  CHECK(quoted("a\xC2\x9Bm") == "'a?m'");  // CSI as a C1 control
   CHECK(quoted("caf\xE9") == "'caf?'");
   for (const std::string& bad : {std::string(10'000, 'x'), std::string(10'000, '\x1b'),
                                  std::string(10'000, '\xFF'), "\0\0"s}) {
