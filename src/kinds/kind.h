@@ -113,6 +113,8 @@ struct Kind {
   // Null: takes anything.
   std::optional<Objection> (*objects_to)(const model::Material&, const model::Batch&,
                                          const model::Rules&);
+  // The product by what went in; null: always `product`.
+  std::string_view (*product_now)(const model::History&) = nullptr;
   // Against taking that load out now; null: never.
   std::optional<Objection> (*objects_to_taking)(const model::Movement&, const model::History&,
                                                 const model::Rules&) = nullptr;

@@ -1,5 +1,9 @@
 #include "kinds/tank_care.h"
 
+#include <fmt/format.h>
+
+#include <array>
+
 #include "kinds/tank_water.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
@@ -27,8 +31,8 @@ int days_since(const model::History& history, const char* deed) {
 
 // Whether a use told in words brings the water to somebody's mouth.
 bool speaks_of_drinking(const std::string& text) {
-  static constexpr std::array<std::string_view, 10> kBegin{
-      "drink", "potable", "kitchen", "cook", "salad", "household", "shower", "bath", "dish", "ice"};
+  static constexpr std::array<std::string_view, 8> kBegin{"drink", "potable",   "kitchen", "cook",
+                                                          "salad", "household", "shower",  "dish"};
   for (const std::string& word : measure::split(measure::folded(text), ' ')) {
     if (word == "house") return true;  // not the greenhouse
     for (const std::string_view begin : kBegin) {

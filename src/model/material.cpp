@@ -22,7 +22,7 @@ constexpr std::array kProperties{
     PropertyInfo{Property::kBulkDensity, "bulk_density", "kg/m3", 1, 10, 3000, "mass a volume"},
     PropertyInfo{Property::kVolatileSolids, "volatile_solids", "%", 0.01, 0, 100, "of dry mass"},
     PropertyInfo{Property::kMethane, "methane", "m3/kgVS", 1, 0, 1.0125,
-                 "dry, 0 degC, 101.325 kPa"},
+                 "dry, 0 °C, 101.325 kPa"},
     PropertyInfo{Property::kProtein, "protein", "%", 0.01, 0, 100, "crude protein, of dry mass"},
     PropertyInfo{Property::kFat, "fat", "%", 0.01, 0, 100, "fat, of dry mass"},
     PropertyInfo{Property::kAsh, "ash", "%", 0.01, 0, 100, "ash, of dry mass"},
