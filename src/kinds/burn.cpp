@@ -249,6 +249,7 @@ const Kind kBurn{
         nullptr,  // after the quench burn.ember asks within hours; cold char can lie for months
     .assess = assess_burn,
     .objects_to = object,
+    .objects_to_taking = burn::objects_to_taking,
     .still_raw = still_raw,
     .loss = burn_loss,
     .loses_yet = was_lit,
