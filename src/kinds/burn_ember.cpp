@@ -196,8 +196,9 @@ std::optional<Objection> objects_to_taking(const model::Movement& load,
   if (!is_char(load) || (!course.lit && !course.quenched)) return std::nullopt;
   const auto refused = [&](const std::string& why) {
     return Objection{true, "burn.ember",
-                     why + "; char that looks out can flare up again for a day or more, so keep it "
-                           "outdoors on bare ground, away from buildings",
+                     why +
+                         "; char that looks out can flare up again for a day or more, so keep it "
+                         "outdoors on bare ground, away from buildings",
                      rules.in_force(*limits::ember_settle.info).source};
   };
   if (!course.quenched) {

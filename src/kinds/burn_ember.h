@@ -30,8 +30,8 @@ void judge_fire(const model::History& history, const model::Rules& rules, const 
 std::optional<model::Instant> judge_embers(const model::History& history, const model::Rules& rules,
                                            const Course& course, model::Assessment& into);
 
-// Char is carried nowhere before it was found cold and wet, long enough after the quench. Nothing is
-// said where no fire is on record.
+// Char is carried nowhere before it was found cold and wet, long enough after the quench. Nothing
+// is said where no fire is on record.
 std::optional<Objection> objects_to_taking(const model::Movement& load,
                                            const model::History& history,
                                            const model::Rules& rules);

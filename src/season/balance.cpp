@@ -138,8 +138,10 @@ std::vector<model::Finding> impossible_findings(const Balance& balance, measure:
         kinds::finding(balance.kind + ".balance", model::Urgency::kSoon, "conservation of mass");
     made.batch = balance.batch;
     made.kind = balance.kind;
-    made.value = model::Measured{std::string(model::key(line.stuff)), measure::value_of(line.out), ""};
-    made.limit = model::Measured{std::string(model::key(line.stuff)), measure::value_of(line.in), ""};
+    made.value =
+        model::Measured{std::string(model::key(line.stuff)), measure::value_of(line.out), ""};
+    made.limit =
+        model::Measured{std::string(model::key(line.stuff)), measure::value_of(line.in), ""};
     made.says = fmt::format("more {} came out than went in: {} out, {} in", model::name(line.stuff),
                             print(line.out), print(line.in));
     made.why = line.stuff == Stuff::kMass
