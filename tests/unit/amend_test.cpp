@@ -35,6 +35,7 @@ std::string rebuilt(const SiteBook& site) {
   for (const char* table : {"reading", "day_roll", "day_mark", "reading_typed", "import"}) {
     copy.exec(fmt::format("CREATE TABLE {0} AS SELECT * FROM book.{0}", table));
   }
+  copy.exec("CREATE UNIQUE INDEX day_mark_key ON day_mark (series, day, mark)");
   book::rebuild_rolls(copy, site.logbook.site().zone);
   return derived(copy);
 }
