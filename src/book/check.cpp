@@ -93,7 +93,8 @@ void look_at_marks(const Logbook& logbook, Troubles& found) {
   const int counted_days = number(logbook, "SELECT coalesce(sum(n), 0) FROM day_mark");
   if (marked == counted_days) return;
   found.push_back({Trouble::Sort::kDerived,
-                   fmt::format("{} readings are marked, {} by the days", marked, counted_days),
+                   counted(marked, "reading is", "readings are") +
+                       fmt::format(" marked, {} by the days", counted_days),
                    "what is said of a probe's slips may be wrong", kRepair});
 }
 
