@@ -28,8 +28,8 @@ std::string file(const std::string& footer, int offset = 0) {
   return head + type + head + type + '\n' + footer + '\n';
 }
 
-std::int64_t at(int year, int month, int day, int hour = 0) {
-  const date::sys_days midnight{date::year{year} / month / day};
+std::int64_t at(int year, unsigned month, unsigned day, int hour = 0) {
+  const date::sys_days midnight{date::year{year} / date::month{month} / date::day{day}};
   return std::chrono::seconds{midnight.time_since_epoch()}.count() + hour * 3600;
 }
 
