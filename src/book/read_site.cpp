@@ -45,18 +45,18 @@ Materials::Materials(const Logbook& logbook) : all_(model::catalogue()) {
 }
 
 const model::Material* Materials::find(std::string_view name) const {
-  std::string wanted = measure::folded(name);
-  for (const model::Material& material : all_) {
-    if (material.name == wanted) return &material;
-  }
-  std::replace(wanted.begin(), wanted.end(), '-', ' ');
-  for (const model::Material& material : all_) {
-    if (material.name == wanted) return &material;
-  }
-  for (const model::Material& material : all_) {
-    if (called(material.name, wanted)) return &material;
-    for (const std::string& alias : material.aliases) {
-      if (called(alias, wanted)) return &material;
+  const std::string typed = measure::folded(name);
+  std::string spaced = typed;
+  std::replace(spaced.begin(), spaced.end(), '-', ' ');
+  for (const std::string& wanted : {typed, spaced}) {
+    for (const model::Material& material : all_) {
+      if (material.name == wanted) return &material;
+    }
+    for (const model::Material& material : all_) {
+      if (called(material.name, wanted)) return &material;
+      for (const std::string& alias : material.aliases) {
+        if (called(alias, wanted)) return &material;
+      }
     }
   }
   return nullptr;

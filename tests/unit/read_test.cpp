@@ -254,6 +254,12 @@ TEST_CASE("the site's materials and figures go over the catalogue's") {
     pen.set_figure("tule reed", {model::Property::kCarbonNitrogen, 18, "from memory"});
   });
   const book::Materials materials(site.logbook);
+  // A hyphen may stand for a space, and one that belongs to the name is kept.
+  CHECK(materials.find("horse-manure") == materials.find("horse manure"));
+  for (const char* name : {"half-finished compost", "crawl-off", "herbicide-treated hay"}) {
+    CAPTURE(name);
+    CHECK(materials.find(name) != nullptr);
+  }
   const model::Material& leaves = *materials.find("leaves");
   CHECK(leaves.nitrogen()->value == 0.015);
   CHECK(leaves.moisture()->value == 0.25);
