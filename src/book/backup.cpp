@@ -24,10 +24,6 @@ namespace fs = std::filesystem;
 constexpr std::size_t kDailyKept = 14;
 constexpr std::string_view kUnfinished = ".part-";
 
-[[noreturn]] void refuse(const fs::path& path, std::string_view why) {
-  throw BookError(fmt::format("{}: {}", path.string(), why));
-}
-
 bool is_there(const fs::path& path) {
   std::error_code none;
   return fs::exists(fs::symlink_status(path, none));  // a link counts, wherever it leads

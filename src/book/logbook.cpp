@@ -19,10 +19,6 @@
 namespace book {
 namespace {
 
-[[noreturn]] void refuse(const std::filesystem::path& path, std::string_view why) {
-  throw BookError(fmt::format("{}: {}", path.string(), why));
-}
-
 int pragma(SQLite::Database& database, const char* text) {
   return database.execAndGet(text).getInt();
 }

@@ -44,10 +44,6 @@ bool say_the_same(const Copy& a, const Copy& b) {
   return entries(a) == entries(b) && journal(a) == journal(b) && rows(a) == rows(b);
 }
 
-[[noreturn]] void refuse(const std::filesystem::path& path, std::string_view why) {
-  throw BookError(fmt::format("{}: {}", path.string(), why));
-}
-
 [[noreturn]] void refuse_journals(const std::filesystem::path& other,
                                   const std::filesystem::path& logbook) {
   throw DamageError(fmt::format("{}: its journal, or that of {}, is damaged; nothing was changed",

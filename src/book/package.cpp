@@ -20,10 +20,6 @@ namespace fs = std::filesystem;
 constexpr std::string_view kDescription = "datapackage.json";
 constexpr std::string_view kLines = "logbook.jsonl";
 
-[[noreturn]] void refuse(const fs::path& path, std::string_view why) {
-  throw BookError(fmt::format("{}: {}", path.string(), why));
-}
-
 // Unit, type and key of a column as the Table Schema of Frictionless Data has them.
 std::string field_json(const ColumnInfo& column) {
   const std::string type = column.is_instant()        ? "datetime"

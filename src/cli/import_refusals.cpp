@@ -1,9 +1,9 @@
 #include "cli/import_refusals.h"
 
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include "book/error.h"
+#include "cli/write_file.h"
 #include "measure/text.h"
 #include "render/csv.h"
 
@@ -36,8 +36,7 @@ Refusals::Refusals(std::filesystem::path path) : path_(std::move(path)) {
         "nothing was recorded",
         measure::quoted(path_.string())));
   }
-  draft_ = path_;
-  draft_.replace_filename(fmt::format(".{}.part-{}", path_.filename().string(), ::getpid()));
+  draft_ = draft_of(path_);
   std::filesystem::remove(draft_);  // of a process that had this number and was killed
   file_.open(draft_, std::ios::binary);
   file_ << header();

@@ -12,10 +12,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-[[noreturn]] void refuse(const fs::path& path, std::string_view why) {
-  throw book::BookError(fmt::format("{}: {}", path.string(), why));
-}
-
 // The season's record, or another database: no report is worth it.
 bool is_database(const fs::path& path) {
   std::error_code none;
@@ -31,30 +27,33 @@ void write(const fs::path& path, std::string_view content) {
   std::ofstream file(path, std::ios::binary | std::ios::trunc);
   file << content;
   file.close();
-  if (!file) refuse(path, "could not be written");
+  if (!file) book::refuse(path, "could not be written");
 }
 
 }  // namespace
 
+fs::path draft_of(const fs::path& path) {
+  return path.parent_path() / fmt::format(".{}.part-{}", path.filename().string(), ::getpid());
+}
+
 void write_file(const fs::path& path, std::string_view content) {
-  if (is_database(path)) refuse(path, "this is a database; it was left as it is");
+  if (is_database(path)) book::refuse(path, "this is a database; it was left as it is");
   std::error_code error;
   const auto status = fs::symlink_status(path, error);
   // Links and devices (/dev/stdout) are written through.
   if (fs::exists(status) && !fs::is_regular_file(status)) return write(path, content);
-  fs::path draft = path;
-  draft.replace_filename(fmt::format(".{}.part-{}", path.filename().string(), ::getpid()));
+  const fs::path draft = draft_of(path);
   try {
     write(draft, content);
   } catch (const book::BookError&) {
     fs::remove(draft, error);
-    refuse(path, "could not be written");
+    book::refuse(path, "could not be written");
   }
   fs::rename(draft, path, error);
   if (!error) return;
   const std::string why = error.message();
   fs::remove(draft, error);
-  refuse(path, "could not be written: " + why);
+  book::refuse(path, "could not be written: " + why);
 }
 
 }  // namespace cli

@@ -9,4 +9,7 @@ namespace cli {
 // is a database such as the logbook, is left as it is; then a BookError names it.
 void write_file(const std::filesystem::path& path, std::string_view content);
 
+// The name under which a file is written until it is whole: beside it, and this process's own.
+std::filesystem::path draft_of(const std::filesystem::path& path);
+
 }  // namespace cli
