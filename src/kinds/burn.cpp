@@ -213,18 +213,9 @@ std::optional<std::string> still_raw(const model::Movement& in, const LookBack& 
 ExpectedLoss burn_loss(model::Stuff stuff, const model::Movement&, model::Day,
                        const model::Rules& rules) {
   namespace loop = thresholds::loop;
-  switch (stuff) {
-    case model::Stuff::kMass:
-      return {rules(loop::loss_burn_mass), "burnt off, with the feedstock's water"};
-    case model::Stuff::kCarbon:
-      return {rules(loop::loss_burn_carbon), "burnt off as carbon dioxide"};
-    case model::Stuff::kNitrogen:
-      return {rules(loop::loss_burn_nitrogen), "burnt off"};
-    case model::Stuff::kPhosphorus:
-    case model::Stuff::kPotassium:
-      return {};
-  }
-  return {};
+  return loss_of(stuff, {rules(loop::loss_burn_mass), "burnt off, with the feedstock's water"},
+                 {rules(loop::loss_burn_carbon), "burnt off as carbon dioxide"},
+                 {rules(loop::loss_burn_nitrogen), "burnt off"});
 }
 
 // Nothing burns before it is lit.

@@ -20,14 +20,10 @@ using measure::Kilograms;
 using model::Day;
 using science::NormalLitres;
 
-int whole(Days days) {
-  return static_cast<int>(days.value);
-}
-
 // How many days after its own a load still gives gas: while it stays, and no longer than is looked
 // back.
 int gas_days(const Load& load, const model::Rules& rules) {
-  const int lookback = whole(rules(limits::gas_lookback));
+  const int lookback = full_days(rules(limits::gas_lookback));
   return load.leaves ? std::min(days_between(load.day, *load.leaves), lookback) : lookback;
 }
 
@@ -109,7 +105,7 @@ std::optional<NormalLitres> Expected::mean(Day from, Day to) const {
 std::optional<Expected> expected_gas(const model::History& history, const model::Rules& rules,
                                      const Feed& feed, const Warmth& warmth, int days_ahead,
                                      Kelvins warmer) {
-  const Day earliest = history.today - date::days{whole(rules(limits::gas_lookback))};
+  const Day earliest = history.today - date::days{full_days(rules(limits::gas_lookback))};
   std::vector<Load> loads;
   for (const Load& load : feed.loads) {
     if (load.volatile_solids && load.day >= earliest) loads.push_back(load);
@@ -139,7 +135,7 @@ std::optional<Expected> expected_gas(const model::History& history, const model:
 
 std::optional<model::Forecast> foresee_gas(const model::History& history, const model::Rules& rules,
                                            const Feed& feed, const Warmth& warmth, const Gas& gas) {
-  const int ahead = whole(rules(limits::forecast_ahead));
+  const int ahead = full_days(rules(limits::forecast_ahead));
   const Day last = history.today + date::days{ahead};
   const auto mean_at = [&](Kelvins warmer) -> std::optional<NormalLitres> {
     const auto expected = expected_gas(history, rules, feed, warmth, ahead, warmer);
@@ -151,7 +147,7 @@ std::optional<model::Forecast> foresee_gas(const model::History& history, const 
 
   double own = 1;
   std::string basis = "by its feed and temperature, not yet compared with a meter";
-  const Day from = history.today - date::days{whole(rules(limits::lowgas_window))};
+  const Day from = history.today - date::days{full_days(rules(limits::lowgas_window))};
   const auto measured = gas_rate(gas, from, history.today);
   if (measured && measured->days() >= rules(limits::lowgas_days).value) {
     const auto expected =

@@ -238,10 +238,6 @@ std::string basis(const Wording& words, const Trend& trend) {
                      days_words(static_cast<int>(trend.line->span.value)));
 }
 
-int whole(Days days) {
-  return static_cast<int>(std::lround(days.value));
-}
-
 // "in about 12 days (8 to 40)".
 std::string ahead_words(const Crossing& ahead) {
   const int likely = whole(ahead.likely), earliest = whole(ahead.earliest);

@@ -18,14 +18,10 @@ using measure::Printer;
 using model::Day;
 using model::DayRoll;
 
-int whole(Days days) {
-  return static_cast<int>(days.value);
-}
-
 std::vector<DayRoll> rolls_in(const std::vector<DayRoll>& rolls, Day last, Days window) {
   std::vector<DayRoll> found;
   for (const DayRoll& roll : rolls) {
-    if (roll.day <= last && roll.day > last - date::days{whole(window)}) found.push_back(roll);
+    if (roll.day <= last && roll.day > last - date::days{full_days(window)}) found.push_back(roll);
   }
   return found;
 }
@@ -135,7 +131,7 @@ std::string trend_words(double a_day, const Printer& print) {
 }
 
 std::string window_words(const Warmth& warmth, const model::Rules& rules) {
-  const int window = whole(rules(limits::cold_window));
+  const int window = full_days(rules(limits::cold_window));
   if (warmth.days_read == window) return fmt::format("the mean of {}", days_words(window));
   return fmt::format("the mean of {} of the last {}", warmth.days_read, days_words(window));
 }
@@ -170,11 +166,11 @@ bool is_winter(const model::History& history, const model::Rules& rules, const W
 model::Progress warmth_line(const model::History& history, const model::Rules& rules,
                             const Warmth& warmth) {
   const Printer print(history.units);
-  const int window = whole(rules(limits::cold_window));
+  const int window = full_days(rules(limits::cold_window));
   if (!warmth.mean) {
     return {"slurry temperature",
             fmt::format("{} of the last {} read; {} are needed to judge it", warmth.days_read,
-                        days_words(window), whole(rules(limits::cold_days))),
+                        days_words(window), full_days(rules(limits::cold_days))),
             std::nullopt};
   }
   std::string says = fmt::format("{} is {}, needs {}", window_words(warmth, rules),
@@ -191,10 +187,10 @@ std::vector<model::Forecast> foresee_warmth(const model::History& history,
   const auto trend = trend_of(rolls, history.today);
   if (!trend) return {};
   const Printer print(history.units);
-  const int ahead = whole(rules(limits::forecast_ahead));
+  const int ahead = full_days(rules(limits::forecast_ahead));
   const std::string condition =
       fmt::format("if the trend of the last {} goes on and eases off ({} of them read)",
-                  days_words(whole(rules(limits::forecast_window))), rolls.size());
+                  days_words(full_days(rules(limits::forecast_window))), rolls.size());
   std::vector<model::Forecast> made;
   made.push_back(
       {"mean slurry temperature", std::nullopt, history.today + date::days{ahead}, std::nullopt,

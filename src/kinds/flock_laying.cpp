@@ -14,10 +14,6 @@ using measure::Fraction;
 using measure::Number;
 using model::Urgency;
 
-int whole(Days days) {
-  return static_cast<int>(days.value);
-}
-
 // A span of whole days that ends before today, as today's eggs are not all laid yet.
 Eggs eggs_before(const model::History& history, const model::Rules& rules, int skipped, int days) {
   const model::Day to = history.today - date::days{skipped + 1};
@@ -57,8 +53,8 @@ void say_rate(const Eggs& eggs, std::optional<Fraction> rate, int days,
 void judge_laying(const model::History& history, const model::Rules& rules,
                   const std::string& short_of, model::Assessment& into) {
   const measure::Printer print(history.units);
-  const int days = whole(rules(limits::laying_days));
-  const int before_days = whole(rules(limits::laying_before));
+  const int days = full_days(rules(limits::laying_days));
+  const int before_days = full_days(rules(limits::laying_before));
   const Eggs now = eggs_before(history, rules, 0, days);
   const auto rate = rate_of(now);
   if (now.days > 0) say_rate(now, rate, days, print, into);
@@ -91,7 +87,7 @@ void judge_counts(const model::History& history, const model::Rules& rules,
                              std::nullopt});
     return;
   }
-  const Eggs eggs = eggs_before(history, rules, 0, whole(rules(limits::laying_days)));
+  const Eggs eggs = eggs_before(history, rules, 0, full_days(rules(limits::laying_days)));
   const auto rate = rate_of(eggs);
   if (eggs.by_movements || !rate || *rate <= Fraction{1}) return;
   model::Finding made = finding("flock.record", Urgency::kToday, "the records themselves");

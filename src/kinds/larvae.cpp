@@ -152,18 +152,9 @@ constexpr std::array kPlotLimits{&limits::cold_below_info, &limits::hot_above_in
 ExpectedLoss larvae_loss(model::Stuff stuff, const model::Movement&, model::Day,
                          const model::Rules& rules) {
   namespace loop = thresholds::loop;
-  switch (stuff) {
-    case model::Stuff::kMass:
-      return {rules(loop::loss_larvae_mass), "as water vapour and gas"};
-    case model::Stuff::kCarbon:
-      return {rules(loop::loss_larvae_carbon), "breathed out as carbon dioxide"};
-    case model::Stuff::kNitrogen:
-      return {rules(loop::loss_larvae_nitrogen), "as ammonia"};
-    case model::Stuff::kPhosphorus:
-    case model::Stuff::kPotassium:
-      return {};
-  }
-  return {};
+  return loss_of(stuff, {rules(loop::loss_larvae_mass), "as water vapour and gas"},
+                 {rules(loop::loss_larvae_carbon), "breathed out as carbon dioxide"},
+                 {rules(loop::loss_larvae_nitrogen), "as ammonia"});
 }
 
 }  // namespace

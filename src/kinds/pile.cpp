@@ -203,18 +203,9 @@ ExpectedLoss pile_loss(model::Stuff stuff, const model::Movement& in, model::Day
   namespace loop = thresholds::loop;
   const double done =
       std::clamp(days_between(in.day, until) / rules(loop::loss_pile_days).value, 0.0, 1.0);
-  switch (stuff) {
-    case model::Stuff::kMass:
-      return {rules(loop::loss_pile_mass) * done, "as water vapour and gas"};
-    case model::Stuff::kCarbon:
-      return {rules(loop::loss_pile_carbon) * done, "as carbon dioxide"};
-    case model::Stuff::kNitrogen:
-      return {rules(loop::loss_pile_nitrogen) * done, "as ammonia"};
-    case model::Stuff::kPhosphorus:
-    case model::Stuff::kPotassium:
-      return {};
-  }
-  return {};
+  return loss_of(stuff, {rules(loop::loss_pile_mass) * done, "as water vapour and gas"},
+                 {rules(loop::loss_pile_carbon) * done, "as carbon dioxide"},
+                 {rules(loop::loss_pile_nitrogen) * done, "as ammonia"});
 }
 
 }  // namespace

@@ -13,10 +13,6 @@ namespace limits = thresholds::pile;
 using measure::Celsius;
 using model::Urgency;
 
-int whole(measure::Days value) {
-  return static_cast<int>(value.value + 0.5);
-}
-
 std::string hot_action(Celsius hottest, bool stale, const model::Rules& rules) {
   if (hottest >= rules(limits::hot_fire)) {
     return "open it and spread it away from anything that burns, with water at hand";

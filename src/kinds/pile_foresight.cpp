@@ -24,10 +24,6 @@ constexpr double kLeastShare = 0.25;
 // pile that warms up slows down before it gets there.
 constexpr double kNear = 10;
 
-int whole(measure::Days value) {
-  return static_cast<int>(value.value + 0.5);
-}
-
 // Whole degrees: the forecast is no better.
 std::string degrees(double celsius, const measure::Printer& print) {
   const measure::Unit& unit = measure::usual_unit(measure::Dimension::kTemperature, print.system());

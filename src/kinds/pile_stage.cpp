@@ -16,10 +16,6 @@ namespace {
 namespace limits = thresholds::pile;
 using date::days;
 
-int whole(measure::Days value) {
-  return static_cast<int>(value.value + 0.5);
-}
-
 // Days that air readings speak for the air now.
 constexpr int kAirDays = 7;
 

@@ -45,13 +45,6 @@ const Text& text_of(Standard standard) {
   return kTexts.front();
 }
 
-int whole(measure::Days days) {
-  return static_cast<int>(days.value + 0.5);
-}
-int whole(measure::Number number) {
-  return static_cast<int>(number.value + 0.5);
-}
-
 Requirement heat_days(Standard standard, bool turned, const model::Rules& rules) {
   Requirement wanted{whole(rules(turned ? limits::treat_turned_days : limits::treat_still_days))};
   if (!turned) return wanted;

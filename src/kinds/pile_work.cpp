@@ -14,10 +14,6 @@ using date::days;
 using measure::Celsius;
 using model::Urgency;
 
-int whole(measure::Days value) {
-  return static_cast<int>(value.value + 0.5);
-}
-
 // A reason for the cold, and how well the records support it: what was measured before what was
 // felt, before what follows from the recipe or the calendar.
 struct Reason {

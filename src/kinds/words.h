@@ -32,6 +32,18 @@ model::Finding finding(std::string_view rule, model::Urgency urgency, std::strin
 // "1 day", "12 days".
 std::string days_words(int days);
 
+// A count of days, or a plain number, to the nearest; from 0 on.
+inline int whole(measure::Days days) {
+  return static_cast<int>(days.value + 0.5);
+}
+inline int whole(measure::Number number) {
+  return static_cast<int>(number.value + 0.5);
+}
+// The days that are over.
+inline int full_days(measure::Days days) {
+  return static_cast<int>(days.value);
+}
+
 // Whole days since a day: 0 on the day itself.
 inline int days_between(model::Day from, model::Day to) {
   return (to - from).count();
@@ -42,5 +54,22 @@ std::string position_words(const model::Series& series);
 
 // "3 of 15 days": how far, and the share of it.
 model::Progress progress(std::string_view goal, double done, double wanted, std::string says);
+
+// What is lost of one stuff where mass, carbon and nitrogen leave for the air; P and K stay.
+inline ExpectedLoss loss_of(model::Stuff stuff, ExpectedLoss mass, ExpectedLoss carbon,
+                            ExpectedLoss nitrogen) {
+  switch (stuff) {
+    case model::Stuff::kMass:
+      return mass;
+    case model::Stuff::kCarbon:
+      return carbon;
+    case model::Stuff::kNitrogen:
+      return nitrogen;
+    case model::Stuff::kPhosphorus:
+    case model::Stuff::kPotassium:
+      return {};
+  }
+  return {};
+}
 
 }  // namespace kinds

@@ -15,24 +15,15 @@
 #include "book/past.h"
 #include "book/pen.h"
 #include "book/read.h"
+#include "fuzz_site.h"
 
 namespace {
 
 const measure::Instant kNow{std::chrono::seconds{1800000000}};
 
-std::filesystem::path folder() {
-  static const std::filesystem::path made = [] {
-    const auto path =
-        std::filesystem::temp_directory_path() / ("roundbook-fuzz-" + std::to_string(getpid()));
-    std::filesystem::create_directories(path);
-    return path;
-  }();
-  return made;
-}
-
 const std::string& good_file() {
   static const std::string bytes = [] {
-    const auto path = folder() / "good.db";
+    const auto path = fuzz::folder() / "good.db";
     std::filesystem::remove(path);
     book::Logbook::create(path,
                           {"Tern Hollow", "America/Los_Angeles", measure::UnitSystem::kUs, 44},
@@ -69,7 +60,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     at += 4 + length;
     if (length == 0) break;
   }
-  const auto path = folder() / "tried.db";
+  const auto path = fuzz::folder() / "tried.db";
   for (const char* end : {"", "-wal", "-shm"}) std::filesystem::remove(path.string() + end);
   std::ofstream(path, std::ios::binary) << bytes;
   try {
@@ -82,8 +73,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     book::past(logbook, std::nullopt, 20);
     if (size % 4 != 0) return 0;  // the rest is slow
     book::check(logbook, kNow);
-    std::filesystem::remove_all(folder() / "package");
-    book::write_package(logbook, folder() / "package");
+    std::filesystem::remove_all(fuzz::folder() / "package");
+    book::write_package(logbook, fuzz::folder() / "package");
   } catch (const book::BookError&) {
   }
   return 0;
