@@ -27,7 +27,7 @@ def main():
         shutil.copy(sample, f"{folder}/tern-hollow.db")
         env = {"PATH": f"{folder}/bin:/usr/bin:/bin", "HOME": folder, "TZ": "UTC", "LC_ALL": "C.UTF-8",
                "ROUNDBOOK_BOOK": f"{folder}/tern-hollow.db", "ROUNDBOOK_WHO": "teacher", "ROUNDBOOK_NOW": NOW,
-               **{k: v for k, v in os.environ.items() if k in ("ASAN_OPTIONS", "UBSAN_OPTIONS")}}
+               **{k: v for k, v in os.environ.items() if k.startswith(("ASAN_", "UBSAN_", "LLVM_"))}}
 
         def run(block):
             out = []

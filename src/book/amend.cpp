@@ -23,11 +23,11 @@ std::vector<std::int64_t> line_of(const Logbook& logbook, std::int64_t entry) {
 void add_rows(const Logbook& logbook, std::int64_t entry, Written& into) {
   Query reading(logbook,
                 "SELECT r.series, s.batch, s.quantity, s.position, r.at, r.value, r.sure"
-                " FROM reading AS r JOIN series AS s ON s.id = r.series WHERE r.entry = ?"
-                " ORDER BY r.series, r.at",
+                " FROM reading_typed AS t JOIN reading AS r ON r.series = t.series AND r.at = t.at"
+                " JOIN series AS s ON s.id = r.series WHERE t.entry = ? ORDER BY r.series, r.at",
                 entry);
   while (reading.next()) {
-    into.readings.push_back({reading.integer(0), reading.integer(1), reading.text(2),
+    into.readings.push_back({entry, reading.integer(0), reading.integer(1), reading.text(2),
                              reading.text(3), reading.instant(4), reading.real(5),
                              reading.integer(6) != 0});
   }
@@ -112,6 +112,8 @@ std::optional<Pen::Standing> amend(Logbook& logbook, Pen& pen, const Written::Re
         " sure = ?4, entry = ?5 WHERE series = ?6 AND at = ?7",
         series, is.at, is.value, is.sure ? 1 : 0, pen.entry(), was.series, was.at)
       .run();
+  forget_typed(logbook, was.entry, was.series, was.at);
+  note_typed(logbook, pen.entry(), series, is.at);
   const measure::Zone& zone = logbook.site().zone;
   roll_again(logbook, was.series, zone.day_of(was.at));
   roll_again(logbook, series, zone.day_of(is.at));

@@ -17,7 +17,7 @@ struct Written {
   std::optional<std::int64_t> undone_by;
 
   struct Reading {
-    std::int64_t series, batch;
+    std::int64_t entry, series, batch;  // the entry under which it stands now
     std::string quantity, position;
     measure::Instant at;
     double value;

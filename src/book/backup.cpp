@@ -74,10 +74,7 @@ void write_copy(SQLite::Database& from, const fs::path& target) {
   sweep(folder, target.filename().string());
   const fs::path draft =
       folder / fmt::format(".{}{}{}", target.filename().string(), kUnfinished, ::getpid());
-  const int handle =
-      ::open(draft.c_str(), O_CREAT | O_EXCL | O_RDWR | O_NOFOLLOW | O_CLOEXEC, 0600);
-  if (handle < 0) refuse(target, fmt::format("cannot be written: {}", std::strerror(errno)));
-  ::close(handle);
+  make_private(draft, target);
   try {
     {
       SQLite::Database copy(draft.string(), SQLite::OPEN_READWRITE, kWaitMilliseconds);

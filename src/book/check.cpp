@@ -35,7 +35,6 @@ int wrong_rolls(const Logbook& logbook) {
     model::DayRoll roll;
   };
   std::vector<Kept> kept;
-  int in_rolls = 0;
   {
     Query row(logbook,
               "SELECT series, day, n, least, greatest, total, last_at, last FROM day_roll");
@@ -43,7 +42,6 @@ int wrong_rolls(const Logbook& logbook) {
       kept.push_back({row.integer(0),
                       {row.day(1), static_cast<int>(row.integer(2)), row.real(3), row.real(4),
                        row.real(5), row.real(7), row.instant(6)}});
-      in_rolls += kept.back().roll.count;
     }
   }
   int wrong = 0;
@@ -95,7 +93,8 @@ void look_at_marks(const Logbook& logbook, Troubles& found) {
   const int counted_days = number(logbook, "SELECT coalesce(sum(n), 0) FROM day_mark");
   if (marked == counted_days) return;
   found.push_back({Trouble::Sort::kDerived,
-                   fmt::format("{} readings are marked, {} by the days", marked, counted_days),
+                   counted(marked, "reading is", "readings are") +
+                       fmt::format(" marked, {} by the days", counted_days),
                    "what is said of a probe's slips may be wrong", kRepair});
 }
 

@@ -14,6 +14,7 @@ namespace book {
 namespace {
 
 constexpr std::size_t kMostRecords = 2000;
+constexpr std::size_t kMostColumns = 1000;  // a line of more fields is no row of a table
 constexpr std::size_t kFew = 400;
 constexpr std::array kWrittenOrders{TimeOrder::kYearFirst, TimeOrder::kDayFirst,
                                     TimeOrder::kMonthFirst};
@@ -58,7 +59,7 @@ Usual usual_of(const std::vector<Record>& records) {
     ++usual.all;
   }
   for (const auto& [fields, count] : counts) {
-    if (fields >= 2 && count >= usual.records) {
+    if (fields >= 2 && fields <= kMostColumns && count >= usual.records) {
       usual.fields = fields;
       usual.records = count;
     }
@@ -200,7 +201,8 @@ void look_at(const Values& values, char decimal, LayoutColumn& column) {
     column.looks = Looks::kText;
   }
   std::set<std::string_view> different(values.begin(), values.end());
-  if (different.size() <= kFew) column.few.assign(different.begin(), different.end());
+  if (different.size() > kFew) return;
+  for (const std::string_view value : different) column.few.push_back(measure::inert(value));
 }
 
 char decimal_of(const std::vector<Record>& records, std::size_t from, char delimiter) {
@@ -228,21 +230,18 @@ void name_columns(const std::vector<Record>& records, std::size_t first, std::si
     --top;
   }
   layout.has_header = top < first;
+  std::set<std::string> taken;
   for (std::size_t i = 0; i < fields; ++i) {
     LayoutColumn column;
-    if (layout.has_header) column.name = trimmed(records[top].fields[i]);
+    if (layout.has_header) column.name = measure::inert(trimmed(records[top].fields[i]));
     for (std::size_t row = top; row < first && column.unit.empty(); ++row) {
       const std::string_view text = trimmed(records[row].fields[i]);
       const measure::Unit* alone = row > top ? measure::find_unit(text) : nullptr;
       column.unit = alone != nullptr ? std::string(alone->symbol) : unit_in_header(text);
     }
     if (column.name.empty()) column.name = "col" + std::to_string(i + 1);
-    const auto is_taken = [&](const std::string& name) {
-      return std::any_of(layout.columns.begin(), layout.columns.end(),
-                         [&](const LayoutColumn& other) { return other.name == name; });
-    };
     const std::string name = column.name;
-    for (int nth = 2; is_taken(column.name); ++nth) {
+    for (int nth = 2; !taken.insert(column.name).second; ++nth) {
       column.name = name + " (" + std::to_string(nth) + ")";
     }
     layout.columns.push_back(std::move(column));

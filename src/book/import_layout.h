@@ -12,7 +12,7 @@ namespace book {
 enum class Looks { kNothing, kMoment, kDate, kClock, kNumber, kUnit, kText };
 
 struct LayoutColumn {
-  std::string name;  // of the header; "col3" where the file has none
+  std::string name;  // of the header, fit for a terminal; "col3" where the file has none
   std::string unit;  // the symbol that the header names; empty: none
   Looks looks = Looks::kNothing;
   std::vector<TimeOrder> orders;  // of a moment or a date: those in which every value is one

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "book/import_number.h"
 #include "measure/text.h"
@@ -144,11 +145,15 @@ bool RowReader::add(std::string_view field, int index, const measure::Unit* unit
     return refuse(
         fmt::format("{} is no unit for {} of {}", unit->symbol, target.quantity, target.label));
   }
+  const double value = unit->to_base(*number);
+  if (!std::isfinite(value)) {
+    return refuse(fmt::format("{} is more than can be kept", measure::quoted(field)));
+  }
   // The latest batch first: most rows are of it.
   for (std::size_t run = target.runs.size(); run-- > 0;) {
     if (at_ < target.runs[run].started || at_ > target.runs[run].ended) continue;
-    readings_.push_back({static_cast<std::uint32_t>(index), static_cast<std::uint32_t>(run),
-                         unit->to_base(*number)});
+    readings_.push_back(
+        {static_cast<std::uint32_t>(index), static_cast<std::uint32_t>(run), value});
     return true;
   }
   return refuse(fmt::format("{} was not open at that moment",

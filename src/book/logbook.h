@@ -50,4 +50,17 @@ class Logbook {
   std::unique_ptr<Connection> connection_;
 };
 
+// While it lives, all that is read comes from one state of the file, whatever others write
+// meanwhile; and SQLite locks the file once instead of once a statement.
+class View {
+ public:
+  explicit View(const Logbook& logbook);
+  ~View();
+  View(const View&) = delete;
+  View& operator=(const View&) = delete;
+
+ private:
+  Logbook::Connection& connection_;
+};
+
 }  // namespace book

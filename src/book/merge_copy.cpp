@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
@@ -153,6 +154,16 @@ std::string name_of_row(const TableInfo& table, const Row& row) {
       name += (name.empty() ? "" : std::string(1, kBetween)) + text_of_cell(row[i]);
   }
   return name;
+}
+
+std::string text_at(const TableInfo& table, const Row& row, std::string_view column) {
+  const auto* text = std::get_if<std::string>(&row[table.at(column)]);
+  return text == nullptr ? std::string() : *text;
+}
+
+const TableInfo& table_named(const std::vector<TableInfo>& tables, std::string_view name) {
+  return *std::find_if(tables.begin(), tables.end(),
+                       [&](const TableInfo& table) { return table.name == name; });
 }
 
 std::string text_of(const Row& row) {

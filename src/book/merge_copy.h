@@ -19,6 +19,9 @@ inline constexpr char kGone = '\x1d';
 // The columns of a table that hold a number of another row (or its own id) hold that row's name
 // here. A row's name: its uid; a place's name; the primary key of what has no uid.
 std::string name_of_row(const TableInfo& table, const Row& row);
+// A column's text; empty where it has none.
+std::string text_at(const TableInfo& table, const Row& row, std::string_view column);
+const TableInfo& table_named(const std::vector<TableInfo>& tables, std::string_view name);
 // The row as one text, for comparing.
 std::string text_of(const Row& row);
 // The uid of the entry that wrote the row as it is.

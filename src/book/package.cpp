@@ -86,14 +86,16 @@ class Writer {
   }
   void write(const std::string& name, const std::string& content) {
     const fs::path path = folder_ / name;
+    make_private(path, path);
     written_.push_back(name);
-    std::ofstream file(path, std::ios::binary | std::ios::trunc);
+    std::ofstream file(path, std::ios::binary);
     file << content;
     file.close();
     if (!file) refuse(path, "could not be written; what was written before is taken away again");
     force_to_disk(path);
   }
   std::vector<std::string> keep() {
+    force_to_disk(folder_);
     keep_ = true;
     return written_;
   }

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <charconv>
+#include <cmath>
 
 #include "measure/moment.h"
 #include "measure/text.h"
@@ -28,7 +29,7 @@ std::optional<std::int64_t> number_in(std::string_view text) {
   return number;
 }
 
-// "2027-05-03T14:15:00Z" and nothing else.
+// "2027-05-03T14:15:00Z" and nothing else: what instant_text makes.
 std::optional<std::int64_t> seconds_in(std::string_view text) {
   if (text.size() != 20 || text[10] != 'T' || text[13] != ':' || text[16] != ':' || text[19] != 'Z')
     return std::nullopt;
@@ -37,8 +38,14 @@ std::optional<std::int64_t> seconds_in(std::string_view text) {
   const auto minutes = number_in(text.substr(14, 2));
   const auto seconds = number_in(text.substr(17, 2));
   if (!day || !hours || !minutes || !seconds) return std::nullopt;
-  return std::int64_t{day->time_since_epoch().count()} * 86400 + *hours * 3600 + *minutes * 60 +
-         *seconds;
+  const std::int64_t found = std::int64_t{day->time_since_epoch().count()} * 86400 + *hours * 3600 +
+                             *minutes * 60 + *seconds;
+  return instant_text(found) == text ? std::optional(found) : std::nullopt;
+}
+
+// A file made elsewhere may hold what moves a cursor.
+std::string fit_to_show(const ColumnInfo& column, std::string_view text) {
+  return column.is_lines() ? measure::inert_lines(text) : measure::inert(text);
 }
 
 bool needs_apostrophe(std::string_view text) {
@@ -56,7 +63,7 @@ std::string csv_cell(const ColumnInfo& column, const Cell& cell) {
   }
   if (const auto* real = std::get_if<double>(&cell)) return fmt::format("{}", *real);
   if (const auto* text = std::get_if<std::string>(&cell)) {
-    std::string out = *text;
+    std::string out = fit_to_show(column, *text);
     if (needs_apostrophe(out) || (out.empty() && !column.required)) out = "'" + out;
     if (out.find_first_of(",\"\r\n") == std::string::npos) return out;
     std::string in_quotes = "\"";
@@ -78,8 +85,8 @@ std::optional<Cell> cell_of(const ColumnInfo& column, std::string_view text) {
   if (column.type == "REAL") {
     double number{};
     const auto parsed = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (parsed.ec != std::errc{} || parsed.ptr != text.data() + text.size()) return std::nullopt;
-    return Cell{number};
+    const bool whole = parsed.ec == std::errc{} && parsed.ptr == text.data() + text.size();
+    return whole && std::isfinite(number) ? std::optional(Cell{number}) : std::nullopt;
   }
   if (column.is_instant()) {
     const auto seconds = seconds_in(text);
@@ -101,6 +108,10 @@ std::string json_text(std::string_view text) {
       out += c == '\n' ? "\\n" : "\\t";
       continue;
     }
+    if (static_cast<unsigned char>(c) < 0x20) {
+      out += fmt::format("\\u{:04x}", static_cast<unsigned char>(c));
+      continue;
+    }
     if (c == '"' || c == '\\') out += '\\';
     out += c;
   }
@@ -108,7 +119,9 @@ std::string json_text(std::string_view text) {
 }
 
 std::string json_cell(const ColumnInfo& column, const Cell& cell) {
-  if (const auto* text = std::get_if<std::string>(&cell)) return json_text(*text);
+  if (const auto* text = std::get_if<std::string>(&cell)) {
+    return json_text(fit_to_show(column, *text));
+  }
   if (std::holds_alternative<std::monostate>(cell)) return "null";
   const bool is_text = column.is_instant() || column.is_day();
   return is_text ? json_text(csv_cell(column, cell)) : csv_cell(column, cell);

@@ -63,6 +63,15 @@ Change change_of(const Logbook& logbook, const std::string& table, const std::st
     }
     change.fields.push_back(std::move(field));
   }
+  if (table == "movement") {
+    Query moved(logbook,
+                "SELECT ?1 ->> 'material', coalesce(?1 ->> 'to_batch', ?1 ->> 'from_batch')",
+                after.value_or(before));
+    if (moved.next()) {
+      change.material = moved.text(0);
+      change.batch = label_of_id(logbook, moved.text(1));
+    }
+  }
   // A reading that went to another batch or position says so by its series.
   if (table == "reading" && after) {
     Change was;

@@ -12,8 +12,9 @@ namespace book {
 // One row that an entry changed or took away.
 struct Change {
   std::string table;
-  std::string batch;               // label; empty: not of a batch
+  std::string batch;  // label; of a movement where it went, else whence; empty: of none
   std::string quantity, position;  // of a reading
+  std::string material;            // of a movement
   bool taken_away = false;
   struct Field {
     std::string name;

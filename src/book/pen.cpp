@@ -135,6 +135,7 @@ std::optional<Pen::Standing> Pen::add_reading(const NewReading& reading) {
   Query(logbook_, "INSERT INTO reading (series, at, value, entry, sure) VALUES (?, ?, ?, ?, ?)", of,
         reading.at, reading.value, entry_, reading.sure ? 1 : 0)
       .run();
+  note_typed(logbook_, entry_, of, reading.at);
   roll_in(logbook_, of, reading.at, reading.value);
   return std::nullopt;
 }

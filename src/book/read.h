@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -14,12 +15,22 @@
 // be read, and changes nothing.
 namespace book {
 
+// Counts up with every row that this program writes through the logbook: as long as it stands, what
+// was read before still holds.
+std::int64_t changes(const Logbook& logbook);
+
 // Which of the batches that bear a code is meant: "bin-a" the open one, else the latest; "bin-a/1"
 // the first. None: there is no such batch.
 std::optional<model::Batch> find_batch(const Logbook& logbook, std::string_view label);
 
 // All batches, in the order in which the site walks: by place, then as they were started.
 std::vector<model::Batch> all_batches(const Logbook& logbook);
+// The kinds of its batches, as the file has them: they may be of another version.
+std::vector<std::string> kinds_in_use(const Logbook& logbook);
+
+// The batches of a kind that had ended by `until`, the latest first, `most` at the most.
+std::vector<model::Batch> ended_batches(const Logbook& logbook, std::string_view kind,
+                                        measure::Instant until, std::size_t most);
 
 // The label by which people know a batch: its code, with "/run" where a later batch has the code.
 std::string label_of(const Logbook& logbook, const model::Batch& batch);
@@ -31,7 +42,8 @@ class Materials {
   explicit Materials(std::vector<model::Material> materials) : all_(std::move(materials)) {}
 
   const std::vector<model::Material>& all() const { return all_; }
-  // By name or alias, singular or plural; case does not count. Null where none is called so.
+  // By name or alias, singular or plural; case does not count, and a hyphen may stand for a space
+  // (no quotes to type). Null where none is called so.
   const model::Material* find(std::string_view name) const;
   std::optional<std::string> nearest(std::string_view name) const;
   // The material of that very name; where the logbook has one that this version does not know, a

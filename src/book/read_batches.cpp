@@ -39,7 +39,7 @@ void read_settings(const Logbook& logbook, model::Batch& batch) {
   while (row.next()) batch.settings.push_back(setting_row(row));
 }
 
-// One query for all: every batch that learns looks through all of them.
+// One query for all.
 void read_settings(const Logbook& logbook, std::vector<model::Batch>& batches) {
   std::unordered_map<std::int64_t, model::Batch*> by_id;
   for (model::Batch& batch : batches) by_id.emplace(batch.id, &batch);
@@ -77,6 +77,13 @@ std::optional<model::Batch> find_batch(const Logbook& logbook, std::string_view 
   return found;
 }
 
+std::vector<std::string> kinds_in_use(const Logbook& logbook) {
+  std::vector<std::string> kinds;
+  Query row(logbook, "SELECT DISTINCT kind FROM batch ORDER BY kind");
+  while (row.next()) kinds.push_back(row.text(0));
+  return kinds;
+}
+
 std::vector<model::Batch> all_batches(const Logbook& logbook) {
   std::vector<model::Batch> batches;
   {
@@ -87,6 +94,22 @@ std::vector<model::Batch> all_batches(const Logbook& logbook) {
     while (row.next()) batches.push_back(batch_row(row));
   }
   read_settings(logbook, batches);
+  return batches;
+}
+
+std::vector<model::Batch> ended_batches(const Logbook& logbook, std::string_view kind,
+                                        measure::Instant until, std::size_t most) {
+  std::vector<model::Batch> batches;
+  {
+    Query row(logbook,
+              "SELECT b.id, code, run, kind, p.name, started_at, started_day, ended_at, ended_day,"
+              " because FROM batch AS b LEFT JOIN place AS p ON p.id = b.place"
+              " WHERE kind = ? AND ended_at <= ?"
+              " ORDER BY ended_at DESC, p.position IS NULL, p.position, started_at, b.id LIMIT ?",
+              kind, until, static_cast<std::int64_t>(most));
+    while (row.next()) batches.push_back(batch_row(row));
+  }
+  for (model::Batch& batch : batches) read_settings(logbook, batch);
   return batches;
 }
 

@@ -5,7 +5,6 @@
 namespace book {
 namespace {
 
-// The day of `now` may hold readings after it: then its roll is made anew from those before.
 std::vector<model::DayRoll> days_until(const Logbook& logbook, std::int64_t series,
                                        measure::Instant now) {
   std::vector<model::DayRoll> days;
@@ -18,11 +17,7 @@ std::vector<model::DayRoll> days_until(const Logbook& logbook, std::int64_t seri
                         row.real(2),   row.real(3),
                         row.real(4),   row.real(6),
                         row.instant(5)};
-    if (roll.last_at <= now) {
-      days.push_back(roll);
-    } else if (const auto part = rolled(logbook, series, roll.day, now)) {
-      days.push_back(*part);
-    }
+    if (const auto part = part_until(logbook, series, roll, now)) days.push_back(*part);
   }
   return days;
 }
@@ -33,11 +28,13 @@ void read_series(const Logbook& logbook, model::History& history) {
             history.batch.id);
   while (row.next()) {
     model::Series series{row.text(1), row.text(2), {}, std::nullopt, std::nullopt};
-    const auto latest = latest_two(logbook, row.integer(0), history.now);
-    if (latest.empty()) continue;
+    series.days = days_until(logbook, row.integer(0), history.now);
+    if (series.days.empty()) continue;
+    const std::size_t count = series.days.size();
+    const auto latest = latest_two(logbook, row.integer(0), series.days.back(),
+                                   count > 1 ? &series.days[count - 2] : nullptr);
     series.last = latest[0];
     if (latest.size() > 1) series.before_last = latest[1];
-    series.days = days_until(logbook, row.integer(0), history.now);
     history.series.push_back(std::move(series));
   }
 }
@@ -60,7 +57,7 @@ void read_deeds(const Logbook& logbook, model::History& history) {
 }
 
 // The columns are those of the two queries below.
-model::Movement movement_row(const Logbook& logbook, const Materials& materials, const Query& row) {
+model::Movement movement_row(const Materials& materials, const Query& row) {
   model::Movement movement;
   movement.id = row.integer(0);
   movement.at = row.instant(1);
@@ -71,17 +68,17 @@ model::Movement movement_row(const Logbook& logbook, const Materials& materials,
     model::Batch batch;
     batch.code = row.text(column);
     batch.run = static_cast<int>(row.integer(column + 1));
-    label = label_of(logbook, batch);
     kind = row.text(column + 2);
+    label = model::label(batch, row.integer(column + 3) != 0);
   };
   end(4, movement.from, movement.from_kind);
-  end(7, movement.to, movement.to_kind);
-  movement.amount = {*measure::find_dimension(row.text(10)), row.real(11)};
-  movement.typed = row.text(12);
-  movement.purpose = row.null(13) ? "" : row.text(13);
-  movement.paid_cents = row.maybe_integer(14);
-  movement.sold_cents = row.maybe_integer(15);
-  movement.sure = row.integer(16) != 0;
+  end(8, movement.to, movement.to_kind);
+  movement.amount = {*measure::find_dimension(row.text(12)), row.real(13)};
+  movement.typed = row.text(14);
+  movement.purpose = row.null(15) ? "" : row.text(15);
+  movement.paid_cents = row.maybe_integer(16);
+  movement.sold_cents = row.maybe_integer(17);
+  movement.sure = row.integer(18) != 0;
   return movement;
 }
 
@@ -116,15 +113,17 @@ model::History history(const Logbook& logbook, const Materials& materials,
   read_series(logbook, history);
   read_deeds(logbook, history);
   Query row(logbook,
-            "SELECT m.id, at, m.day, material, f.code, f.run, f.kind, t.code, t.run, t.kind,"
+            "SELECT m.id, at, m.day, material, f.code, f.run, f.kind,"
+            " f.run = (SELECT max(run) FROM batch WHERE code = f.code), t.code, t.run, t.kind,"
+            " t.run = (SELECT max(run) FROM batch WHERE code = t.code),"
             " dimension, amount, typed, purpose, paid_cents, sold_cents, sure, to_batch"
             " FROM movement AS m LEFT JOIN batch AS f ON f.id = from_batch"
             " LEFT JOIN batch AS t ON t.id = to_batch"
             " WHERE (from_batch = ?1 OR to_batch = ?1) AND at <= ?2 ORDER BY at, m.id",
             batch.id, now);
   while (row.next()) {
-    const bool comes_in = row.maybe_integer(17) == batch.id;
-    (comes_in ? history.in : history.out).push_back(movement_row(logbook, materials, row));
+    const bool comes_in = row.maybe_integer(19) == batch.id;
+    (comes_in ? history.in : history.out).push_back(movement_row(materials, row));
   }
   for (const model::Series& series : history.series)
     note_latest(history.last_entry, series.last->at);
@@ -153,13 +152,15 @@ std::vector<model::Movement> movements(const Logbook& logbook, const Materials& 
                                        measure::Instant since, measure::Instant until) {
   std::vector<model::Movement> found;
   Query row(logbook,
-            "SELECT m.id, at, m.day, material, f.code, f.run, f.kind, t.code, t.run, t.kind,"
+            "SELECT m.id, at, m.day, material, f.code, f.run, f.kind,"
+            " f.run = (SELECT max(run) FROM batch WHERE code = f.code), t.code, t.run, t.kind,"
+            " t.run = (SELECT max(run) FROM batch WHERE code = t.code),"
             " dimension, amount, typed, purpose, paid_cents, sold_cents, sure"
             " FROM movement AS m LEFT JOIN batch AS f ON f.id = from_batch"
             " LEFT JOIN batch AS t ON t.id = to_batch"
             " WHERE at >= ? AND at <= ? ORDER BY at, m.id",
             since, until);
-  while (row.next()) found.push_back(movement_row(logbook, materials, row));
+  while (row.next()) found.push_back(movement_row(materials, row));
   return found;
 }
 

@@ -45,7 +45,11 @@ Materials::Materials(const Logbook& logbook) : all_(model::catalogue()) {
 }
 
 const model::Material* Materials::find(std::string_view name) const {
-  const std::string wanted = measure::folded(name);
+  std::string wanted = measure::folded(name);
+  for (const model::Material& material : all_) {
+    if (material.name == wanted) return &material;
+  }
+  std::replace(wanted.begin(), wanted.end(), '-', ' ');
   for (const model::Material& material : all_) {
     if (material.name == wanted) return &material;
   }
@@ -119,6 +123,10 @@ model::Rules rules(const Logbook& logbook, const model::Batch& batch) {
                                                                 : batch.code + "'s own rule"});
   }
   return in_force;
+}
+
+std::int64_t changes(const Logbook& logbook) {
+  return logbook.connection().database.getTotalChanges();
 }
 
 int count_entries(const Logbook& logbook) {

@@ -98,31 +98,36 @@ std::vector<model::DayRoll> last_two_days(const Logbook& logbook, std::int64_t s
   while (row.next() && days.size() < 2) {
     model::DayRoll roll{row.day(0),    static_cast<int>(row.integer(1)), 0, 0, 0, row.real(2),
                         row.instant(3)};
-    if (roll.last_at <= until) {
-      days.push_back(roll);
-    } else if (const auto part = rolled(logbook, series, roll.day, until)) {
-      days.push_back(*part);
-    }
+    if (const auto part = part_until(logbook, series, roll, until)) days.push_back(*part);
   }
   return days;
 }
 
 }  // namespace
 
+std::optional<model::DayRoll> part_until(const Logbook& logbook, std::int64_t series,
+                                         const model::DayRoll& day, measure::Instant until) {
+  return day.last_at <= until ? day : rolled(logbook, series, day.day, until);
+}
+
 std::vector<model::Reading> latest_two(const Logbook& logbook, std::int64_t series,
                                        measure::Instant until) {
-  std::vector<model::Reading> latest;
   const std::vector<model::DayRoll> days = last_two_days(logbook, series, until);
-  if (days.empty()) return latest;
-  latest.push_back({days[0].last_at, days[0].last});
-  if (days[0].count > 1) {
+  if (days.empty()) return {};
+  return latest_two(logbook, series, days[0], days.size() > 1 ? &days[1] : nullptr);
+}
+
+std::vector<model::Reading> latest_two(const Logbook& logbook, std::int64_t series,
+                                       const model::DayRoll& last, const model::DayRoll* before) {
+  std::vector<model::Reading> latest{{last.last_at, last.last}};
+  if (last.count > 1) {
     Query row(logbook,
               "SELECT at, value FROM reading WHERE series = ? AND at >= ? AND at < ?"
               " AND mark IS NULL ORDER BY at DESC LIMIT 1",
-              series, logbook.site().zone.start_of(days[0].day), days[0].last_at);
+              series, logbook.site().zone.start_of(last.day), last.last_at);
     if (row.next()) latest.push_back({row.instant(0), row.real(1)});
-  } else if (days.size() > 1) {
-    latest.push_back({days[1].last_at, days[1].last});
+  } else if (before != nullptr) {
+    latest.push_back({before->last_at, before->last});
   }
   return latest;
 }
@@ -139,6 +144,18 @@ void roll_again(Logbook& logbook, std::int64_t series, measure::Day day) {
         " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
         series, day, roll->count, roll->least, roll->greatest, roll->total, roll->last_at,
         roll->last)
+      .run();
+}
+
+void note_typed(Logbook& logbook, std::int64_t entry, std::int64_t series, measure::Instant at) {
+  Query(logbook, "INSERT OR IGNORE INTO reading_typed (entry, series, at) VALUES (?, ?, ?)", entry,
+        series, at)
+      .run();
+}
+
+void forget_typed(Logbook& logbook, std::int64_t entry, std::int64_t series, measure::Instant at) {
+  Query(logbook, "DELETE FROM reading_typed WHERE entry = ? AND series = ? AND at = ?", entry,
+        series, at)
       .run();
 }
 

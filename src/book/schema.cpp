@@ -121,6 +121,10 @@ std::vector<std::string> integrity(SQLite::Database& database) {
 void rebuild_rolls(SQLite::Database& database, const measure::Zone& zone) {
   database.exec("DELETE FROM day_roll");
   database.exec("DELETE FROM day_mark");
+  database.exec("DELETE FROM reading_typed");
+  database.exec(
+      "INSERT INTO reading_typed (entry, series, at)"
+      " SELECT entry, series, at FROM reading WHERE entry NOT IN (SELECT entry FROM import)");
   SQLite::Statement insert(database,
                            "INSERT INTO day_roll (series, day, n, least, greatest, total, last_at,"
                            " last) VALUES (?, ?, ?, ?, ?, ?, ?, ?)");

@@ -32,7 +32,8 @@ std::vector<std::string> schema_differences(SQLite::Database& database);
 // What SQLite itself finds wrong: its integrity check and references to rows that are not there.
 std::vector<std::string> integrity(SQLite::Database& database);
 
-// Makes every daily roll and every day's marks anew from the readings.
+// Makes all that is derived anew from the readings: the daily rolls, the days' marks, and which
+// were typed.
 void rebuild_rolls(SQLite::Database& database, const measure::Zone& zone);
 
 }  // namespace book

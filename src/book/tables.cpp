@@ -50,11 +50,11 @@ std::size_t TableInfo::at(std::string_view column) const {
 
 std::vector<TableInfo> recorded_tables(SQLite::Database& database) {
   std::vector<TableInfo> tables;
-  SQLite::Statement name(
-      database,
-      "SELECT name, sql FROM sqlite_schema WHERE type = 'table'"
-      " AND name NOT LIKE 'sqlite_%' AND name NOT IN ('day_roll', 'day_mark', 'pen')"
-      " ORDER BY name");
+  SQLite::Statement name(database,
+                         "SELECT name, sql FROM sqlite_schema WHERE type = 'table'"
+                         " AND name NOT LIKE 'sqlite_%'"
+                         " AND name NOT IN ('day_roll', 'day_mark', 'reading_typed', 'pen')"
+                         " ORDER BY name");
   while (name.executeStep()) {
     TableInfo table{name.getColumn(0).getString(), "", {}, false};
     const std::string sql = name.getColumn(1).getString();

@@ -35,8 +35,8 @@ struct TableInfo {
   bool has(std::string_view column) const { return at(column) < columns.size(); }
 };
 
-// All tables that hold what was recorded, without what is derived (day_roll, day_mark) or
-// passing (pen).
+// All tables that hold what was recorded, without what is derived (day_roll, day_mark,
+// reading_typed) or passing (pen).
 std::vector<TableInfo> recorded_tables(SQLite::Database& database);
 
 using Cell = std::variant<std::monostate, std::int64_t, double, std::string>;

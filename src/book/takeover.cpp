@@ -59,6 +59,15 @@ void copy_database(SQLite::Database& to, SQLite::Database& from) {
   if (code != SQLITE_DONE) throw SQLite::Exception(sqlite3_errstr(code), code);
 }
 
+void make_private(const std::filesystem::path& path, const std::filesystem::path& target) {
+  const int handle = ::open(path.c_str(), O_CREAT | O_EXCL | O_RDWR | O_NOFOLLOW | O_CLOEXEC, 0600);
+  if (handle < 0) {
+    throw BookError(
+        fmt::format("{}: cannot be written: {}", target.string(), std::strerror(errno)));
+  }
+  ::close(handle);
+}
+
 void force_to_disk(const std::filesystem::path& path) {
   const int handle = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
   const bool done = handle >= 0 && (::fsync(handle) == 0 || errno == EINVAL);

@@ -31,6 +31,10 @@ void copy_database(SQLite::Database& to, SQLite::Database& from);
 // Writes a database as a new logbook file, whole or not at all; checked before it gets its name.
 void save_as(SQLite::Database& database, const std::filesystem::path& target);
 
+// Makes an empty file that only its owner may read. Throws BookError, which speaks of `target`,
+// where it cannot, or where there is anything already, be it a link.
+void make_private(const std::filesystem::path& path, const std::filesystem::path& target);
+
 // Waits until the file, or the names in the folder, are on the disk.
 void force_to_disk(const std::filesystem::path& path);
 

@@ -33,7 +33,8 @@ constexpr std::array<Table, 12> kTables{{
      "?1 ->> 'sure', ?1 ->> 'mark' WHERE true"
      " ON CONFLICT (series, at) DO UPDATE SET value = excluded.value, "
      "entry = excluded.entry, sure = excluded.sure, mark = excluded.mark",
-     "DELETE FROM reading WHERE entry = ?"},
+     "DELETE FROM reading WHERE entry = ?1"
+     " AND (series, at) IN (SELECT series, at FROM reading_typed WHERE entry = ?1)"},
     {"deed",
      {"id", "id"},
      nullptr,
@@ -151,12 +152,22 @@ using ReadingDays = std::set<std::pair<std::int64_t, measure::Day>>;
 ReadingDays touched_days(const Logbook& logbook, std::int64_t entry) {
   ReadingDays days;
   Query row(logbook,
-            "SELECT series, at FROM reading WHERE entry = ?1 UNION"
+            "SELECT series, at FROM reading_typed WHERE entry = ?1 UNION"
             " SELECT before ->> 'series', before ->> 'at' FROM journal"
             " WHERE entry = ?1 AND table_name = 'reading'",
             entry);
   while (row.next()) days.emplace(row.integer(0), logbook.site().zone.day_of(row.instant(1)));
   return days;
+}
+
+// After a merge a reading of an import may stand where none of its spans is.
+void remove_strays_of_import(Logbook& logbook, std::int64_t entry, ReadingDays& days) {
+  {
+    Query is_import(logbook, "SELECT 1 FROM import WHERE entry = ?", entry);
+    if (!is_import.next()) return;
+  }
+  Query gone(logbook, "DELETE FROM reading WHERE entry = ? RETURNING series, at", entry);
+  while (gone.next()) days.emplace(gone.integer(0), logbook.site().zone.day_of(gone.instant(1)));
 }
 
 // The one real number of a journalled row, to the last bit.
@@ -191,6 +202,13 @@ void restore(Logbook& logbook, const Table& table, const std::string& json) {
   } else {
     Query(logbook, table.restore, *row).run();
   }
+  if (table.name != "reading") return;
+  Query(logbook,
+        "INSERT OR IGNORE INTO reading_typed (entry, series, at)"
+        " SELECT ?1 ->> 'entry', ?1 ->> 'series', ?1 ->> 'at'"
+        " WHERE ?1 ->> 'entry' NOT IN (SELECT entry FROM import)",
+        *row)
+      .run();
 }
 
 void restore_changed(Logbook& logbook, std::int64_t entry) {
@@ -213,7 +231,8 @@ std::optional<EntrySummary> undo_last(Logbook& logbook, Pen& pen) {
   const std::optional<EntrySummary> last = last_entry(logbook);
   if (!last) return std::nullopt;
   take_back_import(logbook, last->id);
-  const ReadingDays days = touched_days(logbook, last->id);
+  ReadingDays days = touched_days(logbook, last->id);
+  remove_strays_of_import(logbook, last->id, days);
   restore_changed(logbook, last->id);
   for (const Sql derived : {Sql("DELETE FROM day_roll WHERE series IN (SELECT s.id FROM series AS s"
                                 " JOIN batch AS b ON b.id = s.batch WHERE b.entry = ?)"),
@@ -230,6 +249,9 @@ std::optional<EntrySummary> undo_last(Logbook& logbook, Pen& pen) {
           .run();
     }
     Query(logbook, table.remove, last->id).run();
+    if (table.name == "reading") {
+      Query(logbook, "DELETE FROM reading_typed WHERE entry = ?", last->id).run();
+    }
   }
   for (const auto& [series, day] : days) roll_again(logbook, series, day);
   Query(logbook, "UPDATE entry SET undone_by = ? WHERE id = ?", pen.entry(), last->id).run();

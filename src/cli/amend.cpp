@@ -35,6 +35,7 @@ struct Amending {
   book::Pen& pen;
   const Wanted& wanted;
   std::vector<std::string> done;
+  std::string remark = {};  // what is odd about a value given
 
   book::Logbook& logbook() const { return *context.book; }
   measure::Instant at(measure::Instant was) const { return wanted.at.value_or(was); }
@@ -147,6 +148,12 @@ std::optional<Mistake> amend_logged(Amending& amending, const Written& written,
         fmt::format("{} {}, was {}", name_of(reading->quantity, reading->position),
                     value_words(desk, batch, reading->quantity, said.value.si),
                     value_words(desk, *was, reading->quantity, reading->value)));
+    const measure::Instant at = amending.at(reading->at);
+    const auto before = book::reading_before(desk.logbook(), batch, reading->quantity,
+                                             reading->position, at - std::chrono::seconds{1});
+    if (before) {
+      amending.remark = leap_remark(*said.quantity, kind, said.value.si, *before, at);
+    }
   }
   if (read->words.size() > 1 || (read->words.size() == 1 && written.words.size() != 1)) {
     return Mistake{"", fmt::format("a deed is corrected where the entry has one and one is given; "
@@ -341,7 +348,8 @@ Outcome run_amend(Context& context, const Arguments& arguments) {
     context.out << render::dumped({{"amended", written->entry.id},
                                    {"entry", pen.entry()},
                                    {"was", written->entry.line},
-                                   {"changes", amending.done}});
+                                   {"changes", amending.done},
+                                   {"remark", amending.remark}});
     return kDone;
   }
   context.out << render::wrapped(fmt::format("entry {} amended: {}", written->entry.id,
@@ -351,6 +359,11 @@ Outcome run_amend(Context& context, const Arguments& arguments) {
               << render::wrapped(fmt::format("  it was: {}", written->entry.line),
                                  static_cast<std::size_t>(context.width), 4)
               << "\n  (the logbook keeps both; 'roundbook undo' takes this back)\n";
+  if (!amending.remark.empty()) {
+    context.out << render::wrapped("  " + amending.remark, static_cast<std::size_t>(context.width),
+                                   4)
+                << '\n';
+  }
   return kDone;
 }
 

@@ -45,7 +45,7 @@ std::string finding_text(const model::Finding& finding, const Desk& desk, std::s
 
 void print_answer(Context& context, const Desk& desk, const Answer& answer) {
   const model::History history = desk.history(answer.batch);
-  const model::Assessment assessment = desk.assess(history);
+  const model::Assessment assessment = desk.assess(history, kinds::Extent::kFindings);
   if (context.json) {
     context.out << render::dumped(json_answer(desk, answer, history, assessment));
     return;

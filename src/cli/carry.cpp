@@ -274,6 +274,11 @@ std::vector<std::string> use_lines(const model::Movement& load,
   return lines;
 }
 
+std::string_view product_of(const model::Batch& batch, measure::Instant at, const Desk& desk) {
+  const kinds::Kind& kind = desk.kind(batch);
+  return kind.product_now != nullptr ? kind.product_now(desk.history(batch, at)) : kind.product;
+}
+
 }  // namespace
 
 measure::Result<std::vector<std::string>> standing_against(const book::NewMovement& movement,
@@ -302,7 +307,7 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
   const auto batch = desk->open_batch(arguments.words[0], at->at);
   if (!batch) return batch.mistake();
   const std::vector<std::string> rest(arguments.words.begin() + 1, arguments.words.end());
-  const std::string_view usual = carrying.into_the_batch ? "" : desk->kind(*batch).product;
+  const std::string_view usual = carrying.into_the_batch ? "" : product_of(*batch, at->at, *desk);
   const auto carried = read_carried(measure::joined(rest, " "), usual, *desk);
   if (!carried) return carried.mistake();
 

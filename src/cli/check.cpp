@@ -30,7 +30,7 @@ std::string_view word(Trouble::Sort sort) {
 // More out than in, of a kind that makes no mass: by weight, a little more than everything aside.
 void look_at_balances(const Desk& desk, std::vector<Trouble>& found) {
   constexpr double kSlack = 1.05;  // a scale and a handbook density differ
-  for (const model::Batch& batch : book::all_batches(desk.logbook())) {
+  for (const model::Batch& batch : desk.batches()) {
     if (!desk.kind(batch).keeps_mass) continue;
     const model::History history = desk.history(batch);
     double in = 0;
@@ -55,7 +55,7 @@ void look_at_balances(const Desk& desk, std::vector<Trouble>& found) {
 }
 
 void look_at_kinds(const Desk& desk, std::vector<Trouble>& found) {
-  for (const model::Batch& batch : book::all_batches(desk.logbook())) {
+  for (const model::Batch& batch : desk.batches()) {
     if (kinds::find_kind(batch.kind) != nullptr) continue;
     found.push_back(
         {Trouble::Sort::kDamage,

@@ -80,7 +80,8 @@ constexpr std::array kMaterialOptions{
     Option{"source", "TEXT", "where the figures come from, e.g. 'laboratory 2027-03-01'"},
 };
 constexpr std::array kPlaceOptions{Option{"at", "N", "its place in the walk, 1 the first"}};
-constexpr std::array kRuleOptions{Option{"batch", "CODE", "for this batch alone"}};
+constexpr std::array kRuleOptions{Option{"batch", "CODE", "for this batch alone"},
+                                  Option{"sure", "", "set it although a law says another number"}};
 
 constexpr std::array kAmendOptions{Option{"batch", "CODE", "the batch that it was of"},
                                    Option{"note", "TEXT", "what the note should have been"},

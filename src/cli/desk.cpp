@@ -51,7 +51,7 @@ measure::Result<Desk> Desk::lay_out(const Context& context) {
 measure::Result<model::Batch> Desk::batch(std::string_view label) const {
   if (auto found = book::find_batch(*logbook_, label)) return *found;
   std::vector<std::string> codes;
-  for (const model::Batch& one : book::all_batches(*logbook_)) codes.push_back(one.code);
+  for (const model::Batch& one : batches()) codes.push_back(one.code);
   if (codes.empty()) {
     return measure::Mistake{std::string(label),
                             fmt::format("there is no batch {}, nor any other yet; 'roundbook start "
@@ -78,17 +78,29 @@ measure::Result<model::Batch> Desk::open_batch(std::string_view label, measure::
   return found;
 }
 
+Desk::Shared& Desk::shared() const {
+  const std::int64_t changes = book::changes(*logbook_);
+  if (shared_.changes != changes) shared_ = Shared{changes, {}, {}, {}};
+  return shared_;
+}
+
+const std::vector<model::Batch>& Desk::batches() const {
+  auto& kept = shared().batches;
+  if (!kept) kept = book::all_batches(*logbook_);
+  return *kept;
+}
+
 std::vector<model::Batch> Desk::open_batches() const {
   std::vector<model::Batch> open;
-  for (model::Batch& one : book::all_batches(*logbook_)) {
-    if (is_open(one, now_)) open.push_back(std::move(one));
+  for (const model::Batch& one : batches()) {
+    if (is_open(one, now_)) open.push_back(one);
   }
   return open;
 }
 
 std::map<std::string, season::SourceBatch> Desk::sources() const {
   std::map<std::string, season::SourceBatch> sources;
-  for (const model::Batch& one : book::all_batches(*logbook_)) {
+  for (const model::Batch& one : batches()) {
     sources.emplace(book::label_of(*logbook_, one),
                     season::SourceBatch{&kind(one),
                                         [this, one](measure::Instant at) {
@@ -102,14 +114,26 @@ std::map<std::string, season::SourceBatch> Desk::sources() const {
 }
 
 const Desk::Known& Desk::known() const {
-  const auto last = book::last_entry(*logbook_);
-  const std::int64_t state = last ? last->id : 0;
-  if (!known_ || known_as_of_ != state) {
-    known_ = season::provenance(book::movements(*logbook_, materials_, measure::Instant{}, now_),
-                                sources());
-    known_as_of_ = state;
+  auto& kept = shared().known;
+  if (!kept) {
+    kept = season::provenance(book::movements(*logbook_, materials_, measure::Instant{}, now_),
+                              sources());
   }
-  return *known_;
+  return *kept;
+}
+
+const Desk::Finished& Desk::finished(const kinds::Kind& of, measure::Instant until) const {
+  Finished& kept = shared().finished[{std::string(of.name), until}];
+  if (kept.batches) return kept;
+  auto batches = std::make_shared<std::vector<model::History>>();
+  for (const model::Batch& one : book::ended_batches(*logbook_, of.name, until, kMostPrecedents)) {
+    batches->push_back(book::history(*logbook_, materials_, one, until));
+  }
+  kept.batches = batches;
+  if (of.learn != nullptr) {
+    kept.lesson = of.learn(kept.batches, site_rules(), site().zone.day_of(until));
+  }
+  return kept;
 }
 
 void Desk::bring_provenance(model::Movement& load) const {
@@ -133,7 +157,7 @@ model::History Desk::history(const model::Batch& batch, measure::Instant until) 
   model::History history = book::history(*logbook_, materials_, batch, until);
   history.units = print_.system();
   if (kind(batch).keeps_ground) {
-    for (const model::Batch& one : book::all_batches(*logbook_)) {
+    for (const model::Batch& one : batches()) {
       if (one.code != batch.code || one.kind != batch.kind || one.run >= batch.run) continue;
       const auto before = book::history(*logbook_, materials_, one, until);
       history.earlier_in.insert(history.earlier_in.end(), before.in.begin(), before.in.end());
@@ -142,16 +166,11 @@ model::History Desk::history(const model::Batch& batch, measure::Instant until) 
   if (kind(batch).wants_provenance) {
     for (auto* loads : {&history.in, &history.out, &history.earlier_in}) bring_all(known(), *loads);
   }
-  if (!kind(batch).learns) return history;
-  auto finished = std::make_shared<std::vector<model::History>>();
-  std::vector<model::Batch> all = book::all_batches(*logbook_);
-  std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.ended > b.ended; });
-  for (const model::Batch& one : all) {
-    if (one.kind != batch.kind || !one.ended || *one.ended > until) continue;
-    finished->push_back(book::history(*logbook_, materials_, one, until));
-    if (finished->size() == kMostPrecedents) break;
+  if (kind(batch).learns) {
+    const Finished& known = finished(kind(batch), until);
+    history.finished = known.batches;
+    history.lesson = known.lesson;
   }
-  history.finished = std::move(finished);
   return history;
 }
 
@@ -159,8 +178,8 @@ model::Rules Desk::site_rules() const {
   return book::rules(*logbook_, model::Batch{});
 }
 
-model::Assessment Desk::assess(const model::History& history) const {
-  return kinds::assess(history, book::rules(*logbook_, history.batch));
+model::Assessment Desk::assess(const model::History& history, kinds::Extent extent) const {
+  return kinds::assess(history, book::rules(*logbook_, history.batch), extent);
 }
 
 const kinds::Kind& Desk::kind(const model::Batch& batch) const {

@@ -36,7 +36,9 @@ class Desk {
   measure::Result<model::Batch> batch(std::string_view label) const;
   // The same, and it must be open at `at` and have started by then.
   measure::Result<model::Batch> open_batch(std::string_view label, measure::Instant at) const;
-  // The open batches as of now, in walking order.
+  // All batches, in walking order.
+  const std::vector<model::Batch>& batches() const;
+  // Those that are open as of now.
   std::vector<model::Batch> open_batches() const;
 
   // With what the other batches know of its loads, where its kind asks for it.
@@ -46,7 +48,8 @@ class Desk {
   void bring_provenance(model::Movement& load) const;
   // The movements from `since` up to `until`, with what they bring along.
   std::vector<model::Movement> movements(measure::Instant since, measure::Instant until) const;
-  model::Assessment assess(const model::History& history) const;
+  model::Assessment assess(const model::History& history,
+                           kinds::Extent extent = kinds::Extent::kAll) const;
   // The rules in force for the site as a whole.
   model::Rules site_rules() const;
 
@@ -57,17 +60,33 @@ class Desk {
   Desk(const book::Logbook& logbook, measure::Instant now, measure::UnitSystem units);
 
   using Known = std::map<std::int64_t, season::Provenance>;
+  // The finished batches of a kind, and what they teach.
+  struct Finished {
+    std::shared_ptr<const std::vector<model::History>> batches;
+    std::shared_ptr<const model::Lesson> lesson;
+  };
+
+  // What all batches share: read or worked out when it is first asked for, and again once
+  // something was recorded.
+  struct Shared {
+    std::int64_t changes{};  // of the logbook, when it was read
+    std::optional<std::vector<model::Batch>> batches;
+    std::map<std::pair<std::string, measure::Instant>, Finished> finished;  // by kind, as of then
+    std::optional<Known> known;
+  };
+  Shared& shared() const;
+
   std::map<std::string, season::SourceBatch> sources() const;
-  // Of every movement up to now, worked out once for each state of the logbook.
+  // Of every movement up to now.
   const Known& known() const;
+  const Finished& finished(const kinds::Kind& of, measure::Instant until) const;
 
   const book::Logbook* logbook_;
   measure::Instant now_;
   measure::Printer print_;
   book::Materials materials_;
   std::vector<measure::Container> containers_;
-  mutable std::optional<Known> known_;
-  mutable std::int64_t known_as_of_{};  // the last entry when it was worked out
+  mutable Shared shared_;
 };
 
 // The --when of a command that records, or now; with a word for the answer where it was not plain.

@@ -3,13 +3,16 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <array>
 #include <ostream>
 
 #include "book/backup.h"
 #include "book/error.h"
-#include "cli/command.h"
+#include "book/read.h"
+#include "cli/commands.h"
 #include "cli/environment.h"
 #include "cli/help.h"
+#include "kinds/kind.h"
 #include "measure/text.h"
 
 namespace cli {
@@ -213,6 +216,19 @@ void care_for(Context& context, const book::Logbook& logbook) {
   }
 }
 
+// What is asked of a batch is asked of its kind. Commands that only look after the file do without.
+void require_known_kinds(const book::Logbook& logbook, const Command& command) {
+  constexpr std::array kNeedNone{run_check, run_backup, run_export};
+  if (std::find(kNeedNone.begin(), kNeedNone.end(), command.run) != kNeedNone.end()) return;
+  for (const std::string& kind : book::kinds_in_use(logbook)) {
+    if (kinds::find_kind(kind) != nullptr) continue;
+    throw book::BookError(
+        fmt::format("{}: it has a batch of a kind that this roundbook does not know ({}). Install "
+                    "the roundbook that wrote it",
+                    logbook.path().string(), measure::quoted(kind)));
+  }
+}
+
 int run(Context& context, const Command& command, const Arguments& arguments) {
   std::optional<book::Logbook> logbook;
   const Needs needs = needed(command, arguments);
@@ -220,6 +236,7 @@ int run(Context& context, const Command& command, const Arguments& arguments) {
   if (needs != Needs::kNothing) {
     logbook.emplace(context.book_path, writes ? book::Access::kWrite : book::Access::kRead);
     context.book = &*logbook;
+    require_known_kinds(*logbook, command);
     if (writes) care_for(context, *logbook);
   }
   const Outcome outcome = command.run(context, arguments);

@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <filesystem>
+#include <fstream>
 
 #include "measure/when.h"
 
@@ -67,12 +69,17 @@ bool may_color() {
          variable("TERM").value_or("") != "dumb";
 }
 
+// Where /etc/localtime points, or what /etc/timezone says.
 std::optional<std::string> system_zone() {
-  try {
-    return date::current_zone()->name();
-  } catch (const std::runtime_error&) {
-    return std::nullopt;
+  std::error_code none;
+  std::string name = std::filesystem::read_symlink("/etc/localtime", none).string();
+  constexpr std::string_view kFolder = "zoneinfo/";
+  if (const auto at = name.rfind(kFolder); at != std::string::npos) {
+    name = name.substr(at + kFolder.size());
+  } else {
+    std::getline(std::ifstream("/etc/timezone"), name);
   }
+  return measure::Zone::named(name) ? std::optional(name) : std::nullopt;
 }
 
 bool system_is_us() {

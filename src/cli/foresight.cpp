@@ -36,7 +36,7 @@ void add(KindScore& sum, const std::vector<kinds::ForesightScore>& scores) {
 
 std::vector<KindScore> score(const Desk& desk, const std::string& only) {
   std::vector<KindScore> sums;
-  const std::vector<model::Batch> batches = book::all_batches(desk.logbook());
+  const std::vector<model::Batch>& batches = desk.batches();
   for (const kinds::Kind* kind : kinds::all_kinds()) {
     if (kind->replay == nullptr || (!only.empty() && only != kind->name)) continue;
     KindScore sum{std::string(kind->name), 0, {}};

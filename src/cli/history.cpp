@@ -20,18 +20,20 @@ bool is_moment(std::string_view field) {
   return field == "at" || field == "started_at" || field == "ended_at";
 }
 
-std::string moment_text(const Desk& desk, const std::string& seconds) {
+measure::Instant moment_of(const std::string& seconds) {
   std::int64_t number{};
   std::from_chars(seconds.data(), seconds.data() + seconds.size(), number);
-  return measure::moment_words(measure::Instant{std::chrono::seconds{number}}, desk.now(),
-                               desk.site().zone);
+  return measure::Instant{std::chrono::seconds{number}};
 }
 
 // A field as the person knows it: a value with its unit, a moment, a word.
 std::string shown(const Desk& desk, const book::Change& change, const std::string& name,
                   const std::string& value) {
   if (value.empty()) return "nothing";
-  if (is_moment(name)) return moment_text(desk, value);
+  if (is_moment(name)) {
+    return measure::moment_words(moment_of(value), desk.now(), desk.site().zone);
+  }
+  if (change.table == "note" && name == "text") return "“" + value + "”";
   if (change.table == "reading" && name == "value") {
     double si{};
     std::from_chars(value.data(), value.data() + value.size(), si);
@@ -69,6 +71,8 @@ std::string subject(const book::Change& change) {
   if (change.table == "reading") {
     add(change.quantity);
     add(change.position);
+  } else if (change.table == "movement") {
+    add(change.material);
   } else if (change.table != "batch") {
     add(change.table);
   }
@@ -83,7 +87,9 @@ std::string change_text(const Desk& desk, const book::Change& change) {
     if (is_double(change, field.name) || (change.taken_away && field.before.empty())) continue;
     text += first ? " " : ", ";
     first = false;
-    const bool plain = change.table == "reading" && field.name == "value";
+    const bool plain = (change.table == "reading" && field.name == "value") ||
+                       (change.table == "movement" && field.name == "typed") ||
+                       (change.table == "note" && field.name == "text");
     if (!plain) text += field_name(field.name) + " ";
     text += shown(desk, change, field.name, field.before);
     if (!change.taken_away) text += " became " + shown(desk, change, field.name, field.after);
@@ -91,23 +97,30 @@ std::string change_text(const Desk& desk, const book::Change& change) {
   return text;
 }
 
-render::Json json_of(const book::PastEntry& one, const measure::Zone& zone) {
+// As it was recorded, but for a moment: that is ISO 8601 as everywhere in JSON.
+std::string json_value(const Desk& desk, const std::string& name, const std::string& value) {
+  return is_moment(name) && !value.empty() ? desk.site().zone.iso(moment_of(value)) : value;
+}
+
+render::Json json_of(const book::PastEntry& one, const Desk& desk) {
   render::Json json{
       {"entry", one.entry.id},
       {"uid", one.uid},
-      {"recorded", zone.iso(one.entry.recorded_at)},
+      {"recorded", desk.site().zone.iso(one.entry.recorded_at)},
       {"who", one.entry.who},
       {"command", one.entry.command},
       {"line", one.entry.line},
       {"taken_back_by", one.undone_by ? render::Json(*one.undone_by) : render::Json(nullptr)},
       {"changes", render::Json::array()}};
   for (const book::Change& change : one.changes) {
-    render::Json row{{"table", change.table},           {"batch", change.batch},
-                     {"quantity", change.quantity},     {"position", change.position},
-                     {"taken_away", change.taken_away}, {"fields", render::Json::array()}};
+    render::Json row{{"table", change.table},          {"batch", change.batch},
+                     {"quantity", change.quantity},    {"position", change.position},
+                     {"material", change.material},    {"taken_away", change.taken_away},
+                     {"fields", render::Json::array()}};
     for (const auto& field : change.fields) {
-      row["fields"].push_back(
-          {{"name", field.name}, {"before", field.before}, {"after", field.after}});
+      row["fields"].push_back({{"name", field.name},
+                               {"before", json_value(desk, field.name, field.before)},
+                               {"after", json_value(desk, field.name, field.after)}});
     }
     json["changes"].push_back(row);
   }
@@ -134,7 +147,7 @@ Outcome run_history(Context& context, const Arguments& arguments) {
   if (more) entries.pop_back();
   if (context.json) {
     render::Json rows = render::Json::array();
-    for (const auto& one : entries) rows.push_back(json_of(one, desk->site().zone));
+    for (const auto& one : entries) rows.push_back(json_of(one, *desk));
     context.out << render::dumped({{"entries", rows}, {"more", more}});
     return kDone;
   }

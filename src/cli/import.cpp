@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <filesystem>
-#include <fstream>
 #include <ostream>
 
 #include "book/error.h"
@@ -11,62 +10,13 @@
 #include "cli/import_package.h"
 #include "cli/import_plan.h"
 #include "cli/import_progress.h"
+#include "cli/import_refusals.h"
 #include "measure/text.h"
-#include "render/csv.h"
 #include "render/json.h"
 #include "render/text.h"
 
 namespace cli {
 namespace {
-
-constexpr std::size_t kShownRefusals = 10;
-
-struct Refusal {
-  std::uint64_t line;
-  std::string why;
-};
-
-// The refused rows: the first few for the answer, all of them into a file where one was asked for.
-class Refusals {
- public:
-  // An empty path: no file.
-  explicit Refusals(std::string path) : path_(std::move(path)) {
-    if (path_.empty()) return;
-    file_.open(path_ + ".new", std::ios::binary);
-    file_ << render::Csv({"line", "why", "row"}).str();
-  }
-  ~Refusals() {
-    std::error_code none;
-    if (!path_.empty()) std::filesystem::remove(path_ + ".new", none);
-  }
-  Refusals(const Refusals&) = delete;
-  Refusals& operator=(const Refusals&) = delete;
-
-  void add(std::uint64_t line, std::string_view why, std::string_view row) {
-    ++count_;
-    if (shown_.size() < kShownRefusals) shown_.push_back({line, std::string(why)});
-    if (path_.empty()) return;
-    render::Csv csv({});
-    csv.whole(static_cast<long long>(line)).text(why).text(row).end_row();
-    file_ << csv.str().substr(2);  // behind the line end of the header that it has not
-  }
-
-  bool good() const { return path_.empty() || file_.good(); }
-  // Puts the file in place; where nothing was refused there is none.
-  void keep() {
-    file_.close();
-    if (!path_.empty() && count_ > 0) std::filesystem::rename(path_ + ".new", path_);
-  }
-
-  std::uint64_t count() const { return count_; }
-  const std::vector<Refusal>& shown() const { return shown_; }
-
- private:
-  std::string path_;
-  std::ofstream file_;
-  std::uint64_t count_ = 0;
-  std::vector<Refusal> shown_;
-};
 
 struct Job {
   std::string file;            // as typed
@@ -121,7 +71,7 @@ void print_json(Context& context, const Job& job, const Done& done, const Refusa
                     {"readings_marked", done.marked},
                     {"refused", done.counts.refused},
                     {"first_refused", render::Json::array()}};
-  for (const Refusal& one : refusals.shown()) {
+  for (const Refusals::Refusal& one : refusals.shown()) {
     json["first_refused"].push_back({{"line", one.line}, {"why", one.why}});
   }
   context.out << render::dumped(json);
@@ -147,7 +97,7 @@ std::string summary(const Job& job, const Done& done) {
 
 void print_refusals(Context& context, const Refusals& refusals) {
   const auto width = static_cast<std::size_t>(context.width);
-  for (const Refusal& one : refusals.shown()) {
+  for (const Refusals::Refusal& one : refusals.shown()) {
     context.out << render::wrapped(fmt::format("  line {}: {}", one.line, one.why), width, 4)
                 << '\n';
   }

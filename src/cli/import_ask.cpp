@@ -96,7 +96,7 @@ void show_columns(Context& context, const Desk& desk, const ImportDraft& draft) 
       if (here && !draft.layout.sample.empty()) first = draft.layout.sample[0][i];
     }
     std::replace(first.begin(), first.end(), '\n', ' ');
-    table.add({measure::quoted(column.name, 24), render::cut(first, 20),
+    table.add({measure::quoted(column.name, 24), render::cut(measure::inert(first), 20),
                column_words(desk, column, draft.mapping)});
   }
   const MappedColumn* value = draft.mapping.of(Role::kValue);

@@ -284,6 +284,11 @@ measure::Result<book::RowReader::Plan> plan_import(const Desk& desk, const Impor
     plan.of_column.push_back(target);
   }
   const MappedColumn* value = mapping.of(Role::kValue);
+  if (mapping.of(Role::kProbe) != nullptr && value == nullptr) {
+    return Mistake{"",
+                   "each row names its probe, and no column holds its value: say which, like "
+                   "'Reading=value'"};
+  }
   for (const book::MappedProbe& probe : mapping.probes) {
     int target = -1;
     if (probe.target != "-") {
@@ -295,8 +300,7 @@ measure::Result<book::RowReader::Plan> plan_import(const Desk& desk, const Impor
     }
     plan.of_probe.push_back(target);
   }
-  const bool probes = mapping.of(Role::kProbe) != nullptr && value != nullptr;
-  if (plan.targets.empty() && !probes) {
+  if (plan.targets.empty() && mapping.of(Role::kProbe) == nullptr) {
     return Mistake{"", "no column goes to a series: say which, like 'Core=heap-3.core'"};
   }
   return plan;

@@ -13,7 +13,7 @@ namespace {
 
 std::vector<book::TargetRun> runs_of(const Desk& desk, const model::Batch& latest, bool only_it) {
   std::vector<book::TargetRun> runs;
-  for (const model::Batch& batch : book::all_batches(desk.logbook())) {
+  for (const model::Batch& batch : desk.batches()) {
     if (batch.code != latest.code || batch.kind != latest.kind) continue;
     if (only_it && batch.id != latest.id) continue;
     runs.push_back({batch.id, batch.started.time_since_epoch().count(),

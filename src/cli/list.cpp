@@ -41,6 +41,7 @@ std::string needs(const model::Assessment& assessment) {
 }  // namespace
 
 Outcome run_list(Context& context, const Arguments& arguments) {
+  const book::View view(*context.book);
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
   std::string only;
@@ -53,12 +54,12 @@ Outcome run_list(Context& context, const Arguments& arguments) {
   if (arguments.flag("foresight")) return list_foresight(context, *desk, only);
   render::Table table({{"batch"}, {"kind"}, {"day", true}, {"stage"}, {"last read"}, {"wants"}});
   render::Json rows = render::Json::array();
-  for (const model::Batch& batch : book::all_batches(desk->logbook())) {
+  for (const model::Batch& batch : desk->batches()) {
     const bool open = !batch.ended || *batch.ended > desk->now();
     if (batch.started > desk->now() || (!only.empty() && batch.kind != only)) continue;
     if (!open && !arguments.flag("all")) continue;
     const model::History history = desk->history(batch);
-    const model::Assessment assessment = desk->assess(history);
+    const model::Assessment assessment = desk->assess(history, kinds::Extent::kFindings);
     const std::string label = book::label_of(desk->logbook(), batch);
     const int days =
         open ? history.day_number() : (*batch.ended_day - batch.started_day).count() + 1;

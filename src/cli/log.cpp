@@ -42,15 +42,7 @@ Said say(const LoggedReading& reading, const model::Batch& batch, const kinds::K
   if (!before) return said;
   said.text += fmt::format(", {} {}", difference_words(reading, before->value, desk),
                            measure::moment_words(before->at, desk.now(), desk.site().zone));
-  const double hours =
-      std::max(std::chrono::duration<double, std::ratio<3600>>(at - before->at).count(), 1.0);
-  const double most = reading.quantity->hourly_change;
-  if (most > 0 && std::fabs(reading.value.si - before->value) > most * hours) {
-    said.remark = fmt::format(
-        "that is further than a {} moves in that time: check the probe and the "
-        "unit ('roundbook undo' takes the line back)",
-        kind.name);
-  }
+  said.remark = leap_remark(*reading.quantity, kind, reading.value.si, *before, at);
   return said;
 }
 

@@ -253,4 +253,16 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
   return logged;
 }
 
+std::string leap_remark(const kinds::Quantity& quantity, const kinds::Kind& kind, double value,
+                        const model::Reading& before, measure::Instant at) {
+  const double hours =
+      std::max(std::chrono::duration<double, std::ratio<3600>>(at - before.at).count(), 1.0);
+  const double most = quantity.hourly_change;
+  if (most <= 0 || std::fabs(value - before.value) <= most * hours) return "";
+  return fmt::format(
+      "that is further than a {} moves in that time: check the probe and the "
+      "unit ('roundbook undo' takes the line back)",
+      kind.name);
+}
+
 }  // namespace cli

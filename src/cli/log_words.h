@@ -42,4 +42,9 @@ measure::Result<NamedQuantity> read_quantity_name(std::string_view name, const k
 // The unit in which a bare number of that quantity is read.
 const measure::Unit& bare_unit(const kinds::Quantity& quantity, const measure::Printer& print);
 
+// What is said of a value (base units) that is further from `before` than its quantity moves in
+// that time; empty where it can be.
+std::string leap_remark(const kinds::Quantity& quantity, const kinds::Kind& kind, double value,
+                        const model::Reading& before, measure::Instant at);
+
 }  // namespace cli

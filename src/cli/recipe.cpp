@@ -20,12 +20,9 @@ using measure::Kilograms;
 using measure::Mistake;
 
 measure::Result<const model::Material*> material_named(std::string_view word, const Desk& desk) {
-  std::string name = measure::folded(word);
-  if (const model::Material* found = desk.materials().find(name)) return found;
-  std::replace(name.begin(), name.end(), '-', ' ');
-  if (const model::Material* found = desk.materials().find(name)) return found;
+  if (const model::Material* found = desk.materials().find(word)) return found;
   std::string why = fmt::format("no material is called {}", measure::quoted(word));
-  if (const auto near = desk.materials().nearest(name))
+  if (const auto near = desk.materials().nearest(word))
     why += fmt::format("; did you mean {}?", *near);
   return Mistake{std::string(word), why};
 }

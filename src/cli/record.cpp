@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <ostream>
 
 #include "cli/write_file.h"
@@ -99,8 +100,10 @@ Outcome show_record(Context& context, const Arguments& arguments, const Desk& de
   }
   const model::Record record = make(history, book::rules(desk.logbook(), history.batch));
   if (const auto folder = arguments.option("csv")) {
-    const std::string stem =
+    std::string stem =
         history.batch.code + (history.batch.run > 1 ? fmt::format("-{}", history.batch.run) : "");
+    // A code as typed has none; a file made elsewhere may.
+    std::replace(stem.begin(), stem.end(), '/', '-');
     write_csv(context.out, record, sort.option, stem, *folder);
   } else if (context.json) {
     context.out << render::dumped(json_of(record));

@@ -29,6 +29,11 @@ std::string shown(const ThresholdInfo& info, double si, const measure::Printer& 
   return print(measure::Value{info.dimension, si});
 }
 
+// Whether the number is one of the United States' Code of Federal Regulations.
+bool is_law(const ThresholdInfo& info) {
+  return info.source.find(" CFR ") != std::string_view::npos;
+}
+
 struct Change {
   std::string batch;
   double value;
@@ -152,6 +157,12 @@ Outcome run_rule(Context& context, const Arguments& arguments) {
   }
   const auto value = value_of(*info, typed, *desk);
   if (!value) return measure::Mistake{typed, fmt::format("{}: {}", key, value.mistake().why)};
+  if (is_law(*info) && *value != info->si && !arguments.flag("sure")) {
+    return measure::Mistake{
+        typed, fmt::format("{} is {} by {}, and a number of this site's own does not change the "
+                           "law; --sure sets it all the same",
+                           key, shown(*info, info->si, desk->print()), info->source)};
+  }
   pen.set_rule(key, batch_id, *value, typed);
   pen.commit();
   context.out << fmt::format("{} is {} for {} from now on (the default is {})\n", key,

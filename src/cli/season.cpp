@@ -11,6 +11,7 @@
 namespace cli {
 
 Outcome run_season(Context& context, const Arguments& arguments) {
+  const book::View view(*context.book);
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
   if (arguments.words.size() > 1) {

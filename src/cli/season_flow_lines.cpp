@@ -29,7 +29,7 @@ std::string balances_csv(const season::ReportInput& input) {
   render::Csv csv(render::names(kBalanceColumns));
   const auto add = [&](const season::Balance& balance) {
     for (const season::BalanceLine& line : balance.lines) {
-      csv.text(balance.batch).text(balance.kind).text(season::key(line.stuff));
+      csv.text(balance.batch).text(balance.kind).text(model::key(line.stuff));
       csv.number(line.in.value).number(line.out.value).number(line.kept.value);
       csv.number(line.lost.value).text(line.lost_as).number(line.unaccounted.value);
       csv.text(measure::joined(line.left_out, "; ")).end_row();
@@ -63,7 +63,7 @@ void add_flow_json(const Season& season, const Desk& desk, render::Json& into) {
         {"open", balance.open},
         {"lines", render::Json::array()}};
     for (const season::BalanceLine& line : balance.lines) {
-      one["lines"].push_back({{"of", season::key(line.stuff)},
+      one["lines"].push_back({{"of", model::key(line.stuff)},
                               {"in_kg", line.in.value},
                               {"out_kg", line.out.value},
                               {"kept_kg", line.kept.value},

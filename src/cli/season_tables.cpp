@@ -80,18 +80,13 @@ measure::Instant end_of(const measure::Zone& zone, measure::Day day) {
   return zone.start_of(day + date::days{1}) - std::chrono::seconds{1};
 }
 
-// Whether the loop reckons by a figure of such a batch that counts up over its life.
-bool counts_up(std::string_view kind) {
-  return kind == "digester" || kind == "burn";
-}
-
 // What the batches' figures were just before the moment, for those that count up over their life.
 std::vector<season::Judged> judged(const std::vector<season::ReportBatch>& batches,
                                    const Desk& desk, measure::Instant from) {
   std::vector<season::Judged> all;
   for (const season::ReportBatch& batch : batches) {
     season::Judged one{batch.label, batch.history.batch.kind, batch.assessment.measures, {}};
-    if (counts_up(one.kind) && batch.history.batch.started < from) {
+    if (desk.kind(batch.history.batch).counts_up && batch.history.batch.started < from) {
       one.before =
           desk.assess(desk.history(batch.history.batch, from - std::chrono::seconds{1})).measures;
     }
@@ -107,9 +102,9 @@ std::vector<model::Measure> figures_before(const season::ReportInput& input, con
   const measure::Instant from = zone.start_of(input.before.from);
   const measure::Instant until = end_of(zone, input.before.to);
   std::vector<season::ReportBatch> earlier;
-  for (const model::Batch& batch : book::all_batches(desk.logbook())) {
-    if (!counts_up(batch.kind) || batch.started > until || (batch.ended && *batch.ended < from))
-      continue;
+  for (const model::Batch& batch : desk.batches()) {
+    const bool outside = batch.started > until || (batch.ended && *batch.ended < from);
+    if (outside || !desk.kind(batch).counts_up) continue;
     model::History history = desk.history(batch, until);
     model::Assessment assessment = desk.assess(history);
     earlier.push_back({batch.code, std::move(history), std::move(assessment), {}, {}});
@@ -201,30 +196,33 @@ std::string readme(const Season& season, const Desk& desk, const std::vector<Csv
   return text;
 }
 
-// A series that is longer is drawn from its days' least, mean and greatest.
-constexpr int kDaysInFull = 120;
 // Twice as many as a wide screen shows apart.
 constexpr std::size_t kMostPoints = 800;
 
-// The lines of what a batch's kind charts.
-std::vector<season::PlotLine> lines_of(const model::History& history, const Desk& desk,
-                                       measure::Instant from, measure::Instant until) {
-  std::vector<season::PlotLine> lines;
+// The series that a batch's picture shows.
+std::vector<const model::Series*> drawn(const season::ReportBatch& batch, const Desk& desk) {
+  return batch.history.all(desk.kind(batch.history.batch).temperature);
+}
+
+// The lines of each batch's picture.
+void draw_lines(std::vector<season::ReportBatch>& batches, const Desk& desk, measure::Instant from,
+                measure::Instant until) {
   const measure::Zone& zone = desk.site().zone;
   const measure::Day first = zone.day_of(from), last = zone.day_of(until);
-  for (const model::Series* series : history.all(desk.kind(history.batch).temperature)) {
-    const auto days = season::day_points(series->days, first, last);
-    if (days.size() > kDaysInFull) {
-      lines.push_back({series->position, days});
-    } else {
-      lines.push_back(
+  std::size_t count = 0;
+  for (const season::ReportBatch& batch : batches) count += drawn(batch, desk).size();
+  for (season::ReportBatch& batch : batches) {
+    for (const model::Series* series : drawn(batch, desk)) {
+      const bool by_days = season::is_drawn_by_days(series->days, first, last, count);
+      batch.lines.push_back(
           {series->position,
-           season::thinned(book::readings(desk.logbook(), history.batch, series->quantity,
-                                          series->position, from, until),
-                           zone, kMostPoints)});
+           by_days
+               ? season::day_points(series->days, first, last)
+               : season::thinned(book::readings(desk.logbook(), batch.history.batch,
+                                                series->quantity, series->position, from, until),
+                                 zone, kMostPoints)});
     }
   }
-  return lines;
 }
 
 }  // namespace
@@ -238,7 +236,7 @@ Season read_season(const Desk& desk, season::Span span) {
   season::ReportInput& input = season.input;
   input.movements = desk.movements(from, until);
   input.movements_before = desk.movements(zone.start_of(before.from), end_of(zone, before.to));
-  for (model::Batch& batch : book::all_batches(desk.logbook())) {
+  for (model::Batch batch : desk.batches()) {
     if (batch.started > until || (batch.ended && *batch.ended < from)) continue;
     const std::string label = book::label_of(desk.logbook(), batch);
     // As of the span's end, what ended later was open.
@@ -249,10 +247,10 @@ Season read_season(const Desk& desk, season::Span span) {
     }
     model::History history = desk.history(batch, until);
     model::Assessment assessment = desk.assess(history);
-    std::vector<season::PlotLine> lines = lines_of(history, desk, from, until);
-    input.batches.push_back({label, std::move(history), std::move(assessment),
-                             book::rules(desk.logbook(), batch), std::move(lines)});
+    input.batches.push_back(
+        {label, std::move(history), std::move(assessment), book::rules(desk.logbook(), batch), {}});
   }
+  draw_lines(input.batches, desk, from, until);
   const model::Rules rules = desk.site_rules();
   for (const season::ReportBatch& batch : input.batches) {
     input.balances.push_back(

@@ -22,7 +22,7 @@ struct Morning {
 Morning look_round(const Desk& desk) {
   Morning morning;
   for (const model::Batch& batch : desk.open_batches()) {
-    const model::Assessment assessment = desk.assess(desk.history(batch));
+    const model::Assessment assessment = desk.assess(desk.history(batch), kinds::Extent::kFindings);
     ++morning.looked_at;
     if (assessment.findings.empty()) {
       morning.well.push_back(assessment.well.empty() ? batch.code
@@ -90,6 +90,7 @@ Outcome run_today(Context& context, const Arguments& arguments) {
   if (!arguments.words.empty()) {
     return measure::Mistake{"", "today takes no words; 'roundbook show CODE' looks at one batch"};
   }
+  const book::View view(*context.book);
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
   const Morning morning = look_round(*desk);

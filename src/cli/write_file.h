@@ -5,8 +5,8 @@
 
 namespace cli {
 
-// Writes a file in place of whatever it held. One that could not be written whole is a BookError
-// that names it.
+// Writes a file in place of what it held, whole or not at all. One that cannot be written, or that
+// is a database such as the logbook, is left as it is; then a BookError names it.
 void write_file(const std::filesystem::path& path, std::string_view content);
 
 }  // namespace cli

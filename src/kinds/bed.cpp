@@ -94,7 +94,7 @@ std::optional<Objection> objects_to_taking(const model::Movement& out,
                   out.material.name, history.batch.code, measure::full_day_words(wait->safe),
                   wait->days, wait->load.material.name,
                   bed::chain_words(wait->trail, history.batch.code), wait->trail.because),
-      "7 CFR 205.203(c)(1)"};
+      wait->source};
 }
 
 std::vector<std::string> on_arrival(const model::Movement& in, const model::History& history,
@@ -107,11 +107,10 @@ std::vector<std::string> on_arrival(const model::Movement& in, const model::Hist
     lines.push_back(std::move(rates));
   }
   if (const auto wait = bed::wait_after(in, history.batch, rules)) {
-    lines.push_back(
-        fmt::format("raw manure: {}; {}. Dig it in; no harvest from {} before {} ({} days, 7 CFR "
-                    "205.203(c)(1))",
-                    bed::chain_words(wait->trail, history.batch.code), wait->trail.because,
-                    history.batch.code, measure::full_day_words(wait->safe), wait->days));
+    lines.push_back(fmt::format(
+        "raw manure: {}; {}. Dig it in; no harvest from {} before {} ({} days, {})",
+        bed::chain_words(wait->trail, history.batch.code), wait->trail.because, history.batch.code,
+        measure::full_day_words(wait->safe), wait->days, wait->source));
   } else if (!in.manure.empty()) {
     lines.push_back("raw manure: " + bed::chain_words(in.manure.front(), history.batch.code) +
                     "; nobody eats this crop, so no harvest waits");

@@ -81,7 +81,8 @@ std::optional<Wait> wait_after(const model::Movement& load, const model::Batch& 
                                const model::Rules& rules) {
   if (load.manure.empty() || !is_eaten(bed)) return std::nullopt;
   const int days = whole_days(rules, contact_of(bed));
-  return Wait{load.day + date::days{days}, days, load, load.manure.front()};
+  return Wait{load.day + date::days{days}, days,
+              rules.in_force(*rule_for(contact_of(bed)).info).source, load, load.manure.front()};
 }
 
 std::optional<Wait> wait_of(const model::History& history, const model::Rules& rules) {

@@ -23,7 +23,8 @@ bool is_eaten(const model::Batch& batch);
 // The load that a harvest waits longest for.
 struct Wait {
   model::Day safe;  // the first day on which a harvest is allowed: "not less than" that many days
-  int days;         // 120 or 90
+  int days;         // 120 or 90, or the site's own number
+  std::string source;  // of that number
   model::Movement load;
   model::ManureTrail trail;
 };

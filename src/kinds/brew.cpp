@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 
 #include "kinds/brew_care.h"
@@ -99,6 +100,13 @@ std::optional<Objection> object(bool refuses, std::string says, std::string_view
   return Objection{refuses, "brew.banned", std::move(says), std::string(source)};
 }
 
+std::string_view product_now(const model::History& history) {
+  const bool raw = std::any_of(history.in.begin(), history.in.end(), [](const auto& load) {
+    return brew::is_raw_manure(load.material) || !load.manure.empty();
+  });
+  return raw ? "manure brew" : kBrew.product;
+}
+
 std::optional<Objection> brew_objects_to(const model::Material& material, const model::Batch& batch,
                                          const model::Rules&) {
   if (material.is("forbidden") || material.is("synthetic")) {
@@ -108,14 +116,17 @@ std::optional<Objection> brew_objects_to(const model::Material& material, const 
         "common practice; 7 CFR 205.105 for synthetics in organic growing");
   }
   if (brew::is_raw_manure(material)) {
-    const bool leaf = brew::is_for_leaf(batch);
-    return object(
-        leaf,
-        leaf ? fmt::format("this brew is made for leaves, and {} is raw manure", material.name)
-             : fmt::format("with {} in it the brew counts as raw manure: soil only, and the "
-                           "harvest waits",
-                           material.name),
-        "7 CFR 205.203(c)(1)");
+    const char* law = "7 CFR 205.203(c)(1)";
+    if (brew::is_for_leaf(batch)) {
+      return object(
+          true, fmt::format("this brew is made for leaves, and {} is raw manure", material.name),
+          law);
+    }
+    return Objection{false, "brew.manure",
+                     fmt::format("with {} in it the brew counts as raw manure: soil only, and the "
+                                 "harvest waits",
+                                 material.name),
+                     law};
   }
   const bool sugar = material.name == "sugar" || material.name == "molasses";
   if (sugar && (brew::is_for_leaf(batch) || brew::is_aerated(batch))) {
@@ -162,6 +173,12 @@ std::vector<std::string> brew_at_use(const model::Movement& out, const model::Hi
   return brew::pouring_lines(out, history, rules, brew::contents_of(history, rules));
 }
 
+ExpectedLoss brew_loss(model::Stuff stuff, const model::Movement&, model::Day,
+                       const model::Rules& rules) {
+  if (stuff != model::Stuff::kNitrogen) return {};
+  return {rules(limits::extract_nitrogen) * rules(limits::extract_lost).value, "as ammonia"};
+}
+
 }  // namespace
 
 const Kind kBrew{
@@ -173,7 +190,6 @@ const Kind kBrew{
     .positions = "",
     .temperature = "temperature",
     .percentage = "",
-    // Raw manure in the drum makes it manure brew: `brew.manure` asks for the right name then.
     .product = "plant brew",
     .rhythm = "",
     .unread_after = &limits::unread_days_info,
@@ -181,8 +197,10 @@ const Kind kBrew{
     .wants_provenance = true,
     .assess = assess_brew,
     .objects_to = brew_objects_to,
+    .product_now = product_now,
     .still_raw = still_raw,
     .holds = brew_holds,
+    .loss = brew_loss,
     .at_use = brew_at_use,
 };
 

@@ -210,6 +210,28 @@ std::optional<std::string> still_raw(const model::Movement& in, const LookBack& 
   return "char that was charged with it holds its germs";
 }
 
+ExpectedLoss burn_loss(model::Stuff stuff, const model::Movement&, model::Day,
+                       const model::Rules& rules) {
+  namespace loop = thresholds::loop;
+  switch (stuff) {
+    case model::Stuff::kMass:
+      return {rules(loop::loss_burn_mass), "burnt off, with the feedstock's water"};
+    case model::Stuff::kCarbon:
+      return {rules(loop::loss_burn_carbon), "burnt off as carbon dioxide"};
+    case model::Stuff::kNitrogen:
+      return {rules(loop::loss_burn_nitrogen), "burnt off"};
+    case model::Stuff::kPhosphorus:
+    case model::Stuff::kPotassium:
+      return {};
+  }
+  return {};
+}
+
+// Nothing burns before it is lit.
+bool was_lit(const model::History& history) {
+  return history.last_deed("lit") != nullptr || history.batch.ended;
+}
+
 }  // namespace
 
 const Kind kBurn{
@@ -227,7 +249,11 @@ const Kind kBurn{
         nullptr,  // after the quench burn.ember asks within hours; cold char can lie for months
     .assess = assess_burn,
     .objects_to = object,
+    .objects_to_taking = burn::objects_to_taking,
     .still_raw = still_raw,
+    .loss = burn_loss,
+    .loses_yet = was_lit,
+    .counts_up = true,
 };
 
 }  // namespace kinds

@@ -7,6 +7,7 @@
 
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
+#include "measure/text.h"
 
 namespace kinds::burn {
 namespace {
@@ -128,15 +129,25 @@ model::Finding unseen(const model::Rules& rules, double since_quench, double sin
   return made;
 }
 
-model::Finding once_more(const model::Rules& rules, double since_quench) {
+// Found cold and wet too soon to trust: the look that was asked for then, until it is made. Left
+// for as long again, it is urgent.
+model::Finding once_more(const model::Rules& rules, double since_quench, double found_after) {
   const Days settle = rules(limits::ember_settle);
-  model::Finding made = ember(Urgency::kToday, limits::ember_settle, rules);
-  made.says = fmt::format("cold and wet, but quenched only {} ago: embers inside can take {}",
-                          hours_words(since_quench), hours_words(hours(settle)));
+  const bool late = since_quench > 2 * hours(settle);
+  model::Finding made = ember(late ? Urgency::kNow : Urgency::kToday, limits::ember_settle, rules);
   made.value =
       model::Measured{"time since the quench", measure::value_of(Days{since_quench / 24}), ""};
-  made.action = fmt::format("stir it and feel it once more in {}",
-                            hours_words(std::ceil(std::max(1.0, hours(settle) - since_quench))));
+  if (since_quench < hours(settle)) {
+    made.says = fmt::format("cold and wet, but quenched only {} ago: embers inside can take {}",
+                            hours_words(since_quench), hours_words(hours(settle)));
+    made.action = fmt::format("stir it and feel it once more in {}",
+                              hours_words(std::ceil(std::max(1.0, hours(settle) - since_quench))));
+    return made;
+  }
+  made.says = fmt::format(
+      "last found cold and wet {} after the quench, too soon to trust: embers inside can take {}",
+      hours_words(found_after), hours_words(hours(settle)));
+  made.action = "stir it to the bottom, feel it once more now, and log cold and wet";
   return made;
 }
 
@@ -148,6 +159,19 @@ model::Finding not_wet(const model::Rules& rules) {
   return made;
 }
 
+// Where char went before it was out: the watch has to follow it.
+std::string gone_words(const model::History& history, const Course& course) {
+  std::vector<std::string> places;
+  for (const model::Movement& out : history.out) {
+    if (!is_char(out) || out.at < *course.quenched) continue;
+    const std::string place = out.to.empty() ? "elsewhere" : out.to;
+    if (std::find(places.begin(), places.end(), place) == places.end()) places.push_back(place);
+  }
+  if (places.empty()) return "";
+  return fmt::format("char of it went to {} all the same: look at it there too",
+                     measure::listed(places, "and"));
+}
+
 }  // namespace
 
 void judge_fire(const model::History& history, const model::Rules& rules, const Course& course,
@@ -156,14 +180,39 @@ void judge_fire(const model::History& history, const model::Rules& rules, const 
   const double burning = hours_between(*course.lit, history.now);
   const Days limit = rules(limits::lit_hours);
   const bool overdue = burning > hours(limit);
-  model::Finding made =
-      finding("burn.lit", overdue ? Urgency::kNow : Urgency::kToday, limits::lit_hours, rules);
+  model::Finding made = finding("burn.lit", Urgency::kNow, limits::lit_hours, rules);
   made.value = model::Measured{"time since lit", measure::value_of(Days{burning / 24}), ""};
   made.says = fmt::format("lit {} ago and no quench is logged", hours_words(burning));
   made.action = overdue ? "go and look; quench what still burns and log quenched"
                         : "stay with it until it is quenched, then log quenched";
   made.caution = kFireCaution;
   into.findings.push_back(std::move(made));
+}
+
+std::optional<Objection> objects_to_taking(const model::Movement& load,
+                                           const model::History& history,
+                                           const model::Rules& rules) {
+  const Course course = course_of(history);
+  if (!is_char(load) || (!course.lit && !course.quenched)) return std::nullopt;
+  const auto refused = [&](const std::string& why) {
+    return Objection{true, "burn.ember",
+                     why +
+                         "; char that looks out can flare up again for a day or more, so keep it "
+                         "outdoors on bare ground, away from buildings",
+                     rules.in_force(*limits::ember_settle.info).source};
+  };
+  if (!course.quenched) {
+    return refused(fmt::format("{} was lit {} ago and no quench is logged", history.batch.code,
+                               hours_words(hours_between(*course.lit, history.now))));
+  }
+  const Days settle = rules(limits::ember_settle);
+  const auto looks = looks_since_quench(history, course, rules(limits::ember_cold));
+  if (embers_by(looks, *course.quenched, settle).out) return std::nullopt;
+  return refused(
+      fmt::format("{} was quenched {} ago and is not found cold and wet {} or more after "
+                  "that: stir it, feel it, and 'log {} cold wet' first",
+                  history.batch.code, hours_words(hours_between(*course.quenched, history.now)),
+                  hours_words(hours(settle)), history.batch.code));
 }
 
 std::optional<model::Instant> judge_embers(const model::History& history, const model::Rules& rules,
@@ -185,10 +234,14 @@ std::optional<model::Instant> judge_embers(const model::History& history, const 
     into.findings.push_back(still_hot(history, rules, *embers.hot));
   } else if (embers.cold) {
     into.findings.push_back(not_wet(rules));
-  } else if (embers.cold_early && embers.wet && since_quench < hours(settle)) {
-    into.findings.push_back(once_more(rules, since_quench));
+  } else if (embers.cold_early && embers.wet) {
+    into.findings.push_back(once_more(rules, since_quench, since_quench - since_look));
   } else {
     into.findings.push_back(unseen(rules, since_quench, since_look));
+  }
+  if (const std::string gone = gone_words(history, course); !gone.empty()) {
+    std::string& why = into.findings.back().why;
+    why += (why.empty() ? "" : "; ") + gone;
   }
   return std::nullopt;
 }

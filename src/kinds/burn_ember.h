@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "kinds/burn_course.h"
+#include "kinds/kind.h"
 #include "model/assessment.h"
 
 // The fire and what is left of it: who must look, and when it is out.
@@ -28,5 +29,11 @@ void judge_fire(const model::History& history, const model::Rules& rules, const 
 // out; none while it does not, or where no quench was logged.
 std::optional<model::Instant> judge_embers(const model::History& history, const model::Rules& rules,
                                            const Course& course, model::Assessment& into);
+
+// Char is carried nowhere before it was found cold and wet, long enough after the quench. Nothing
+// is said where no fire is on record.
+std::optional<Objection> objects_to_taking(const model::Movement& load,
+                                           const model::History& history,
+                                           const model::Rules& rules);
 
 }  // namespace kinds::burn

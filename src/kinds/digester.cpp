@@ -210,6 +210,13 @@ std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBa
 
 constexpr std::array kPlotLimits{&limits::cold_below_info};
 
+ExpectedLoss digester_loss(model::Stuff stuff, const model::Movement&, model::Day,
+                           const model::Rules& rules) {
+  namespace loop = thresholds::loop;
+  if (stuff != model::Stuff::kCarbon) return {};
+  return {rules(loop::loss_digester_carbon), "as gas"};
+}
+
 }  // namespace
 
 const Kind kDigester{
@@ -231,6 +238,8 @@ const Kind kDigester{
     .assess = assess_digester,
     .objects_to = digester_objects_to,
     .still_raw = still_raw,
+    .loss = digester_loss,
+    .counts_up = true,
     .plot_limits = kPlotLimits,
 };
 

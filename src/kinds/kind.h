@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -13,6 +14,7 @@
 #include "model/assessment.h"
 #include "model/history.h"
 #include "model/rules.h"
+#include "model/stuff.h"
 
 // What a kind of batch knows of itself. Everything the rest of the program needs of a kind is a
 // field here, so that adding one touches its own file, its thresholds and the table in kinds.cpp.
@@ -59,6 +61,12 @@ struct Objection {
   bool once = false;  // a warning about the batch as a whole, said with the first such movement
 };
 
+// The share of what went in that is expected to have left for the air, and how: "as ammonia".
+struct ExpectedLoss {
+  measure::Fraction share;
+  std::string_view as;
+};
+
 // How foresight did over one history, replayed as of each of its days with what was known then,
 // against saying that nothing changes. Errors are in the base unit of the quantity foreseen.
 struct ForesightScore {
@@ -94,9 +102,19 @@ struct Kind {
   bool keeps_ground = false;      // whether it wants History::earlier_in
 
   model::Assessment (*assess)(const model::History&, const model::Rules&);
+  // Adds the forecasts and the measures, where they cost far more than all else that assess() says;
+  // null: assess() has them.
+  void (*look_further)(const model::History&, const model::Rules&, model::Assessment&) = nullptr;
+  // Works out History::lesson, as of a day; null: assess() learns from each finished batch as it
+  // goes.
+  std::shared_ptr<const model::Lesson> (*learn)(
+      const std::shared_ptr<const std::vector<model::History>>& finished, const model::Rules&,
+      model::Day as_of) = nullptr;
   // Null: takes anything.
   std::optional<Objection> (*objects_to)(const model::Material&, const model::Batch&,
                                          const model::Rules&);
+  // The product by what went in; null: always `product`.
+  std::string_view (*product_now)(const model::History&) = nullptr;
   // Against taking that load out now; null: never.
   std::optional<Objection> (*objects_to_taking)(const model::Movement&, const model::History&,
                                                 const model::Rules&) = nullptr;
@@ -108,6 +126,13 @@ struct Kind {
   // What a load of it holds, where the kind knows better than the material's figures; null: never.
   std::optional<model::Load> (*holds)(const model::Movement& out, const LookBack& history,
                                       const model::Rules&) = nullptr;
+  // What of the stuff in a load is expected to have left for the air by a day; null: nothing.
+  ExpectedLoss (*loss)(model::Stuff, const model::Movement& in, model::Day until,
+                       const model::Rules&) = nullptr;
+  // Whether that has begun; null: with the load.
+  bool (*loses_yet)(const model::History&) = nullptr;
+  // Whether its figures for the season's account count up over the batch's life.
+  bool counts_up = false;
   // What is said of a load at the moment when it is carried to a batch with on_arrival (a bed): by
   // the batch it leaves, and by the one that gets it; null: nothing.
   std::vector<std::string> (*at_use)(const model::Movement& out, const model::History&,
@@ -154,9 +179,16 @@ const Word* find_word(const Kind& kind, std::string_view word);
 const SettingSpec* find_setting(const Kind& kind, std::string_view key);
 bool has_position(const Kind& kind, std::string_view position);
 
+enum class Extent {
+  kFindings,  // stage, findings, progress and what is well; the forecasts and measures may be
+              // missing
+  kAll,
+};
+
 // The kind's own assessment with what holds for every kind added: `KIND.unread`, and the batch,
 // kind and source filled into each finding. A batch that has ended has no findings. Most urgent
 // first.
-model::Assessment assess(const model::History& history, const model::Rules& rules);
+model::Assessment assess(const model::History& history, const model::Rules& rules,
+                         Extent extent = Extent::kAll);
 
 }  // namespace kinds

@@ -88,10 +88,13 @@ bool has_position(const Kind& kind, std::string_view position) {
   return is_among(kind.positions, position);
 }
 
-model::Assessment assess(const model::History& history, const model::Rules& rules) {
+model::Assessment assess(const model::History& history, const model::Rules& rules, Extent extent) {
   const Kind* kind = find_kind(history.batch.kind);
   if (kind == nullptr) return {};
   model::Assessment assessment = kind->assess(history, rules);
+  if (extent == Extent::kAll && kind->look_further != nullptr) {
+    kind->look_further(history, rules, assessment);
+  }
   if (history.batch.ended) {
     assessment.findings.clear();
     assessment.forecasts.clear();

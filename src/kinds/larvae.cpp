@@ -149,6 +149,23 @@ std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBa
 
 constexpr std::array kPlotLimits{&limits::cold_below_info, &limits::hot_above_info};
 
+ExpectedLoss larvae_loss(model::Stuff stuff, const model::Movement&, model::Day,
+                         const model::Rules& rules) {
+  namespace loop = thresholds::loop;
+  switch (stuff) {
+    case model::Stuff::kMass:
+      return {rules(loop::loss_larvae_mass), "as water vapour and gas"};
+    case model::Stuff::kCarbon:
+      return {rules(loop::loss_larvae_carbon), "breathed out as carbon dioxide"};
+    case model::Stuff::kNitrogen:
+      return {rules(loop::loss_larvae_nitrogen), "as ammonia"};
+    case model::Stuff::kPhosphorus:
+    case model::Stuff::kPotassium:
+      return {};
+  }
+  return {};
+}
+
 }  // namespace
 
 const Kind kLarvae{
@@ -168,6 +185,7 @@ const Kind kLarvae{
     .assess = assess_larvae,
     .objects_to = larvae::objects_to_feed,
     .still_raw = still_raw,
+    .loss = larvae_loss,
     .plot_limits = kPlotLimits,
 };
 

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 
 #include "kinds/pile_care.h"
@@ -116,44 +117,68 @@ std::string well_words(const pile::Known& known) {
   return text;
 }
 
-model::Assessment assess_pile(const model::History& history, const model::Rules& rules) {
-  const pile::Course course = pile::course_of(history);
-  const pile::Inputs inputs = pile::inputs_of(history);
-  const pile::Standing at = pile::standing(history, rules, course);
-  const pile::Evidence evidence{history,
-                                rules,
-                                course,
-                                inputs,
-                                at.stage == pile::Stage::kReady,
-                                pile::curing_words(at, rules)};
-  std::vector<std::string> unknown;
-  std::vector<pile::Treatment> treatments;
-  for (const pile::Standard one : pile::standards_of(history.batch, &unknown)) {
-    treatments.push_back(pile::treat(one, evidence));
+// A pile's days, contents and treatments: what its findings and its forecasts start from.
+class Judging {
+ public:
+  Judging(const model::History& history, const model::Rules& rules)
+      : course_(pile::course_of(history)),
+        inputs_(pile::inputs_of(history)),
+        at_(pile::standing(history, rules, course_)),
+        known_{history, rules, course_, inputs_, at_, treatments_} {
+    const pile::Evidence evidence{history,
+                                  rules,
+                                  course_,
+                                  inputs_,
+                                  at_.stage == pile::Stage::kReady,
+                                  pile::curing_words(at_, rules)};
+    for (const pile::Standard one : pile::standards_of(history.batch, &unknown_)) {
+      treatments_.push_back(pile::treat(one, evidence));
+    }
   }
-  const pile::Known known{history, rules, course, inputs, at, treatments};
-  const auto forecast = pile::look_ahead(known);
+  Judging(const Judging&) = delete;
+  Judging& operator=(const Judging&) = delete;
+
+  const pile::Known& known() const { return known_; }
+  const std::vector<std::string>& unknown_standards() const { return unknown_; }
+
+ private:
+  pile::Course course_;
+  pile::Inputs inputs_;
+  pile::Standing at_;
+  std::vector<std::string> unknown_;
+  std::vector<pile::Treatment> treatments_;
+  pile::Known known_;  // refers to those above
+};
+
+model::Assessment assess_pile(const model::History& history, const model::Rules& rules) {
+  const Judging judging(history, rules);
+  const pile::Known& known = judging.known();
   model::Assessment assessment;
-  assessment.stage = pile::word(at.stage);
+  assessment.stage = pile::word(known.at.stage);
   pile::judge_hot(known, assessment);
-  pile::judge_heating(known, forecast, assessment);
+  pile::judge_heating(known, assessment);
   pile::judge_moisture(known, assessment);
   pile::judge_smell(known, assessment);
   pile::judge_mix(known, assessment);
   pile::judge_cold(known, assessment);
   pile::judge_turning(known, assessment);
   pile::judge_ready(known, assessment);
-  judge_standards(unknown, assessment);
-  for (const pile::Treatment& one : treatments) {
+  judge_standards(judging.unknown_standards(), assessment);
+  for (const pile::Treatment& one : known.treatments) {
     assessment.progress.push_back(progress_of(one, history));
   }
-  if (at.stage == pile::Stage::kCuring) {
-    assessment.progress.push_back({"curing", pile::curing_words(at, rules), std::nullopt});
+  if (known.at.stage == pile::Stage::kCuring) {
+    assessment.progress.push_back({"curing", pile::curing_words(known.at, rules), std::nullopt});
   }
-  pile::foretell(known, forecast, assessment);
-  pile::add_figures(known, assessment);
   assessment.well = well_words(known);
   return assessment;
+}
+
+void look_further(const model::History& history, const model::Rules& rules,
+                  model::Assessment& into) {
+  const Judging judging(history, rules);
+  pile::foretell(judging.known(), into);
+  pile::add_figures(judging.known(), into);
 }
 
 // Only the organic rule lifts the interval that it sets.
@@ -173,6 +198,25 @@ std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBa
 
 constexpr std::array kPlotLimits{&limits::treat_from_info, &limits::hot_above_info};
 
+ExpectedLoss pile_loss(model::Stuff stuff, const model::Movement& in, model::Day until,
+                       const model::Rules& rules) {
+  namespace loop = thresholds::loop;
+  const double done =
+      std::clamp(days_between(in.day, until) / rules(loop::loss_pile_days).value, 0.0, 1.0);
+  switch (stuff) {
+    case model::Stuff::kMass:
+      return {rules(loop::loss_pile_mass) * done, "as water vapour and gas"};
+    case model::Stuff::kCarbon:
+      return {rules(loop::loss_pile_carbon) * done, "as carbon dioxide"};
+    case model::Stuff::kNitrogen:
+      return {rules(loop::loss_pile_nitrogen) * done, "as ammonia"};
+    case model::Stuff::kPhosphorus:
+    case model::Stuff::kPotassium:
+      return {};
+  }
+  return {};
+}
+
 }  // namespace
 
 const Kind kPile{
@@ -190,8 +234,11 @@ const Kind kPile{
     .keeps_mass = true,
     .learns = true,
     .assess = assess_pile,
+    .look_further = look_further,
+    .learn = pile::learn,
     .objects_to = pile::objection_to,
     .still_raw = still_raw,
+    .loss = pile_loss,
     .record = pile::record,
     .replay = pile::replay,
     .chart_limit = &limits::hot_above_info,

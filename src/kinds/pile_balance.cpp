@@ -97,20 +97,31 @@ class Fit {
     losing_ += weight * losing * losing;
   }
   double best_log() const {
-    double best = 0, least = cost(0);
-    for (double log = -kMostLog; log <= kMostLog; log += kLogStep) {
-      const double here = cost(log);
+    double best = 0, least = cost(1);
+    static const std::vector<Tried> kTried = all_tried();
+    for (const Tried& tried : kTried) {
+      const double here = cost(tried.g);
       if (here >= least) continue;
       least = here;
-      best = log;
+      best = tried.log;
     }
     return best;
   }
 
  private:
+  struct Tried {
+    double log, g;
+  };
+  static std::vector<Tried> all_tried() {
+    std::vector<Tried> all;
+    for (double log = -kMostLog; log <= kMostLog; log += kLogStep) {
+      all.push_back({log, std::exp(log)});
+    }
+    return all;
+  }
+
   // Without the terms that g does not change.
-  double cost(double log) const {
-    const double g = std::exp(log);
+  double cost(double g) const {
     return -2 * g * gained_burning_ + 2 / g * gained_losing_ + g * g * burning_ + losing_ / (g * g);
   }
   double gained_burning_ = 0, gained_losing_ = 0, burning_ = 0, losing_ = 0;
@@ -134,34 +145,50 @@ double air_on(const Course& course, const model::Rules& rules, model::Day day) {
   return course.air_before(day, kAirDays).value_or(rules(limits::foresee_air)).value;
 }
 
-Heat heat_of(const Course& course, const science::PileModel& pile, const model::Rules& rules,
-             model::Day as_of, std::optional<int> back) {
+HeatDays::HeatDays(const Course& course, const science::PileModel& pile, const model::Rules& rules)
+    : fresh_(pile.degradable.value) {
   const Balance balance{pile};
   const double capacity = science::heat_capacity(pile).value;
-  Heat heat;
-  heat.degradable = pile.degradable.value;
-  Fit fit;
+  double degradable = fresh_;
   const DaySeen* before = nullptr;
   for (const DaySeen& day : course.days) {
-    if (day.day > as_of) break;
+    Balanced made{.day = day.day, .degradable = degradable};
     if (before != nullptr) {
       const int gap = days_between(before->day, day.day);
       const double middle = (before->peak() + day.peak()) / 2;
-      const int age = days_between(day.day, as_of);
       // A turning cools a pile: neither the fall to it nor a reading just after it tells of its
       // heat.
       const bool mixed = course.turnings_between(before->day, day.day) > 0;
-      if (!mixed && gap <= kFreshDays && (!back || age < *back)) {
-        const double burning = balance.burning(middle, heat.degradable);
-        const double losing = balance.losing(middle, air_on(course, rules, day.day));
-        const double gained = capacity * (day.peak() - before->peak()) / gap;
-        const double weight = back ? std::exp2(-age / kHalfLife) : 1.0;
-        fit.add(weight, gained, burning, losing);
-        ++heat.pairs;
+      made.counts = !mixed && gap <= kFreshDays;
+      if (made.counts) {
+        made.burning = balance.burning(middle, degradable);
+        made.losing = balance.losing(middle, air_on(course, rules, day.day));
+        made.gained = capacity * (day.peak() - before->peak()) / gap;
       }
-      heat.degradable *= std::exp(-balance.decay(middle) * gap);
+      degradable *= std::exp(-balance.decay(middle) * gap);
+      made.degradable = degradable;
     }
+    days_.push_back(made);
     before = &day;
+  }
+}
+
+Heat HeatDays::as_of(model::Day day, std::optional<int> back) const {
+  const auto end = std::partition_point(days_.begin(), days_.end(),
+                                        [&](const Balanced& one) { return one.day <= day; });
+  const auto begin = back ? std::partition_point(days_.begin(), end,
+                                                 [&](const Balanced& one) {
+                                                   return days_between(one.day, day) >= *back;
+                                                 })
+                          : days_.begin();
+  Heat heat;
+  heat.degradable = end == days_.begin() ? fresh_ : std::prev(end)->degradable;
+  Fit fit;
+  for (auto one = begin; one != end; ++one) {
+    if (!one->counts) continue;
+    const double weight = back ? std::exp2(-days_between(one->day, day) / kHalfLife) : 1.0;
+    fit.add(weight, one->gained, one->burning, one->losing);
+    ++heat.pairs;
   }
   if (heat.pairs > 0) heat.log_factor = fit.best_log();
   return heat;

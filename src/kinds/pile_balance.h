@@ -26,9 +26,25 @@ struct Heat {
   double degradable = 0;  // share of dry mass left, by the temperatures that were read
 };
 
-// `back`: how many days before `as_of` count, the latest most; none: all of them alike.
-Heat heat_of(const Course& course, const science::PileModel& pile, const model::Rules& rules,
-             model::Day as_of, std::optional<int> back);
+// The balances of a pile's days, worked out once for all the days on which it is asked about.
+class HeatDays {
+ public:
+  HeatDays(const Course& course, const science::PileModel& pile, const model::Rules& rules);
+
+  // As seen on `day`. `back`: how many days before it count, the latest most; none: all of them
+  // alike.
+  Heat as_of(model::Day day, std::optional<int> back) const;
+
+ private:
+  struct Balanced {
+    model::Day day;
+    bool counts{};                         // a balance with the day before it
+    double gained{}, burning{}, losing{};  // kJ a day
+    double degradable{};                   // after it
+  };
+  std::vector<Balanced> days_;  // ascending
+  double fresh_;                // degradable at the start
+};
 
 // The air of the days up to `day`, or the rule's where it was not read.
 double air_on(const Course& course, const model::Rules& rules, model::Day day);

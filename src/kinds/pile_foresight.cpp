@@ -247,17 +247,21 @@ std::optional<Trend> steepest(const Known& known, double limit) {
   return found;
 }
 
-}  // namespace
-
-std::optional<HeatForecast> look_ahead(const Known& known) {
+// The forecast as of the history's moment; none for a cold or an ended pile, or one that was not
+// read of late.
+std::optional<HeatForecast> look_ahead(const Known& known, int days_ahead, Courses courses) {
   if (known.history.batch.ended || method_of(known.history.batch) == Method::kCold)
     return std::nullopt;
-  return foresee(known.history, known.course, known.rules, known.history.today,
-                 known.at.stage == Stage::kHot ? kDaysFollowed : kDaysShown);
+  return foresee(known.history, known.course, known.rules, known.history.today, days_ahead,
+                 courses);
 }
 
-void foretell(const Known& known, const std::optional<HeatForecast>& forecast,
-              model::Assessment& into) {
+}  // namespace
+
+void foretell(const Known& known, model::Assessment& into) {
+  const bool hot = known.at.stage == Stage::kHot;
+  const auto forecast = look_ahead(known, hot ? kDaysFollowed : kDaysShown,
+                                   hot ? Courses::kWanted : Courses::kNotWanted);
   if (forecast) {
     tell_temperature(known, *forecast, into);
     tell_end(known, *forecast, into);
@@ -266,9 +270,7 @@ void foretell(const Known& known, const std::optional<HeatForecast>& forecast,
   tell_treatments(known, forecast, into);
 }
 
-void judge_heating(const Known& known, const std::optional<HeatForecast>& forecast,
-                   model::Assessment& into) {
-  if (!forecast) return;
+void judge_heating(const Known& known, model::Assessment& into) {
   const double limit = known.rules(limits::hot_above).value;
   const model::Deed* turned = known.history.last_deed("turned");
   model::Instant latest{};
@@ -278,6 +280,8 @@ void judge_heating(const Known& known, const std::optional<HeatForecast>& foreca
   }
   // What it was before the turning says nothing of how fast it heats after it.
   if (turned != nullptr && turned->at >= latest) return;
+  const auto forecast = look_ahead(known, kDaysShown, Courses::kNotWanted);
+  if (!forecast) return;
   const measure::Printer print = known.print();
   const model::Day today = known.history.today;
   const int within = whole(known.rules(limits::heating_days));

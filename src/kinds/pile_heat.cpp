@@ -73,13 +73,13 @@ double corrected(const Heat& own, double before, const model::Rules& rules) {
 
 // Foresees from one past day, and judges by what was read after it up to `known`.
 void replay_day(const Course& course, const science::PileModel& pile, const model::Rules& rules,
-                const DaySeen& from, model::Day known, double prior, const Trust& trust,
-                Replayed& into) {
+                const HeatDays& heat, const DaySeen& from, model::Day known, double prior,
+                const Trust& trust, Replayed& into) {
   const int back = static_cast<int>(rules(limits::foresee_own_days).value);
-  const Heat own = heat_of(course, pile, rules, from.day, back);
-  const std::vector<double> ahead =
-      simulated(pile, own.degradable, corrected(own, prior, rules), from.peak(),
-                air_on(course, rules, from.day), kReplayAhead);
+  const Heat own = heat.as_of(from.day, back);
+  const std::vector<double> ahead = simulated(
+      pile, own.degradable, corrected(own, prior, rules), from.peak(),
+      air_on(course, rules, from.day), std::min(kReplayAhead, days_between(from.day, known)));
   for (std::size_t i = 0; i < ahead.size(); ++i) {
     const int step = static_cast<int>(i) + 1;
     const model::Day then = from.day + days{step};
@@ -107,24 +107,27 @@ Trust trust_in(const Replayed& replayed, const Trust& before, const model::Rules
   return made;
 }
 
-Prior prior_of(const model::History& history, const model::Rules& rules, model::Day as_of) {
+using Finished = std::shared_ptr<const std::vector<model::History>>;
+
+Prior prior_of(const Finished& finished, const model::Rules& rules, model::Day as_of) {
   Prior prior;
   prior.trust.share = rules(limits::foresee_belief).value;
-  if (!history.finished) return prior;
+  if (!finished) return prior;
   double logs = 0;
   Replayed replayed;
-  for (const model::History& other : *history.finished) {
+  for (const model::History& other : *finished) {
     if (!other.batch.ended_day || *other.batch.ended_day > as_of) continue;
     const Course course = course_of(other);
     const science::PileModel pile = model_by(other, rules, course.until);
-    const Heat heat = heat_of(course, pile, rules, course.until, {});
+    const HeatDays days_of_heat(course, pile, rules);
+    const Heat heat = days_of_heat.as_of(course.until, {});
     if (heat.pairs < 5) continue;
     logs += heat.log_factor;
     ++prior.piles;
     for (std::size_t i = 0; i < course.days.size(); i += kSiteEvery) {
       const DaySeen& from = course.days[i];
-      replay_day(course, pile, rules, from, from.day + days{kReplayAhead}, 0, prior.trust,
-                 replayed);
+      replay_day(course, pile, rules, days_of_heat, from, from.day + days{kReplayAhead}, 0,
+                 prior.trust, replayed);
     }
   }
   if (prior.piles == 0) return prior;
@@ -135,6 +138,23 @@ Prior prior_of(const model::History& history, const model::Rules& rules, model::
   prior.trust.drift += prior.site * (shown.drift - prior.trust.drift);
   prior.trust.widening += prior.site * (shown.widening - 1);
   return prior;
+}
+
+// A prior with all that it rests on: it holds for no other piles, rules or day.
+struct HeatLesson : model::Lesson {
+  Finished finished;
+  model::Rules rules;
+  model::Day as_of;
+  Prior prior;
+};
+
+Prior prior_for(const model::History& history, const model::Rules& rules, model::Day as_of) {
+  const auto* lesson = dynamic_cast<const HeatLesson*>(history.lesson.get());
+  if (lesson != nullptr && lesson->finished == history.finished && lesson->as_of == as_of &&
+      lesson->rules == rules) {
+    return lesson->prior;
+  }
+  return prior_of(history.finished, rules, as_of);
 }
 
 Leaning leaning_of(const Prior& prior, const Heat& own, double belief, const Replayed& replayed,
@@ -153,24 +173,36 @@ Leaning leaning_of(const Prior& prior, const Heat& own, double belief, const Rep
 
 }  // namespace
 
+std::shared_ptr<const model::Lesson> learn(const Finished& finished, const model::Rules& rules,
+                                           model::Day as_of) {
+  auto lesson = std::make_shared<HeatLesson>();
+  lesson->finished = finished;
+  lesson->rules = rules;
+  lesson->as_of = as_of;
+  lesson->prior = prior_of(finished, rules, as_of);
+  return lesson;
+}
+
 std::optional<HeatForecast> foresee(const model::History& history, const Course& course,
-                                    const model::Rules& rules, model::Day as_of, int days_ahead) {
+                                    const model::Rules& rules, model::Day as_of, int days_ahead,
+                                    Courses courses) {
   const DaySeen* last = nullptr;
   for (const DaySeen& day : course.days) {
     if (day.day <= as_of) last = &day;
   }
   if (last == nullptr || days_between(last->day, as_of) > kFreshDays) return std::nullopt;
   const science::PileModel pile = model_by(history, rules, as_of);
-  const Prior prior = prior_of(history, rules, as_of);
+  const HeatDays heat(course, pile, rules);
+  const Prior prior = prior_for(history, rules, as_of);
   Replayed replayed;
   for (const DaySeen& day : course.days) {
     if (day.day >= last->day || days_between(day.day, as_of) > kReplayBack) continue;
-    replay_day(course, pile, rules, day, as_of, prior.log_factor, prior.trust, replayed);
+    replay_day(course, pile, rules, heat, day, as_of, prior.log_factor, prior.trust, replayed);
   }
   const Trust trust = trust_in(replayed, prior.trust, rules);
 
   const int back = static_cast<int>(rules(limits::foresee_own_days).value);
-  const Heat own = heat_of(course, pile, rules, as_of, back);
+  const Heat own = heat.as_of(as_of, back);
   const double log_factor = corrected(own, prior.log_factor, rules);
   const int unread = days_between(last->day, as_of);
   const int steps = days_ahead + unread;
@@ -180,8 +212,10 @@ std::optional<HeatForecast> foresee(const model::History& history, const Course&
   };
   HeatForecast forecast;
   forecast.leaning = leaning_of(prior, own, trust.share, replayed, rules);
-  forecast.lesser = course_with(log_factor - kLogSpread);
-  forecast.greater = course_with(log_factor + kLogSpread);
+  if (courses == Courses::kWanted) {
+    forecast.lesser = course_with(log_factor - kLogSpread);
+    forecast.greater = course_with(log_factor + kLogSpread);
+  }
   forecast.model = course_with(log_factor);
   for (std::size_t i = 0; i < forecast.model.size(); ++i) {
     const int step = static_cast<int>(i) + 1;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -28,14 +29,22 @@ struct HeatForecast {
   };
   std::vector<Day> days;  // from the day after the last reading on
   Leaning leaning;
-  // The corrected model alone, and with the heat a good deal less and more, from the day after the
-  // last reading on: for days that lie weeks ahead.
+  // The corrected model alone, from the day after the last reading on; and with the heat a good
+  // deal less and more, for days that lie weeks ahead, where these were wanted.
   std::vector<double> model, lesser, greater;
 };
+
+enum class Courses { kNotWanted, kWanted };  // HeatForecast::lesser and greater
+
+// What the finished piles show of the site's heat and of how far the model may be believed.
+std::shared_ptr<const model::Lesson> learn(
+    const std::shared_ptr<const std::vector<model::History>>& finished, const model::Rules& rules,
+    model::Day as_of);
 
 // The pile's warmest position from the day after its last reading on, as seen on `as_of` with what
 // had been recorded by then. None where it was not read in the three days up to then.
 std::optional<HeatForecast> foresee(const model::History& history, const Course& course,
-                                    const model::Rules& rules, model::Day as_of, int days_ahead);
+                                    const model::Rules& rules, model::Day as_of, int days_ahead,
+                                    Courses courses = Courses::kNotWanted);
 
 }  // namespace kinds::pile

@@ -1,5 +1,9 @@
 #include "kinds/tank_care.h"
 
+#include <fmt/format.h>
+
+#include <array>
+
 #include "kinds/tank_water.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
@@ -25,9 +29,17 @@ int days_since(const model::History& history, const char* deed) {
   return days_between(last == nullptr ? history.batch.started_day : last->day, history.today);
 }
 
+// Whether a use told in words brings the water to somebody's mouth.
 bool speaks_of_drinking(const std::string& text) {
-  const std::string plain = measure::folded(text);
-  return plain.find("drink") != std::string::npos || plain.find("potable") != std::string::npos;
+  static constexpr std::array<std::string_view, 8> kBegin{"drink", "potable",   "kitchen", "cook",
+                                                          "salad", "household", "shower",  "dish"};
+  for (const std::string& word : measure::split(measure::folded(text), ' ')) {
+    if (word == "house") return true;  // not the greenhouse
+    for (const std::string_view begin : kBegin) {
+      if (word.rfind(begin, 0) == 0) return true;
+    }
+  }
+  return false;
 }
 
 // What was not told at the start, and what cannot be said for it.
@@ -211,11 +223,12 @@ void judge_care(const model::History& history, const model::Rules& rules, model:
   const bool told = speaks_of_drinking(history.batch.text("uses", ""));
   if (drunk != nullptr || told) {
     model::Finding made = finding("tank.drink", model::Urgency::kNow, "common practice");
-    made.says = drunk != nullptr
-                    ? fmt::format("{} was taken for {} {}", drunk->typed, drunk->purpose,
-                                  measure::day_words(drunk->day, history.today))
-                    : "drinking is among its uses";
-    made.action = "do not drink it, nor give it to others to drink";
+    made.says =
+        drunk != nullptr
+            ? fmt::format("{} was taken for {} {}", drunk->typed, drunk->purpose,
+                          measure::day_words(drunk->day, history.today))
+            : fmt::format("among its uses is {}", measure::quoted(history.batch.text("uses", "")));
+    made.action = "do not drink it, cook with it or wash with it what is eaten raw";
     made.caution = kNotForDrinking;
     into.findings.push_back(std::move(made));
   }

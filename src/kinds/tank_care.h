@@ -17,7 +17,8 @@ void judge_supply(const model::History& history, const model::Rules& rules,
 // `tank.clean`, `tank.flush`, `tank.foul`, `tank.drink`.
 void judge_care(const model::History& history, const model::Rules& rules, model::Assessment& into);
 
-// ", roof not told: what rain brings is not foreseen, ..."; empty where roof and capacity were told.
+// ", roof not told: what rain brings is not foreseen, ..."; empty where roof and capacity were
+// told.
 std::string missing_words(const model::History& history);
 
 }  // namespace kinds::tank

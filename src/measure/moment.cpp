@@ -1,9 +1,12 @@
 #include "measure/moment.h"
 
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <array>
-#include <stdexcept>
+
+#include "measure/zone_data.h"
 
 namespace measure {
 namespace {
@@ -22,18 +25,57 @@ std::optional<int> digits(std::string_view text) {
   return number;
 }
 
+// As IANA writes its names: words with a capital, joined by "/". The other files among the zones
+// (zone.tab, leapseconds, posix/...) are not written so.
+bool is_zone_name(std::string_view name) {
+  bool begins = true;
+  for (const char c : name) {
+    const bool capital = c >= 'A' && c <= 'Z';
+    const bool other = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' || c == '-' ||
+                       c == '+' || c == '/';
+    if (begins ? !capital : !capital && !other) return false;
+    begins = c == '/';
+  }
+  return !begins && name != "Factory";
+}
+
+// Of the system's time zone database, the one thing outside that this layer reads.
+std::optional<std::string> file_of(const std::string& zone) {
+  const int handle = ::open(("/usr/share/zoneinfo/" + zone).c_str(), O_RDONLY | O_CLOEXEC);
+  if (handle < 0) return std::nullopt;
+  std::string bytes;
+  std::array<char, 4096> part{};
+  ssize_t count = 0;
+  while ((count = ::read(handle, part.data(), part.size())) > 0) {
+    bytes.append(part.data(), static_cast<std::size_t>(count));
+  }
+  ::close(handle);
+  return count == 0 ? std::optional(std::move(bytes)) : std::nullopt;
+}
+
 }  // namespace
 
+Zone::Zone(std::string name, ZoneData data)
+    : name_(std::move(name)), data_(std::make_shared<const ZoneData>(std::move(data))) {}
+
+// The zone's own file is read, and no other: the date library would list all 600 zones first, which
+// takes as long as all else that a command does before it begins.
 std::optional<Zone> Zone::named(const std::string& name) {
-  try {
-    return Zone(date::locate_zone(name));
-  } catch (const std::runtime_error&) {  // date's answer to an unknown name
-    return std::nullopt;
-  }
+  if (!is_zone_name(name)) return std::nullopt;
+  const auto bytes = file_of(name);
+  auto data = bytes ? ZoneData::parsed(*bytes) : std::nullopt;
+  if (!data) return std::nullopt;
+  return Zone(name, std::move(*data));
+}
+
+Zone::Span Zone::span_at(Instant instant) const {
+  const auto span = data_->span_at(instant.time_since_epoch().count());
+  return {Instant{std::chrono::seconds{span.begin}}, Instant{std::chrono::seconds{span.end}},
+          std::chrono::seconds{span.offset}};
 }
 
 date::local_seconds Zone::local(Instant instant) const {
-  return zone_->to_local(instant);
+  return date::local_seconds{instant.time_since_epoch() + span_at(instant).offset};
 }
 
 Day Zone::day_of(Instant instant) const {
@@ -41,23 +83,29 @@ Day Zone::day_of(Instant instant) const {
 }
 
 std::optional<Zone::Found> Zone::instant_of(date::local_seconds local) const {
-  const date::local_info info = zone_->get_info(local);
-  if (info.result == date::local_info::nonexistent) return std::nullopt;
-  const bool twice = info.result == date::local_info::ambiguous;
-  return Found{Instant{local.time_since_epoch() - info.first.offset}, twice,
-               Instant{local.time_since_epoch() - (twice ? info.second : info.first).offset}};
-}
-
-Zone::Span Zone::span_at(Instant instant) const {
-  const date::sys_info info = zone_->get_info(instant);
-  return {date::floor<std::chrono::seconds>(info.begin),
-          date::floor<std::chrono::seconds>(info.end), info.offset};
+  // No zone has ever been further from UTC than a day.
+  const Instant about{local.time_since_epoch()};
+  std::optional<Found> found;
+  for (Span span = span_at(about - date::days{1});; span = span_at(span.end)) {
+    const Instant at = about - span.offset;
+    if (at >= span.begin && at < span.end) {
+      if (found) return Found{found->at, true, at};
+      found = Found{at, false, at};
+    }
+    if (span.end > about + date::days{1}) return found;
+  }
 }
 
 Instant Zone::start_of(Day day) const {
   const date::local_seconds midnight{day};
   if (const auto found = instant_of(midnight)) return found->at;
-  return date::floor<std::chrono::seconds>(zone_->get_info(midnight).first.end);
+  // The clock skipped it: the day begins with the change.
+  const Instant about{midnight.time_since_epoch()};
+  Span span = span_at(about - date::days{1});
+  while (about - span.offset >= span.end && about - span_at(span.end).offset >= span.end) {
+    span = span_at(span.end);
+  }
+  return span.end;
 }
 
 std::string Zone::iso(Instant instant) const {

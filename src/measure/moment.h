@@ -1,8 +1,8 @@
 #pragma once
 
 #include <date/date.h>
-#include <date/tz.h>
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -14,13 +14,15 @@ namespace measure {
 using Instant = date::sys_seconds;
 using Day = date::local_days;
 
+class ZoneData;
+
 // The site's time zone, from the system's IANA data.
 class Zone {
  public:
   // None where the system knows no zone of that name.
   static std::optional<Zone> named(const std::string& name);
 
-  const std::string& name() const { return zone_->name(); }
+  const std::string& name() const { return name_; }
 
   date::local_seconds local(Instant instant) const;
   Day day_of(Instant instant) const;
@@ -48,8 +50,10 @@ class Zone {
   std::string iso(Instant instant) const;
 
  private:
-  explicit Zone(const date::time_zone* zone) : zone_(zone) {}
-  const date::time_zone* zone_;
+  Zone(std::string name, ZoneData data);
+
+  std::string name_;
+  std::shared_ptr<const ZoneData> data_;
 };
 
 std::string iso_date(Day day);  // "2027-05-03"

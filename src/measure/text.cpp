@@ -32,12 +32,18 @@ std::size_t utf8_length(std::string_view text) {
   return 0;
 }
 
-// C0 controls, DEL, and the C1 controls U+0080 to U+009F.
+// C0 controls, DEL, the C1 controls U+0080 to U+009F; and what breaks a line or turns the reading
+// direction of others: U+2028 to U+202E and U+2066 to U+2069 (Unicode Standard Annex #9, section
+// 2).
 bool is_control(std::string_view character) {
   const auto first = static_cast<unsigned char>(character[0]);
   if (character.size() == 1) return first < 0x20U || first == 0x7FU;
-  return character.size() == 2 && first == 0xC2U &&
-         static_cast<unsigned char>(character[1]) < 0xA0U;
+  if (character.size() == 2) {
+    return first == 0xC2U && static_cast<unsigned char>(character[1]) < 0xA0U;
+  }
+  const bool breaks_or_turns = character >= "\u2028" && character <= "\u202E";
+  const bool isolates = character >= "\u2066" && character <= "\u2069";
+  return character.size() == 3 && (breaks_or_turns || isolates);
 }
 
 // The text with a "?" for each control character but those of `allowed`, and for each wrong byte.
@@ -194,7 +200,7 @@ std::string quoted(std::string_view text, std::size_t width) {
     const std::size_t length = utf8_length(text);
     if (length == 0 || is_control(text.substr(0, length))) {
       out += '?';
-      text.remove_prefix(1);
+      text.remove_prefix(std::max<std::size_t>(length, 1));
     } else {
       out += text.substr(0, length);
       text.remove_prefix(length);

@@ -134,6 +134,12 @@ struct Movement {
   bool weighed() const { return amount.dimension == measure::Dimension::kMass; }
 };
 
+// What a kind learns from its finished batches, in a form of its own: worked out once, it serves
+// all the open ones.
+struct Lesson {
+  virtual ~Lesson() = default;
+};
+
 struct History {
   Batch batch;
   measure::UnitSystem units;  // what findings are worded in
@@ -150,6 +156,8 @@ struct History {
   std::optional<Instant> last_entry;  // of any sort
   // For kinds that learn: the site's ended batches of the kind, latest first (a dozen at the most).
   std::shared_ptr<const std::vector<History>> finished;
+  // The kind's lesson from these, where it was worked out already; null: it is when it is needed.
+  std::shared_ptr<const Lesson> lesson = {};
 
   // The batch's day: 1 on the day it started.
   int day_number() const { return (today - batch.started_day).count() + 1; }

@@ -33,6 +33,8 @@ struct Threshold {
 struct RuleInForce {
   double si;
   std::string source;  // the row's own, or "this site's rule" / "heap-3's own rule"
+
+  friend bool operator==(const RuleInForce&, const RuleInForce&) = default;
 };
 
 // The thresholds in force for one batch: the defaults with the site's changes over them.
@@ -42,7 +44,8 @@ class Rules {
 
   template <class T>
   T operator()(Threshold<T> threshold) const {
-    return T{in_force(*threshold.info).si};
+    const auto found = changed_.find(threshold.info->key);
+    return T{found != changed_.end() ? found->second.si : threshold.info->si};
   }
 
   RuleInForce in_force(const ThresholdInfo& info) const {
@@ -50,6 +53,8 @@ class Rules {
     if (found != changed_.end()) return found->second;
     return {info.si, std::string(info.source)};
   }
+
+  friend bool operator==(const Rules&, const Rules&) = default;
 
  private:
   std::map<std::string, RuleInForce, std::less<>> changed_;

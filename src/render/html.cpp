@@ -52,7 +52,7 @@ std::string table_html(const season::ReportTable& table) {
   // A table that is wider than a phone scrolls by itself, by keyboard too.
   std::string out = fmt::format(
       "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"{0}\">\n<table "
-      "class=\"{1}\">\n<caption><span>{0}</span></caption>\n<thead><tr>",
+      "class=\"of-{1}\">\n<caption><span>{0}</span></caption>\n<thead><tr>",
       html_text(table.caption), html_text(table.key));
   for (const season::Column& column : table.columns) {
     out += column.name.empty() ? "<td></td>"

@@ -46,14 +46,20 @@ bool is_in_range(Celsius t) {
   return within(t.value, -60, 120);
 }
 
-double temperature_factor(TemperatureResponse response, double t) {
+// Of the public function below; here it is asked for millions of times.
+inline double stombaugh_nokes(double t) {
+  if (!(t > 0 && t < 85)) return 0;
+  return std::min(std::min(t / 30, 1.0), (85 - t) / 30);
+}
+
+inline double temperature_factor(TemperatureResponse response, double t) {
   switch (response) {
     case TemperatureResponse::Haug:
       return haug_temperature_factor(Celsius{t}).value;
     case TemperatureResponse::Cardinal:
       return cardinal_temperature_factor(Celsius{t}).value;
     case TemperatureResponse::StombaughNokes:
-      return stombaugh_nokes_factor(Celsius{t}).value;
+      return stombaugh_nokes(t);
   }
   return 0;
 }
@@ -175,9 +181,7 @@ Fraction cardinal_temperature_factor(Celsius temperature, const CardinalTemperat
 }
 
 Fraction stombaugh_nokes_factor(Celsius temperature) {
-  const double t = temperature.value;
-  if (!(t > 0 && t < 85)) return Fraction{0};
-  return Fraction{std::min({t / 30, 1.0, (85 - t) / 30})};
+  return Fraction{stombaugh_nokes(temperature.value)};
 }
 
 Fraction first_order_loss(PerDay rate, Days time) {

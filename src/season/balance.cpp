@@ -2,9 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <array>
-#include <cmath>
 #include <set>
 
 #include "kinds/kind.h"
@@ -15,69 +12,7 @@ namespace season {
 namespace {
 
 namespace limits = kinds::thresholds::loop;
-using measure::Fraction;
 using measure::Kilograms;
-
-std::optional<Kilograms> amount(const model::Load& load, Stuff stuff) {
-  switch (stuff) {
-    case Stuff::kMass:
-      return load.mass;
-    case Stuff::kCarbon:
-      return load.carbon;
-    case Stuff::kNitrogen:
-      return load.nitrogen;
-    case Stuff::kPhosphorus:
-      return load.phosphorus;
-    case Stuff::kPotassium:
-      return load.potassium;
-  }
-  return std::nullopt;
-}
-
-struct Loss {
-  Fraction share;
-  std::string as;
-};
-
-// What a batch of the kind is expected to lose of what goes in.
-struct LossRow {
-  std::string_view kind;
-  Stuff stuff;
-  model::Threshold<Fraction> share;
-  std::string_view as;
-};
-constexpr std::array kLosses{
-    LossRow{"pile", Stuff::kMass, limits::loss_pile_mass, "as water vapour and gas"},
-    LossRow{"pile", Stuff::kCarbon, limits::loss_pile_carbon, "as carbon dioxide"},
-    LossRow{"pile", Stuff::kNitrogen, limits::loss_pile_nitrogen, "as ammonia"},
-    LossRow{"larvae", Stuff::kMass, limits::loss_larvae_mass, "as water vapour and gas"},
-    LossRow{"larvae", Stuff::kCarbon, limits::loss_larvae_carbon, "breathed out as carbon dioxide"},
-    LossRow{"larvae", Stuff::kNitrogen, limits::loss_larvae_nitrogen, "as ammonia"},
-    LossRow{"burn", Stuff::kMass, limits::loss_burn_mass, "burnt off, with the feedstock's water"},
-    LossRow{"burn", Stuff::kCarbon, limits::loss_burn_carbon, "burnt off as carbon dioxide"},
-    LossRow{"burn", Stuff::kNitrogen, limits::loss_burn_nitrogen, "burnt off"},
-    LossRow{"digester", Stuff::kCarbon, limits::loss_digester_carbon, "as gas"}};
-
-Loss loss_of(std::string_view kind, Stuff stuff, const model::Rules& rules) {
-  for (const LossRow& row : kLosses) {
-    if (row.kind == kind && row.stuff == stuff) return {rules(row.share), std::string(row.as)};
-  }
-  if (kind == "brew" && stuff == Stuff::kNitrogen) {
-    namespace brew = kinds::thresholds::brew;
-    return {Fraction{rules(brew::extract_nitrogen).value * rules(brew::extract_lost).value},
-            "as ammonia"};
-  }
-  return {};
-}
-
-// How much of its loss a load has had by a day: composting takes weeks, and nothing burns before it
-// is lit.
-double progress_of_loss(std::string_view kind, const model::Movement& load, model::Day until,
-                        const model::Rules& rules) {
-  if (kind != "pile") return 1;
-  const double days = kinds::days_between(load.day, until);
-  return std::clamp(days / rules(limits::loss_pile_days).value, 0.0, 1.0);
-}
 
 struct Sums {
   Kilograms in, out, lost;
@@ -105,8 +40,18 @@ void add(const std::vector<model::Movement>& loads, Stuff stuff, Kilograms& sum,
 // hold one atom each. 12.011 g/mol over 22.414 L/mol.
 constexpr double kCarbonOfGas = 12.011 / 22.414;
 
-bool was_lit(const model::History& history) {
-  return history.last_deed("lit") != nullptr || history.batch.ended;
+struct Lost {
+  Kilograms mass;
+  std::string_view as;
+};
+
+// What of a load is expected to have left for the air by a day, in a batch of the kind it went to.
+Lost lost_of(const model::Movement& load, const kinds::Kind* kind, Stuff stuff, model::Day until,
+             const model::Rules& rules) {
+  if (kind == nullptr || kind->loss == nullptr || !is_counted(load)) return {};
+  const kinds::ExpectedLoss loss = kind->loss(stuff, load, until, rules);
+  return {model::amount(model::load_of(load), stuff).value_or(Kilograms{}) * loss.share.value,
+          loss.as};
 }
 
 BalanceLine line_of(Stuff stuff, const Sums& sums, bool open, bool makes_none,
@@ -129,38 +74,6 @@ BalanceLine line_of(Stuff stuff, const Sums& sums, bool open, bool makes_none,
 
 }  // namespace
 
-std::string_view key(Stuff stuff) {
-  switch (stuff) {
-    case Stuff::kMass:
-      return "mass";
-    case Stuff::kCarbon:
-      return "carbon";
-    case Stuff::kNitrogen:
-      return "nitrogen";
-    case Stuff::kPhosphorus:
-      return "phosphorus";
-    case Stuff::kPotassium:
-      return "potassium";
-  }
-  return "";
-}
-
-std::string_view name(Stuff stuff) {
-  switch (stuff) {
-    case Stuff::kMass:
-      return "weight";
-    case Stuff::kCarbon:
-      return "carbon";
-    case Stuff::kNitrogen:
-      return "nitrogen";
-    case Stuff::kPhosphorus:
-      return "phosphorus (P)";
-    case Stuff::kPotassium:
-      return "potassium (K)";
-  }
-  return "";
-}
-
 Balance balance_of(const model::History& history, std::string_view label,
                    const std::vector<model::Measure>& measures, const model::Rules& rules) {
   const std::string& kind = history.batch.kind;
@@ -172,20 +85,18 @@ Balance balance_of(const model::History& history, std::string_view label,
     Sums sums;
     add(history.in, stuff, sums.in, sums.unknown_in);
     add(history.out, stuff, sums.out, sums.unknown_out);
-    const Loss loss = loss_of(kind, stuff, rules);
-    std::string lost_as = loss.as;
+    std::string lost_as;
     const auto gas =
-        stuff == Stuff::kCarbon ? model::value_of(measures, "digester.gas") : std::nullopt;
+        stuff == Stuff::kCarbon ? model::value_of(measures, kind + ".gas") : std::nullopt;
     if (gas && *gas > 0) {
       sums.lost = Kilograms{*gas * kCarbonOfGas};
       lost_as = "as the gas that was metered";
-    } else if (kind != "burn" || was_lit(history)) {
+    } else if (found != nullptr && (found->loses_yet == nullptr || found->loses_yet(history))) {
       for (const model::Movement& load : history.in) {
-        if (!is_counted(load)) continue;
-        sums.lost += amount(model::load_of(load), stuff).value_or(Kilograms{}) *
-                     (loss.share.value * progress_of_loss(kind, load, until, rules));
+        const Lost lost = lost_of(load, found, stuff, until, rules);
+        if (lost.mass.value > 0) lost_as = fmt::format("{}, expected", lost.as);
+        sums.lost += lost.mass;
       }
-      if (sums.lost.value > 0) lost_as += ", expected";
     }
     BalanceLine line = line_of(stuff, sums, balance.open, makes_none, rules);
     if (line.lost.value > 0) line.lost_as = lost_as;
@@ -203,10 +114,8 @@ Balance site_balance(const std::vector<model::Movement>& movements, model::Day u
     for (const model::Movement& load : movements) {
       if (load.from.empty()) in.push_back(load);
       if (load.to.empty()) out.push_back(load);
-      if (load.to.empty() || !is_counted(load)) continue;
-      sums.lost += amount(model::load_of(load), stuff).value_or(Kilograms{}) *
-                   (loss_of(load.to_kind, stuff, rules).share.value *
-                    progress_of_loss(load.to_kind, load, until, rules));
+      if (load.to.empty()) continue;
+      sums.lost += lost_of(load, kinds::find_kind(load.to_kind), stuff, until, rules).mass;
     }
     add(in, stuff, sums.in, sums.unknown_in);
     add(out, stuff, sums.out, sums.unknown_out);
@@ -229,9 +138,11 @@ std::vector<model::Finding> impossible_findings(const Balance& balance, measure:
         kinds::finding(balance.kind + ".balance", model::Urgency::kSoon, "conservation of mass");
     made.batch = balance.batch;
     made.kind = balance.kind;
-    made.value = model::Measured{std::string(key(line.stuff)), measure::value_of(line.out), ""};
-    made.limit = model::Measured{std::string(key(line.stuff)), measure::value_of(line.in), ""};
-    made.says = fmt::format("more {} came out than went in: {} out, {} in", name(line.stuff),
+    made.value =
+        model::Measured{std::string(model::key(line.stuff)), measure::value_of(line.out), ""};
+    made.limit =
+        model::Measured{std::string(model::key(line.stuff)), measure::value_of(line.in), ""};
+    made.says = fmt::format("more {} came out than went in: {} out, {} in", model::name(line.stuff),
                             print(line.out), print(line.in));
     made.why = line.stuff == Stuff::kMass
                    ? "a weight or a bulk density is off, or something put in was not logged"

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <array>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -8,16 +7,14 @@
 #include "model/assessment.h"
 #include "model/history.h"
 #include "model/rules.h"
+#include "model/stuff.h"
 
 // What became of everything: mass, carbon, nitrogen, phosphorus and potassium, for each batch and
 // for the site.
 namespace season {
 
-enum class Stuff { kMass, kCarbon, kNitrogen, kPhosphorus, kPotassium };
-inline constexpr std::array kAllStuff{Stuff::kMass, Stuff::kCarbon, Stuff::kNitrogen,
-                                      Stuff::kPhosphorus, Stuff::kPotassium};
-std::string_view key(Stuff stuff);   // "mass", "carbon", ...: stable
-std::string_view name(Stuff stuff);  // "carbon", "phosphorus (P)"
+using model::kAllStuff;
+using model::Stuff;
 
 // in = out + kept + lost + unaccounted, exactly. Amounts in kg.
 struct BalanceLine {

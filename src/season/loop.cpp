@@ -188,7 +188,8 @@ std::vector<model::Measure> site_figures(const std::vector<model::Movement>& mov
   }
   if (!loop.greenhouse.lines.empty()) {
     add("greenhouse", "greenhouse gas kept out of the air, net (CO2 equivalent)",
-        measure::value_of(loop.greenhouse.net()), "an estimate; " + loop.greenhouse.set);
+        measure::value_of(loop.greenhouse.net()),
+        "an estimate; below zero: more was let out than kept; " + loop.greenhouse.set);
   }
   return figures;
 }

@@ -40,8 +40,8 @@ void add_rows(const Balance& balance, const ReportWords& words, ReportTable& tab
   const std::string who = site ? "the site" : balance.batch;
   for (const BalanceLine& line : balance.lines) {
     if (line.in.value == 0 && line.out.value == 0) continue;
-    const std::string what(name(line.stuff));
-    const std::string of = who + " " + std::string(key(line.stuff));
+    const std::string what(model::name(line.stuff));
+    const std::string of = who + " " + std::string(model::key(line.stuff));
     const auto cell = [&](const char* column, Kilograms mass) {
       Cell made = figure_cell(estimate(std::string("balance.") + column, of, column, mass, words));
       if (mass.value == 0) made.text = "-";

@@ -3,6 +3,12 @@
 #include <algorithm>
 
 namespace season {
+namespace {
+
+constexpr std::size_t kMostDays = 120;
+constexpr std::size_t kReadInAll = 250'000;
+
+}  // namespace
 
 std::vector<PlotPoint> thinned(const std::vector<model::Reading>& readings,
                                const measure::Zone& zone, std::size_t most) {
@@ -32,6 +38,17 @@ std::vector<PlotPoint> thinned(const std::vector<model::Reading>& readings,
     point.mean += (one.value - point.mean) / static_cast<double>(held);
   }
   return points;
+}
+
+bool is_drawn_by_days(const std::vector<model::DayRoll>& days, measure::Day from, measure::Day to,
+                      std::size_t lines) {
+  std::size_t count = 0, readings = 0;
+  for (const model::DayRoll& roll : days) {
+    if (roll.day < from || roll.day > to) continue;
+    ++count;
+    readings += static_cast<std::size_t>(roll.count);
+  }
+  return count > kMostDays || readings > kReadInAll / lines;
 }
 
 std::vector<PlotPoint> day_points(const std::vector<model::DayRoll>& days, measure::Day from,

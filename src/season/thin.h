@@ -14,6 +14,13 @@ namespace season {
 std::vector<PlotPoint> thinned(const std::vector<model::Reading>& readings,
                                const measure::Zone& zone, std::size_t most);
 
+// Whether a series is drawn from its days instead of its readings: where it was read on more than
+// 120 days of the span, or more often than its share of what a report reads for its pictures. The
+// share is 250,000 readings over all its `lines`: read one by one, those of a logger on every pile
+// would take longer than all else in the report. `lines` is at least 1.
+bool is_drawn_by_days(const std::vector<model::DayRoll>& days, measure::Day from, measure::Day to,
+                      std::size_t lines);
+
 // One point a day of the roll-ups within the span, at noon.
 std::vector<PlotPoint> day_points(const std::vector<model::DayRoll>& days, measure::Day from,
                                   measure::Day to);

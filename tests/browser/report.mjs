@@ -51,6 +51,16 @@ for (const colorScheme of ["light", "dark"]) {
   const { context, page, complaints, requests } = await open({ colorScheme, viewport: { width: 1100, height: 800 } });
   check(`${colorScheme}: nothing to complain of`, complaints.length === 0, complaints);
   check(`${colorScheme}: no request`, requests.length === 0, requests);
+  // Pictures are drawn as they come near: not all at once, and all of them on the way down.
+  const at_once = await page.evaluate(async () => {
+    const canvases = document.querySelectorAll("figure canvas").length;
+    for (const figure of document.querySelectorAll("figure")) {
+      figure.scrollIntoView();
+      await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+    }
+    scrollTo(0, 0);
+    return canvases;
+  });
   const drawn = await page.evaluate(() => {
     const data = JSON.parse(document.getElementById("pictures").textContent);
     // A canvas on which something was painted.
@@ -72,14 +82,18 @@ for (const colorScheme of ["light", "dark"]) {
     };
   });
   check(`${colorScheme}: there are pictures`, drawn.plots > 0 && drawn.bars > 0 && drawn.ribbons > 0, drawn);
+  check(`${colorScheme}: drawn as they come near`, at_once < 2 * drawn.plots, at_once);
   check(`${colorScheme}: temperatures drawn`, drawn.painted === drawn.plots, drawn);
   check(`${colorScheme}: bars drawn`, drawn.bars_drawn === drawn.bars, drawn);
   check(`${colorScheme}: flows drawn`, drawn.ribbons_drawn === drawn.ribbons, drawn);
   const text = await page.evaluate(() => ({
     ran: window.ran,
     images: document.images.length,
-    notes: [...document.querySelectorAll("table.notes td")].map((one) => one.textContent),
+    notes: [...document.querySelectorAll("table.of-notes td")].map((one) => one.textContent),
   }));
+  const bent = await page.evaluate(() => [...document.querySelectorAll("table")]
+    .filter((one) => getComputedStyle(one).display !== "table").map((one) => one.className));
+  check(`${colorScheme}: every table is laid out as one`, bent.length === 0, bent);
   check(`${colorScheme}: a note with markup is text`,
     text.ran === undefined && text.images === 0 && text.notes.includes(NOTE), text);
   // axe-core is put in by the debugger, which the page's policy does not bind.

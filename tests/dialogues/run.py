@@ -17,7 +17,7 @@ import sys
 import tempfile
 
 UNPRIVILEGED = """unprivileged() {
-  if [ "$(id -u)" = 0 ]; then chmod o+rwx . && setpriv --reuid=65534 --regid=65534 --clear-groups "$@"; else "$@"; fi
+  if [ "$(id -u)" = 0 ]; then chmod o+rwx . && LLVM_PROFILE_FILE=/dev/null setpriv --reuid=65534 --regid=65534 --clear-groups "$@"; else "$@"; fi
 }
 """
 
@@ -27,7 +27,7 @@ def environment(roundbook, folder):
     return {
         "PATH": f"{folder}/bin:/usr/bin:/bin", "HOME": folder, "TZ": "UTC", "LC_ALL": "C.UTF-8",
         "ROUNDBOOK_BOOK": "site.db", "ROUNDBOOK_WHO": "tester", "ROUNDBOOK_NOW": "2027-05-03T07:15:00-07:00",
-        **{k: v for k, v in os.environ.items() if k in ("ASAN_OPTIONS", "UBSAN_OPTIONS")},
+        **{k: v for k, v in os.environ.items() if k.startswith(("ASAN_", "UBSAN_", "LLVM_"))},
     }
 
 

@@ -1,5 +1,5 @@
-/* Preloaded before the program: its FAIL_AT-th write to the disk (write, pwrite, fsync, fdatasync,
- * ftruncate) fails with FAIL_WITH ("EIO", "ENOSPC"), and with FAIL_ON every later one too. Where COUNT_TO
+/* Preloaded before the program: its FAIL_AT-th write to the disk (write, writev, pwrite, fsync,
+ * fdatasync, ftruncate) fails with FAIL_WITH ("EIO", "ENOSPC"), and with FAIL_ON every later one too. Where COUNT_TO
  * names a file, the number of such calls is written there at the end. */
 #define _GNU_SOURCE
 #include <dlfcn.h>
@@ -9,6 +9,7 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <sys/types.h>
+#include <sys/uio.h>
 #include <unistd.h>
 
 static long calls = 0;
@@ -48,6 +49,11 @@ ssize_t write(int handle, const void* data, size_t size) {
   typedef ssize_t (*Function)(int, const void*, size_t);
   REAL("write", Function);
   return fails(handle) ? -1 : real(handle, data, size);
+}
+ssize_t writev(int handle, const struct iovec* parts, int count) {
+  typedef ssize_t (*Function)(int, const struct iovec*, int);
+  REAL("writev", Function);
+  return fails(handle) ? -1 : real(handle, parts, count);
 }
 ssize_t pwrite(int handle, const void* data, size_t size, off_t at) {
   typedef ssize_t (*Function)(int, const void*, size_t, off_t);

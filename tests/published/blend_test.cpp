@@ -42,7 +42,7 @@ Ingredient with_mass(Ingredient i, double kilograms) {
   return i;
 }
 
-doctest::Approx near(double value) {
+doctest::Approx seven_figures(double value) {
   return doctest::Approx(value).epsilon(1e-6);
 }
 
@@ -55,7 +55,8 @@ const std::vector<Ingredient> kTenKilosOfGrass{kGrass};
 TEST_CASE("blend: moisture of a dried sample") {
   // Source: Cornell Waste Management Institute (1996), Moisture Content: 10 g of grass clippings in
   // a 4 g container weigh 6.3 g with it when dry, "= 77% for the grass clippings".
-  CHECK(moisture_from_drying(Kilograms{0.010}, Kilograms{0.0063 - 0.0040})->value == near(0.77));
+  CHECK(moisture_from_drying(Kilograms{0.010}, Kilograms{0.0063 - 0.0040})->value ==
+        seven_figures(0.77));
   CHECK_FALSE(moisture_from_drying(Kilograms{0}, Kilograms{0}));
   CHECK_FALSE(moisture_from_drying(Kilograms{1}, Kilograms{1.1}));
   CHECK_FALSE(moisture_from_drying(Kilograms{1}, Kilograms{-0.1}));
@@ -66,11 +67,11 @@ TEST_CASE("blend: second mass for a moisture") {
   // leaves at 35 %, goal 60 %: "= 6.8 kg leaves".
   const auto leaves = mass_for_moisture(kTenKilosOfGrass, kLeaves, Fraction{0.60});
   REQUIRE(leaves);
-  CHECK(leaves->value == near(6.8));
+  CHECK(leaves->value == seven_figures(6.8));
   // Computed from the formula: the mix is at 60 %, and at 36.7:1 with the contents below.
   const Blend mix = blend({kGrass, with_mass(kLeaves, 6.8)});
-  CHECK(mix.moisture.value == near(0.60));
-  CHECK(mix.c_to_n->value == near(36.72892));
+  CHECK(mix.moisture.value == seven_figures(0.60));
+  CHECK(mix.c_to_n->value == seven_figures(36.72892));
 }
 
 TEST_CASE("blend: second mass for a C:N") {
@@ -79,15 +80,15 @@ TEST_CASE("blend: second mass for a C:N") {
   // digits computed from the formula.
   const auto leaves = mass_for_c_to_n(kTenKilosOfGrass, kLeaves, Number{30});
   REQUIRE(leaves);
-  CHECK(leaves->value == near(3.474125874));
+  CHECK(leaves->value == seven_figures(3.474125874));
   const Blend mix = blend({kGrass, with_mass(kLeaves, leaves->value)});
-  CHECK(mix.mass.value == near(13.474126));
-  CHECK(mix.moisture.value == near(0.6617085));
-  CHECK(mix.c_to_n->value == near(30));
+  CHECK(mix.mass.value == seven_figures(13.474126));
+  CHECK(mix.moisture.value == seven_figures(0.6617085));
+  CHECK(mix.c_to_n->value == seven_figures(30));
   // Computed from the formula: equal masses.
   const Blend equal = blend({kGrass, with_mass(kLeaves, 10)});
-  CHECK(equal.moisture.value == near(0.56));
-  CHECK(equal.c_to_n->value == near(41.22174));
+  CHECK(equal.moisture.value == seven_figures(0.56));
+  CHECK(equal.c_to_n->value == seven_figures(41.22174));
 }
 
 TEST_CASE("blend: manure, sawdust and then water") {
@@ -119,7 +120,7 @@ TEST_CASE("blend: manure, sawdust and then water") {
     CHECK(water_to_add(mix, Fraction{0.60})->value == doctest::Approx(row.to_60).epsilon(5e-5));
     // Water has no carbon and no nitrogen: the C:N stays.
     mix.push_back(water_ingredient(Kilograms{row.to_60}));
-    CHECK(blend_of(mix)->c_to_n->value == near(row.c_to_n));
+    CHECK(blend_of(mix)->c_to_n->value == seven_figures(row.c_to_n));
     CHECK(blend_of(mix)->left_out.c_to_n.empty());
   }
 }
@@ -140,9 +141,9 @@ TEST_CASE("blend: contents of the fresh mass") {
   // Whatever the moisture is, the fresh contents are what the pile gets.
   const Blend mix =
       blend({fresh(50, 0.10, 0.40, 0.01), fresh(10, 0.75, 0.10, 0.01), fresh(2, 0.60, 0.25, 0.01)});
-  CHECK(mix.c_to_n->value == near(34.677419));
-  CHECK(mix.carbon->mass.value == near(21.5));
-  CHECK(mix.nitrogen->mass.value == near(0.62));
+  CHECK(mix.c_to_n->value == seven_figures(34.677419));
+  CHECK(mix.carbon->mass.value == seven_figures(21.5));
+  CHECK(mix.nitrogen->mass.value == seven_figures(0.62));
   // The trap: the same percentages taken as if of dry mass.
   const Blend trap =
       blend({material(50, 10, 40, 1), material(10, 75, 10, 1), material(2, 60, 25, 1)});
@@ -156,11 +157,11 @@ TEST_CASE("blend: nitrogen to add to sawdust") {
   // 400:1, goal 30:1, "7.4 pounds of N or 16 pounds of urea" at 46 %. Moisture and the urea's own
   // carbon left aside, as there. More digits computed.
   const std::vector<Ingredient> sawdust{by_ratio(400, 0, 0.15, 400)};
-  CHECK(sawdust[0].carbon->value == near(0.60));
+  CHECK(sawdust[0].carbon->value == seven_figures(0.60));
   const auto urea = mass_for_c_to_n(sawdust, material(0, 0, 0, 46), Number{30});
   REQUIRE(urea);
-  CHECK(urea->value == near(16.0869565));
-  CHECK(urea->value * 0.46 == near(7.4));
+  CHECK(urea->value == seven_figures(16.0869565));
+  CHECK(urea->value * 0.46 == seven_figures(7.4));
 }
 
 TEST_CASE("blend: layer manure and sawdust by moisture, then by C:N") {
@@ -170,15 +171,16 @@ TEST_CASE("blend: layer manure and sawdust by moisture, then by C:N") {
   const Ingredient sawdust = by_ratio(0, 35, 0.11, 500);
   const auto dry = mass_for_moisture(manure, sawdust, Fraction{0.60});
   REQUIRE(dry);
-  CHECK(dry->value == near(0.4));
-  CHECK(blend({manure[0], with_mass(sawdust, 0.4)}).c_to_n->value == near(17.66379));
+  CHECK(dry->value == seven_figures(0.4));
+  CHECK(blend({manure[0], with_mass(sawdust, 0.4)}).c_to_n->value == seven_figures(17.66379));
   const double goals[][3] = {
       {20, 0.52448, 0.5795872}, {25, 0.79499, 0.5449867}, {30, 1.07127, 0.5189785}};
   for (const auto& [c_to_n, mass, moisture] : goals) {
     const auto added = mass_for_c_to_n(manure, sawdust, Number{c_to_n});
     REQUIRE(added);
     CHECK(added->value == doctest::Approx(mass).epsilon(1e-5));
-    CHECK(blend({manure[0], with_mass(sawdust, added->value)}).moisture.value == near(moisture));
+    CHECK(blend({manure[0], with_mass(sawdust, added->value)}).moisture.value ==
+          seven_figures(moisture));
   }
 }
 
@@ -189,11 +191,11 @@ TEST_CASE("blend: is not the mean of ratios") {
   // computed from the formula: (0.1701 + 0.4004) / (0.01134 + 0.00616), and with manure at 18:1.
   const Ingredient stalks = by_ratio(1, 12, 0.7, 65);
   const Blend mix = blend({by_ratio(2, 79, 2.7, 15), stalks});
-  CHECK(mix.c_to_n->value == near(32.6));
+  CHECK(mix.c_to_n->value == seven_figures(32.6));
   CHECK(mix.c_to_n->value != doctest::Approx(31.667).epsilon(0.01));
-  CHECK(mix.moisture.value == near(0.5666667));
+  CHECK(mix.moisture.value == seven_figures(0.5666667));
   const Blend richer = blend({by_ratio(2, 79, 2.7, 18), stalks});
-  CHECK(richer.c_to_n->value == near(34.544));
+  CHECK(richer.c_to_n->value == seven_figures(34.544));
   CHECK(richer.c_to_n->value != doctest::Approx((2 * 18 + 65) / 3.0).epsilon(0.01));
 }
 
@@ -201,17 +203,17 @@ TEST_CASE("blend: a third material") {
   // Computed from the formula (Cornell Waste Management Institute, 1996, for three materials).
   const std::vector<Ingredient> two{kGrass, material(5, 69, 36, 2.4)};
   const Blend before = blend(two);
-  CHECK(before.moisture.value == near(0.7433333));
-  CHECK(before.c_to_n->value == near(17.24026));
+  CHECK(before.moisture.value == seven_figures(0.7433333));
+  CHECK(before.c_to_n->value == seven_figures(17.24026));
   const auto for_moisture = mass_for_moisture(two, kLeaves, Fraction{0.60});
   REQUIRE(for_moisture);
-  CHECK(for_moisture->value == near(8.6));
-  CHECK(blend({two[0], two[1], with_mass(kLeaves, 8.6)}).c_to_n->value == near(32.66704));
+  CHECK(for_moisture->value == seven_figures(8.6));
+  CHECK(blend({two[0], two[1], with_mass(kLeaves, 8.6)}).c_to_n->value == seven_figures(32.66704));
   const auto for_c_to_n = mass_for_c_to_n(two, kLeaves, Number{30});
   REQUIRE(for_c_to_n);
-  CHECK(for_c_to_n->value == near(6.595804196));
+  CHECK(for_c_to_n->value == seven_figures(6.595804196));
   CHECK(blend({two[0], two[1], with_mass(kLeaves, for_c_to_n->value)}).moisture.value ==
-        near(0.6232012));
+        seven_figures(0.6232012));
 }
 
 TEST_CASE("blend: two masses for both goals") {
@@ -245,8 +247,8 @@ TEST_CASE("blend: two masses for both goals") {
     if (!row.feasible) continue;
     const Blend mix = blend({row.base, with_mass(row.second, masses->second.value),
                              with_mass(row.third, masses->third.value)});
-    CHECK(mix.moisture.value == near(row.moisture));
-    CHECK(mix.c_to_n->value == near(30));
+    CHECK(mix.moisture.value == seven_figures(row.moisture));
+    CHECK(mix.c_to_n->value == seven_figures(30));
   }
   // Two lots of the same material are one unknown, not two.
   const std::vector<Ingredient> base{material(100, 69, 36, 2.4)};
@@ -256,7 +258,7 @@ TEST_CASE("blend: two masses for both goals") {
 TEST_CASE("blend: water") {
   // Computed from the formula: 100 (0.55 - 0.45) / (1 - 0.55).
   const std::vector<Ingredient> base{material(100, 45, 45, 1.5)};
-  CHECK(water_to_add(base, Fraction{0.55})->value == near(22.22222));
+  CHECK(water_to_add(base, Fraction{0.55})->value == seven_figures(22.22222));
   CHECK(water_to_add(base, Fraction{0.45})->value == 0);  // there already
   CHECK_FALSE(water_to_add(base, Fraction{0.40}));        // water does not dry
   CHECK_FALSE(water_to_add(base, Fraction{1}));
@@ -279,7 +281,7 @@ TEST_CASE("blend: goals out of reach") {
   Ingredient unknown = kLeaves;
   unknown.nitrogen.reset();
   CHECK_FALSE(mass_for_c_to_n(kTenKilosOfGrass, unknown, Number{30}));
-  CHECK(mass_for_moisture(kTenKilosOfGrass, unknown, Fraction{0.60})->value == near(6.8));
+  CHECK(mass_for_moisture(kTenKilosOfGrass, unknown, Fraction{0.60})->value == seven_figures(6.8));
   CHECK_FALSE(masses_for_both(kTenKilosOfGrass, kLeaves, unknown, Fraction{0.6}, Number{30}));
 }
 
@@ -292,25 +294,25 @@ TEST_CASE("blend: counts what is known and names what is not") {
   manure.bulk_density = KilogramsPerCubicMetre{800};
   Ingredient scraps{Kilograms{10}, Fraction{0.8}, {}, Fraction{0.03}, {}, {}, {}};
   const Blend mix = blend({straw, manure, scraps, water_ingredient(Kilograms{10})});
-  CHECK(mix.mass.value == near(100));
-  CHECK(mix.dry_mass.value == near(18 + 18 + 2));
-  CHECK(mix.moisture.value == near(0.62));
+  CHECK(mix.mass.value == seven_figures(100));
+  CHECK(mix.dry_mass.value == seven_figures(18 + 18 + 2));
+  CHECK(mix.moisture.value == seven_figures(0.62));
   // C:N without the scraps, whose carbon is not known: (9 + 7.2) / (0.09 + 0.36).
-  CHECK(mix.c_to_n->value == near(36));
+  CHECK(mix.c_to_n->value == seven_figures(36));
   CHECK(mix.left_out.c_to_n == std::vector<std::size_t>{2});
   CHECK(mix.left_out.carbon == std::vector<std::size_t>{2});
-  CHECK(mix.carbon->mass.value == near(16.2));
-  CHECK(mix.carbon->share.value == near(0.45));  // of the 36 kg that were counted
-  CHECK(mix.nitrogen->mass.value == near(0.09 + 0.36 + 0.06));
-  CHECK(mix.nitrogen->share.value == near(0.51 / 38));
+  CHECK(mix.carbon->mass.value == seven_figures(16.2));
+  CHECK(mix.carbon->share.value == seven_figures(0.45));  // of the 36 kg that were counted
+  CHECK(mix.nitrogen->mass.value == seven_figures(0.09 + 0.36 + 0.06));
+  CHECK(mix.nitrogen->share.value == seven_figures(0.51 / 38));
   CHECK(mix.left_out.nitrogen.empty());
-  CHECK(mix.phosphorus->mass.value == near(0.018));
+  CHECK(mix.phosphorus->mass.value == seven_figures(0.018));
   CHECK(mix.left_out.phosphorus == std::vector<std::size_t>{1, 2});
-  CHECK(mix.potassium->share.value == near(0.02));
+  CHECK(mix.potassium->share.value == seven_figures(0.02));
   CHECK(mix.left_out.potassium == std::vector<std::size_t>{0, 2});
   // 20 / 80 + 60 / 800 + 10 / 1000 m3; the scraps have no bulk density.
-  CHECK(mix.volume->value == near(335));
-  CHECK(mix.bulk_density->value == near(90 / 0.335));
+  CHECK(mix.volume->value == seven_figures(335));
+  CHECK(mix.bulk_density->value == seven_figures(90 / 0.335));
   CHECK(mix.left_out.volume == std::vector<std::size_t>{2});
 }
 
@@ -328,15 +330,15 @@ TEST_CASE("blend: nothing to blend, nothing known") {
   CHECK(only_water.moisture.value == 1);
   CHECK_FALSE(only_water.c_to_n);
   CHECK_FALSE(only_water.nitrogen);
-  CHECK(only_water.volume->value == near(5));
+  CHECK(only_water.volume->value == seven_figures(5));
   CHECK_FALSE(blend({material(1, 50, 45, 0)}).c_to_n);  // no nitrogen, no ratio
 }
 
 TEST_CASE("blend: carbon from other figures") {
   // Source: Cornell Waste Management Institute (1996): "%C = %N x C/N".
-  CHECK(carbon_from_c_to_n(Fraction{0.024}, Number{19}).value == near(0.456));
+  CHECK(carbon_from_c_to_n(Fraction{0.024}, Number{19}).value == seven_figures(0.456));
   // Source: Cornell Waste Management Institute, T. Richard (1996): "% Carbon = (% VS) / 1.8".
-  CHECK(carbon_from_ash(Fraction{0.10}).value == near(0.50));
+  CHECK(carbon_from_ash(Fraction{0.10}).value == seven_figures(0.50));
   CHECK(carbon_from_ash(Fraction{1}).value == 0);
   // Computed from On-Farm Composting Handbook, NRAES-54 (1992), Table A.1, from memory: sawdust
   // 0.24 % N at 442:1 comes to 106 % carbon, telephone books 0.7 % at 772:1 to 540 %; wheat straw

@@ -7,6 +7,7 @@
 
 #include "science/salinity.h"
 #include "science/temperature_rate.h"
+#include "tests/published/figures.h"
 
 using measure::Celsius;
 using measure::Days;
@@ -29,11 +30,6 @@ using science::SaltRisk;
 namespace {
 
 using DailyMeans = std::vector<std::optional<Celsius>>;
-
-// Equal to within an absolute tolerance; doctest's own is relative.
-doctest::Approx within(double tolerance, double value) {
-  return doctest::Approx(value).epsilon(1e-12).scale(tolerance * 1e12);
-}
 
 }  // namespace
 

@@ -10,6 +10,8 @@
 #include <random>
 #include <vector>
 
+#include "tests/published/figures.h"
+
 using measure::Celsius;
 using measure::Days;
 using measure::Fraction;
@@ -21,9 +23,7 @@ using namespace science;
 
 namespace {
 
-constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
-
-doctest::Approx near(double value) {
+doctest::Approx six_figures(double value) {
   return doctest::Approx(value).epsilon(2e-6);
 }
 
@@ -95,7 +95,7 @@ TEST_CASE("compost heat: free air space") {
   // From memory, computed: 0.5 g/cm3, 40 % solids, 80 % of them volatile.
   const auto space = free_air_space(KilogramsPerCubicMetre{500}, Fraction{0.60}, Fraction{0.80});
   REQUIRE(space);
-  CHECK(space->value == near(0.524));
+  CHECK(space->value == six_figures(0.524));
   // Water alone fills its volume; no more fits.
   CHECK(free_air_space(KilogramsPerCubicMetre{1000}, Fraction{1}, Fraction{0.8})->value == 0);
   CHECK_FALSE(free_air_space(KilogramsPerCubicMetre{1100}, Fraction{0.80}, Fraction{0.90}));
@@ -117,7 +117,7 @@ TEST_CASE("compost heat: where microbes work") {
   CHECK(cardinal_temperature_factor(Celsius{-10}).value == 0);
   CHECK(cardinal_temperature_factor(Celsius{90}).value == 0);
   const CardinalTemperatures milder{Celsius{0}, Celsius{40}, Celsius{50}};
-  CHECK(cardinal_temperature_factor(Celsius{40}, milder).value == near(1));
+  CHECK(cardinal_temperature_factor(Celsius{40}, milder).value == six_figures(1));
   CHECK(cardinal_temperature_factor(Celsius{50}, milder).value == 0);
 
   // D. E. Stombaugh & S. E. Nokes (1996), Trans. ASAE 39:239: from memory, computed.
@@ -132,27 +132,27 @@ TEST_CASE("compost heat: where microbes work") {
 TEST_CASE("compost heat: loss and its rate") {
   // Computed from the formula.
   CHECK(first_order_loss(PerDay{0.02}, Days{30}).value == printed(0.451188));
-  CHECK(half_life(PerDay{0.02})->value == near(34.65736));
-  CHECK(first_order_loss(PerDay{0.02}, *half_life(PerDay{0.02})).value == near(0.5));
+  CHECK(half_life(PerDay{0.02})->value == six_figures(34.65736));
+  CHECK(first_order_loss(PerDay{0.02}, *half_life(PerDay{0.02})).value == six_figures(0.5));
   CHECK_FALSE(half_life(PerDay{0}));
   // Data: S. Kumar et al. (2010), Waste Management 30:602: 33 % of volatile solids in 12 days. The
   // rate is computed from it.
-  CHECK(rate_from_loss(Fraction{0.33}, Days{12})->value == near(0.0333731));
+  CHECK(rate_from_loss(Fraction{0.33}, Days{12})->value == six_figures(0.0333731));
   CHECK(rate_from_loss(Fraction{0.66}, Days{12})->value ==
         doctest::Approx(PileModel{}.rate.value).epsilon(0.005));
   CHECK_FALSE(rate_from_loss(Fraction{1}, Days{12}));
   CHECK_FALSE(rate_from_loss(Fraction{-0.1}, Days{12}));
   CHECK_FALSE(rate_from_loss(Fraction{0.3}, Days{0}));
   // 1 kWh is 3.6 MJ.
-  CHECK(heat_released(Kilograms{3.6}, Number{20}).value == near(20));
+  CHECK(heat_released(Kilograms{3.6}, Number{20}).value == six_figures(20));
 }
 
 TEST_CASE("compost heat: surfaces") {
   // Geometry: a half ball, a cube and a cylinder of length 1 m in radius, side and radius.
   constexpr double pi = std::numbers::pi;
-  CHECK(cooling_surface(Litres{1000 * 2 * pi / 3}, PileShape::Heap).value == near(2 * pi));
-  CHECK(cooling_surface(Litres{1000}, PileShape::Box).value == near(5));
-  CHECK(cooling_surface(Litres{1000 * 2 * pi}, PileShape::Drum).value == near(6 * pi));
+  CHECK(cooling_surface(Litres{1000 * 2 * pi / 3}, PileShape::Heap).value == six_figures(2 * pi));
+  CHECK(cooling_surface(Litres{1000}, PileShape::Box).value == six_figures(5));
+  CHECK(cooling_surface(Litres{1000 * 2 * pi}, PileShape::Drum).value == six_figures(6 * pi));
   CHECK(cooling_surface(Litres{0}, PileShape::Heap).value == 0);
 }
 
@@ -161,7 +161,7 @@ TEST_CASE("compost heat: a pile that burns nothing cools by Newton's law") {
   PileModel pile = heap(1000);
   pile.degradable = Fraction{0};
   // 600 kg: 0.58 x 4.186 + 0.42 x 1.2 kJ/(kg K).
-  CHECK(heat_capacity(pile).value == near(600 * (0.58 * 4.186 + 0.42 * 1.2)));
+  CHECK(heat_capacity(pile).value == six_figures(600 * (0.58 * 4.186 + 0.42 * 1.2)));
   const auto mean_after = [](double start, double ambient, double per_day, double day) {
     const double integral = (std::exp(-per_day * day) - std::exp(-per_day * (day + 1))) / per_day;
     return ambient + (start - ambient) * integral;

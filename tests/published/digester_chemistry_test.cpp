@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include "tests/published/figures.h"
+
 using measure::Celsius;
 using measure::Ph;
 using science::acids_to_alkalinity;
@@ -11,11 +13,6 @@ using science::MilligramsPerLitre;
 using science::Millilitres;
 
 namespace {
-
-// Equal to within an absolute tolerance; doctest's own is relative.
-doctest::Approx within(double tolerance, double value) {
-  return doctest::Approx(value).epsilon(1e-12).scale(tolerance * 1e12);
-}
 
 double share(double ph, double celsius) {
   const auto ammonia = free_ammonia(MilligramsPerLitre{1000}, Ph{ph}, Celsius{celsius});

@@ -6,6 +6,8 @@
 #include <numeric>
 #include <vector>
 
+#include "tests/published/figures.h"
+
 using measure::Celsius;
 using measure::Days;
 using measure::Kilograms;
@@ -25,11 +27,6 @@ using science::PerDay;
 using science::relative_rate;
 
 namespace {
-
-// Equal to within an absolute tolerance; doctest's own is relative.
-doctest::Approx within(double tolerance, double value) {
-  return doctest::Approx(value).epsilon(1e-12).scale(tolerance * 1e12);
-}
 
 double sum(const std::vector<NormalLitres>& days) {
   return std::accumulate(days.begin(), days.end(), NormalLitres{}).value;

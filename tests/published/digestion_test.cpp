@@ -4,6 +4,8 @@
 
 #include <vector>
 
+#include "tests/published/figures.h"
+
 using measure::Days;
 using measure::Fraction;
 using measure::Kilograms;
@@ -19,11 +21,6 @@ using science::SlurryPart;
 using science::specific_gas;
 
 namespace {
-
-// Equal to within an absolute tolerance; doctest's own is relative.
-doctest::Approx within(double tolerance, double value) {
-  return doctest::Approx(value).epsilon(1e-12).scale(tolerance * 1e12);
-}
 
 SlurryPart part(double kilograms, double solids, double volatile_share, double nitrogen,
                 double c_to_n) {

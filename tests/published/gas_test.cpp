@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "science/gas_use.h"
+#include "tests/published/figures.h"
 
 using measure::Celsius;
 using measure::Fraction;
@@ -24,11 +25,6 @@ using science::saturation_vapour_pressure;
 using science::station_pressure;
 
 namespace {
-
-// Equal to within an absolute tolerance; doctest's own is relative.
-doctest::Approx within(double tolerance, double value) {
-  return doctest::Approx(value).epsilon(1e-12).scale(tolerance * 1e12);
-}
 
 OrganicFormula formula(double c, double h, double o, double n = 0, double s = 0) {
   return {Number{c}, Number{h}, Number{o}, Number{n}, Number{s}};

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "science/larvae.h"
+#include "tests/published/figures.h"
 
 using measure::Fraction;
 using measure::Kilograms;
@@ -13,15 +14,6 @@ using measure::Number;
 namespace {
 
 constexpr double kKgPerPound = 0.45359237;  // exact by definition
-
-// Relative, where doctest::Approx would forgive any error in figures far below 1.
-bool close_to(double value, double expected, double relative) {
-  return std::abs(value - expected) <= relative * std::abs(expected);
-}
-
-constexpr Kilograms grams(double g) {
-  return Kilograms{g / 1000};
-}
 
 // Elements in oxides, from atomic masses (IUPAC, abridged): P 30.974, K 39.098, O 15.999.
 constexpr double kPhosphorusInP2o5 = 2 * 30.974 / (2 * 30.974 + 5 * 15.999);

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "science/selfheating.h"
+#include "tests/published/figures.h"
 
 using measure::Celsius;
 using measure::Days;
@@ -24,8 +25,6 @@ using science::volatile_solids_reduction;
 
 namespace {
 
-constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
-
 double days(double celsius, HeatRegime regime) {
   const auto time = time_to_treat(Celsius{celsius}, regime);
   REQUIRE(time);
@@ -36,7 +35,7 @@ double minutes(double celsius, HeatRegime regime) {
   return days(celsius, regime) * 24 * 60;
 }
 
-doctest::Approx near(double value) {
+doctest::Approx five_figures(double value) {
   return doctest::Approx(value).epsilon(5e-6);
 }
 
@@ -46,15 +45,15 @@ doctest::Approx near(double value) {
 // 15A NCAC 02T .1106(a)(3)(A). The table's values are computed from the formula.
 TEST_CASE("hygiene: time to treat at a temperature") {
   using enum HeatRegime;
-  CHECK(days(50, SolidsFrom7Percent) == near(13.17));
-  CHECK(days(55, SolidsFrom7Percent) == near(2.62776));
-  CHECK(days(60, SolidsFrom7Percent) == near(0.524307));
-  CHECK(days(65, SolidsFrom7Percent) == near(0.104613));
-  CHECK(days(70, SolidsFrom7Percent) == near(0.0208730));
-  CHECK(days(50, Under7Percent) == near(5.007));
-  CHECK(days(55, Under7Percent) == near(0.999028));
-  CHECK(days(60, Under7Percent) == near(0.199332));
-  CHECK(days(65, Under7Percent) == near(0.0397720));
+  CHECK(days(50, SolidsFrom7Percent) == five_figures(13.17));
+  CHECK(days(55, SolidsFrom7Percent) == five_figures(2.62776));
+  CHECK(days(60, SolidsFrom7Percent) == five_figures(0.524307));
+  CHECK(days(65, SolidsFrom7Percent) == five_figures(0.104613));
+  CHECK(days(70, SolidsFrom7Percent) == five_figures(0.0208730));
+  CHECK(days(50, Under7Percent) == five_figures(5.007));
+  CHECK(days(55, Under7Percent) == five_figures(0.999028));
+  CHECK(days(60, Under7Percent) == five_figures(0.199332));
+  CHECK(days(65, Under7Percent) == five_figures(0.0397720));
 
   SUBCASE("below 50 degC it does not hold") {
     for (const HeatRegime regime :
@@ -67,10 +66,10 @@ TEST_CASE("hygiene: time to treat at a temperature") {
     // Computed: 131.7e6 / 10^(0.14 t) is 20 minutes at 71.26370 degC and 15 s at 84.85720 degC;
     // 50.07e6 / 10^(0.14 t) is 30 minutes at 67.00585 degC.
     CHECK(minutes(71.26360, SolidsFrom7Percent) > 20.00001);
-    CHECK(minutes(71.26370, SolidsFrom7Percent) == near(20));
+    CHECK(minutes(71.26370, SolidsFrom7Percent) == five_figures(20));
     CHECK(minutes(71.27, SolidsFrom7Percent) == doctest::Approx(20).epsilon(1e-12));
     CHECK(minutes(75, SolidsFrom7Percent) == doctest::Approx(20).epsilon(1e-12));
-    CHECK(days(75, SmallParticlesFrom7Percent) == near(0.00416472));
+    CHECK(days(75, SmallParticlesFrom7Percent) == five_figures(0.00416472));
     CHECK(minutes(84.85710, SmallParticlesFrom7Percent) > 0.250005);
     CHECK(minutes(84.86, SmallParticlesFrom7Percent) == doctest::Approx(0.25).epsilon(1e-12));
     CHECK(minutes(67.00575, Under7Percent) > 30.0005);
@@ -79,12 +78,12 @@ TEST_CASE("hygiene: time to treat at a temperature") {
   }
   SUBCASE("thin liquids for less than half an hour: only where that is enough") {
     CHECK_FALSE(time_to_treat(Celsius{70}, Under7PercentShort));  // 30.057 minutes, computed
-    CHECK(minutes(75, Under7PercentShort) == near(5.99720));
+    CHECK(minutes(75, Under7PercentShort) == five_figures(5.99720));
     CHECK(minutes(90, Under7PercentShort) == doctest::Approx(0.25).epsilon(1e-12));
   }
   SUBCASE("crossings") {
     // Computed: 3 days at 54.58903 degC, 1 day at 57.9970 degC.
-    CHECK(days(54.58903, SolidsFrom7Percent) == near(3));
+    CHECK(days(54.58903, SolidsFrom7Percent) == five_figures(3));
     CHECK(days(57.9970, SolidsFrom7Percent) == doctest::Approx(1).epsilon(2e-5));
   }
 }
@@ -101,7 +100,8 @@ TEST_CASE("hygiene: a treatment in parts") {
                   {Celsius{45}, Hours{10}},
                   {Celsius{55}, Hours{63.066 / 4}}})
             ->value == doctest::Approx(0.75).epsilon(1e-4));
-  CHECK(fraction({{Celsius{90}, Hours{0.5}}})->value == near(1.5));  // over the least 20 minutes
+  CHECK(fraction({{Celsius{90}, Hours{0.5}}})->value ==
+        five_figures(1.5));  // over the least 20 minutes
   CHECK_FALSE(fraction({{Celsius{55}, Hours{-1}}}));
   CHECK_FALSE(fraction({{Celsius{kNan}, Hours{1}}}));
 }
@@ -112,12 +112,12 @@ TEST_CASE("hygiene: reduction of volatile solids") {
   const auto reduction = [](double in, double out) {
     return volatile_solids_reduction(Fraction{in}, Fraction{out});
   };
-  CHECK(reduction(0.75, 0.60)->value == near(0.5));
-  CHECK(reduction(0.85, 0.70)->value == near(0.588235));
-  CHECK(reduction(0.80, 0.65)->value == near(0.535714));
-  CHECK(reduction(0.90, 0.75)->value == near(0.666667));
-  CHECK(reduction(0.60, 0.484)->value == near(0.374677));
-  CHECK(reduction(0.75, 0.60)->value == near(1 - 37.5 / 75));
+  CHECK(reduction(0.75, 0.60)->value == five_figures(0.5));
+  CHECK(reduction(0.85, 0.70)->value == five_figures(0.588235));
+  CHECK(reduction(0.80, 0.65)->value == five_figures(0.535714));
+  CHECK(reduction(0.90, 0.75)->value == five_figures(0.666667));
+  CHECK(reduction(0.60, 0.484)->value == five_figures(0.374677));
+  CHECK(reduction(0.75, 0.60)->value == five_figures(1 - 37.5 / 75));
   CHECK(reduction(0.60, 0.60)->value == 0);
   CHECK(reduction(0.60, 0.65)->value < 0);  // said, not hidden
   CHECK(reduction(0.60, 0)->value == 1);
@@ -128,7 +128,7 @@ TEST_CASE("hygiene: reduction of volatile solids") {
 
   // Ash form: 100 - 100 X1 (100 - X2) / (X2 (100 - X1)), from memory; 25 % to 40 % is 50 %,
   // computed.
-  CHECK(organic_matter_loss(Fraction{0.25}, Fraction{0.40})->value == near(0.5));
+  CHECK(organic_matter_loss(Fraction{0.25}, Fraction{0.40})->value == five_figures(0.5));
   for (const double in : {0.6, 0.75, 0.9}) {
     for (const double out : {0.3, 0.5, 0.7}) {
       CHECK(organic_matter_loss(Fraction{1 - in}, Fraction{1 - out})->value ==

@@ -19,7 +19,7 @@ using namespace science;
 namespace {
 
 // Percentages as the tables print them: moisture of the as-is mass, carbon and nitrogen of the dry.
-Ingredient material(double kilograms, double moisture, double carbon, double nitrogen) {
+Ingredient by_percent(double kilograms, double moisture, double carbon, double nitrogen) {
   return {Kilograms{kilograms},
           Fraction{moisture / 100},
           Fraction{carbon / 100},
@@ -36,14 +36,14 @@ Ingredient with_density(Ingredient i, double kilograms_per_cubic_metre) {
 
 // Typical values of On-Farm Composting Handbook (NRAES-54, Rynk ed., 1992), Table A.1, from memory;
 // N and C:N of most are also in Gotaas (1956).
-const Ingredient kFoodWaste = material(100, 69, 36, 2.4);
-const Ingredient kHorseManure = material(100, 72, 48, 1.6);
-const Ingredient kCattleManure = material(100, 81, 45.6, 2.4);
-const Ingredient kLeaves = material(0, 38, 48.6, 0.9);
-const Ingredient kChips = material(0, 30, 50.4, 0.09);
-const Ingredient kStraw = material(0, 12, 56, 0.7);
-const Ingredient kSawdust = material(0, 39, 50, 0.113);
-const Ingredient kGrass = material(0, 82, 57.8, 3.4);
+const Ingredient kFoodWaste = by_percent(100, 69, 36, 2.4);
+const Ingredient kHorseManure = by_percent(100, 72, 48, 1.6);
+const Ingredient kCattleManure = by_percent(100, 81, 45.6, 2.4);
+const Ingredient kHandbookLeaves = by_percent(0, 38, 48.6, 0.9);
+const Ingredient kChips = by_percent(0, 30, 50.4, 0.09);
+const Ingredient kStraw = by_percent(0, 12, 56, 0.7);
+const Ingredient kSawdust = by_percent(0, 39, 50, 0.113);
+const Ingredient kHandbookGrass = by_percent(0, 82, 57.8, 3.4);
 
 MixProgram exactly(const Ingredient& base, const Ingredient& second, const Ingredient& third,
                    double moisture, double c_to_n) {
@@ -186,7 +186,7 @@ std::optional<Best> best_vertex(const MixProgram& p) {
 // Both ratios fixed leave the linear programme the same single answer.
 TEST_CASE("mix programme: with both goals fixed it solves the two equations") {
   SUBCASE("food waste, leaves, hardwood chips to 55 % and 30") {
-    const MixResult r = solve_mix(exactly(kFoodWaste, kLeaves, kChips, 0.55, 30));
+    const MixResult r = solve_mix(exactly(kFoodWaste, kHandbookLeaves, kChips, 0.55, 30));
     REQUIRE(r.outcome == MixOutcome::Found);
     CHECK(r.masses[1].value == doctest::Approx(80.94318).epsilon(1e-6));
     CHECK(r.masses[2].value == doctest::Approx(0.95864).epsilon(1e-5));
@@ -200,7 +200,7 @@ TEST_CASE("mix programme: with both goals fixed it solves the two equations") {
   }
   SUBCASE("horse manure, grass, water to 60 % and 30: would take water out, so it is refused") {
     const Ingredient none = water_ingredient(Kilograms{0});
-    const MixResult r = solve_mix(exactly(kHorseManure, kGrass, none, 0.60, 30));
+    const MixResult r = solve_mix(exactly(kHorseManure, kHandbookGrass, none, 0.60, 30));
     CHECK(r.outcome == MixOutcome::Infeasible);
     CHECK(r.masses.empty());
     REQUIRE(r.obstacles.size() == 1);  // only the moisture stands in the way
@@ -209,7 +209,7 @@ TEST_CASE("mix programme: with both goals fixed it solves the two equations") {
     CHECK(r.obstacles[0].nearest->value == doctest::Approx(0.72));  // the manure's own
   }
   SUBCASE("cattle manure, straw, leaves to 60 % and 30: -491 kg of straw, so it is refused") {
-    const MixResult r = solve_mix(exactly(kCattleManure, kStraw, kLeaves, 0.60, 30));
+    const MixResult r = solve_mix(exactly(kCattleManure, kStraw, kHandbookLeaves, 0.60, 30));
     CHECK(r.outcome == MixOutcome::Infeasible);
     CHECK(r.masses.empty());
   }
@@ -334,9 +334,9 @@ TEST_CASE("mix programme: the least mass of a helper is the closed form's") {
   unknown.nitrogen.reset();
   Ingredient impossible = kStraw;
   impossible.moisture = Fraction{-0.5};
-  const std::vector<MixCandidate> helpers{to_buy(kLeaves, Number{0}), to_buy(kSawdust, Number{0}),
-                                          to_buy(kGrass, Number{0}), to_buy(unknown, Number{0}),
-                                          to_buy(impossible, Number{0})};
+  const std::vector<MixCandidate> helpers{
+      to_buy(kHandbookLeaves, Number{0}), to_buy(kSawdust, Number{0}),
+      to_buy(kHandbookGrass, Number{0}), to_buy(unknown, Number{0}), to_buy(impossible, Number{0})};
   const MixResult r = solve_mix(program, helpers);
   REQUIRE(r.outcome == MixOutcome::Infeasible);
   REQUIRE(r.obstacles.size() == 1);
@@ -351,7 +351,7 @@ TEST_CASE("mix programme: the least mass of a helper is the closed form's") {
         doctest::Approx(mass_for_c_to_n(base, kSawdust, Number{25})->value).epsilon(1e-6));
   CHECK(r.remedies[1].helper == 0);
   CHECK(r.remedies[1].least.value ==
-        doctest::Approx(mass_for_c_to_n(base, kLeaves, Number{25})->value).epsilon(1e-6));
+        doctest::Approx(mass_for_c_to_n(base, kHandbookLeaves, Number{25})->value).epsilon(1e-6));
 }
 
 // Computed from the definitions: water / mass, mass / volume.
@@ -405,7 +405,7 @@ TEST_CASE("mix programme: conditions that must give together are named together"
 
 TEST_CASE("mix programme: using up nothing is no answer") {
   MixProgram program = usual_ranges();
-  program.candidates = {to_be_used_up(kFoodWaste), to_be_used_up(kGrass)};
+  program.candidates = {to_be_used_up(kFoodWaste), to_be_used_up(kHandbookGrass)};
   const std::vector<MixCandidate> helpers{to_buy(kStraw, Number{1})};
   SUBCASE("a waste with an amount") {
     const MixResult r = solve_mix(program, helpers);
@@ -437,7 +437,8 @@ TEST_CASE("mix programme: no end, nothing asked, figures that do not hold") {
   }
   SUBCASE("nothing has to go in") {
     CHECK(solve_mix(program).outcome == MixOutcome::NothingAsked);
-    program.candidates = {to_buy(kStraw, Number{1}), to_be_used_up(kLeaves)};  // 0 kg of leaves
+    program.candidates = {to_buy(kStraw, Number{1}),
+                          to_be_used_up(kHandbookLeaves)};  // 0 kg of leaves
     CHECK(solve_mix(program).outcome == MixOutcome::NothingAsked);
   }
   SUBCASE("a missing figure is named, unless nothing asks for it") {
@@ -495,7 +496,7 @@ TEST_CASE("mix programme: agrees with trying every vertex") {
     const std::size_t count = 2 + random() % 3;
     for (std::size_t n = 0; n < count; ++n) {
       const Ingredient i = with_density(
-          material(0, between(5, 90), between(30, 55), between(0.1, 5)), between(80, 900));
+          by_percent(0, between(5, 90), between(30, 55), between(0.1, 5)), between(80, 900));
       const double most = between(20, 200);
       const bool waste = random() % 2 == 0;
       program.candidates.push_back({i, Kilograms{random() % 4 == 0 ? between(1, 20) : 0.0},

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "science/crop_removal.h"
+#include "tests/published/figures.h"
 
 using measure::Fraction;
 using measure::Kilograms;
@@ -30,11 +31,6 @@ using science::to_pounds_per_acre;
 using science::TonnesPerHectare;
 
 namespace {
-
-// Equal to within an absolute tolerance; doctest's own is relative.
-doctest::Approx within(double tolerance, double value) {
-  return doctest::Approx(value).epsilon(1e-12).scale(tolerance * 1e12);
-}
 
 KilogramsPerTonne per_ton(double pounds) {
   return to_kilograms_per_tonne(PoundsPerShortTon{pounds});

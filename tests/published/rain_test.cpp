@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "tests/published/figures.h"
+
 using measure::Fraction;
 using measure::Litres;
 using measure::Metres;
@@ -12,7 +14,7 @@ using measure::SquareMetres;
 namespace {
 
 // Exact by definition (NIST Special Publication 811, 2008, appendix B.8).
-constexpr double kLitresPerGallon = 3.785411784;
+constexpr double kGallon = 3.785411784;
 constexpr double kMetresPerInch = 0.0254;
 constexpr double kSquareMetresPerSquareFoot = 0.09290304;
 
@@ -20,11 +22,7 @@ double gallons(double square_feet, double inches, double coefficient) {
   return science::roof_catch(SquareMetres{square_feet * kSquareMetresPerSquareFoot},
                              Metres{inches * kMetresPerInch}, Fraction{coefficient})
              .value /
-         kLitresPerGallon;
-}
-
-bool is_near(double value, double expected, double within) {
-  return std::fabs(value - expected) <= within;
+         kGallon;
 }
 
 }  // namespace
@@ -58,10 +56,10 @@ TEST_CASE("rain: the first flush") {
   // Rainwater Harvesting has 1 gal a 100 ft2, the same depth): 231/14400 in, 0.407458 mm by the
   // unit definitions.
   const SquareMetres roof{100 * kSquareMetresPerSquareFoot};
-  const double depth = science::flush_depth(Litres{kLitresPerGallon}, roof, Fraction{1}).value;
+  const double depth = science::flush_depth(Litres{kGallon}, roof, Fraction{1}).value;
   CHECK(is_near(depth * 1000, 0.407458, 1e-6));
   // A roof that loses a tenth needs more rain to fill the same pipe.
-  CHECK(science::flush_depth(Litres{kLitresPerGallon}, roof, Fraction{0.9}).value ==
+  CHECK(science::flush_depth(Litres{kGallon}, roof, Fraction{0.9}).value ==
         doctest::Approx(depth / 0.9));
   // "Contamination is halved for each mm of rainfall flushed away" (12th International Rainwater
   // Catchment Systems Conference 2005; LibreTexts, To Catch the Rain, 4.4).

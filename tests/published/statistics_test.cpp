@@ -7,14 +7,11 @@
 #include <vector>
 
 #include "science/permutation.h"
+#include "tests/published/figures.h"
 
 using std::vector;
 
 namespace {
-
-bool is_near(double value, double expected, double relative) {
-  return std::fabs(value - expected) <= relative * std::fabs(expected);
-}
 
 // Student 1908, "The probable error of a mean", Biometrika 6:1-25, after Cushny & Peebles 1905:
 // hours of sleep gained by ten patients with two drugs.
@@ -60,11 +57,11 @@ TEST_CASE("statistics: NIST's certified means and standard deviations") {
   const auto lew = science::summary(kLew);
   REQUIRE(lew);
   CHECK(lew->n == 200);
-  CHECK(is_near(lew->mean, -177.435000000000, 1e-14));
-  CHECK(is_near(lew->sd, 277.332168044316, 1e-14));
+  CHECK(close_to(lew->mean, -177.435000000000, 1e-14));
+  CHECK(close_to(lew->sd, 277.332168044316, 1e-14));
   const vector<double> one{10000001, 10000003, 10000002};
   CHECK(science::summary(one)->mean == 10000002);
-  CHECK(is_near(science::summary(one)->sd, 1, 1e-14));
+  CHECK(close_to(science::summary(one)->sd, 1, 1e-14));
   struct Row {
     double base, mean, within;
   };
@@ -72,20 +69,20 @@ TEST_CASE("statistics: NIST's certified means and standard deviations") {
   for (const Row& row :
        {Row{1, 1.2, 1e-13}, Row{1e6, 1000000.2, 1e-9}, Row{1e7, 10000000.2, 1e-7}}) {
     const auto of = science::summary(numerical_accuracy(row.base));
-    CHECK(is_near(of->mean, row.mean, 1e-14));
-    CHECK(is_near(of->sd, 0.1, row.within));
+    CHECK(close_to(of->mean, row.mean, 1e-14));
+    CHECK(close_to(of->sd, 0.1, row.within));
   }
   CHECK_FALSE(science::summary({}));
 }
 
 TEST_CASE("statistics: quantiles of Student's t") {
   // Any table of t (0.975); to ten digits recomputed with arbitrary precision.
-  CHECK(is_near(science::student_quantile(0.975, 1), 12.70620474, 1e-9));
-  CHECK(is_near(science::student_quantile(0.975, 3), 3.182446305, 1e-9));
-  CHECK(is_near(science::student_quantile(0.975, 10), 2.228138852, 1e-9));
-  CHECK(is_near(science::student_quantile(0.975, 120), 1.979930405, 1e-9));
-  CHECK(is_near(science::student_quantile(0.975, 17.776), 2.102821310, 1e-9));
-  CHECK(is_near(science::student_quantile(0.95, 15), 1.753050356, 1e-9));
+  CHECK(close_to(science::student_quantile(0.975, 1), 12.70620474, 1e-9));
+  CHECK(close_to(science::student_quantile(0.975, 3), 3.182446305, 1e-9));
+  CHECK(close_to(science::student_quantile(0.975, 10), 2.228138852, 1e-9));
+  CHECK(close_to(science::student_quantile(0.975, 120), 1.979930405, 1e-9));
+  CHECK(close_to(science::student_quantile(0.975, 17.776), 2.102821310, 1e-9));
+  CHECK(close_to(science::student_quantile(0.95, 15), 1.753050356, 1e-9));
   // NIST/SEMATECH e-Handbook 1.3.5.3 prints 1.9673 for 326.
   CHECK(std::fabs(science::student_quantile(0.975, 326) - 1.9673) < 5e-5);
 }
@@ -96,19 +93,19 @@ TEST_CASE("statistics: Student's sleep data, paired and not") {
   // recomputed with arbitrary precision.
   const auto pairs = science::paired(kFirstDrug, kSecondDrug);
   REQUIRE(pairs);
-  CHECK(is_near(pairs->t, -4.06212768338, 1e-11));
+  CHECK(close_to(pairs->t, -4.06212768338, 1e-11));
   CHECK(pairs->degrees == 9);
-  CHECK(is_near(pairs->p, 0.00283289019738, 1e-11));
-  CHECK(is_near(pairs->low, -2.45988576328, 1e-11));
-  CHECK(is_near(pairs->high, -0.700114236723, 1e-11));
-  CHECK(is_near(pairs->error, 0.388958723888, 1e-11));
+  CHECK(close_to(pairs->p, 0.00283289019738, 1e-11));
+  CHECK(close_to(pairs->low, -2.45988576328, 1e-11));
+  CHECK(close_to(pairs->high, -0.700114236723, 1e-11));
+  CHECK(close_to(pairs->error, 0.388958723888, 1e-11));
   const auto apart = science::welch(*science::summary(kFirstDrug), *science::summary(kSecondDrug));
   REQUIRE(apart);
-  CHECK(is_near(apart->t, -1.86081346749, 1e-11));
-  CHECK(is_near(apart->degrees, 17.7764735162, 1e-11));
-  CHECK(is_near(apart->p, 0.0793941401874, 1e-11));
-  CHECK(is_near(apart->low, -3.36548323071, 1e-11));
-  CHECK(is_near(apart->high, 0.205483230712, 1e-11));
+  CHECK(close_to(apart->t, -1.86081346749, 1e-11));
+  CHECK(close_to(apart->degrees, 17.7764735162, 1e-11));
+  CHECK(close_to(apart->p, 0.0793941401874, 1e-11));
+  CHECK(close_to(apart->low, -3.36548323071, 1e-11));
+  CHECK(close_to(apart->high, 0.205483230712, 1e-11));
   // All 1024 swaps, the difference of 0 kept: 4 lie as far out.
   CHECK(science::swap_test(differences(kFirstDrug, kSecondDrug)) == 4.0 / 1024);
 }
@@ -117,9 +114,9 @@ TEST_CASE("statistics: Welch from NIST's summaries") {
   // NIST/SEMATECH e-Handbook 1.3.5.3, AUTO83B.DAT: t = -12.94627 without equal variances.
   const auto miles = science::welch({249, 20.14458, 6.41470}, {79, 30.48101, 6.10771});
   REQUIRE(miles);
-  CHECK(is_near(miles->t, -12.9462675657, 1e-11));
-  CHECK(is_near(miles->degrees, 136.874990094, 1e-11));
-  CHECK(is_near(miles->p, 1.57090461546e-25, 1e-8));
+  CHECK(close_to(miles->t, -12.9462675657, 1e-11));
+  CHECK(close_to(miles->degrees, 136.874990094, 1e-11));
+  CHECK(close_to(miles->p, 1.57090461546e-25, 1e-8));
 }
 
 TEST_CASE("statistics: a small trial, tested by drawing lots") {
@@ -127,13 +124,13 @@ TEST_CASE("statistics: a small trial, tested by drawing lots") {
   // are recomputed with arbitrary precision: 8 of the 252 divisions lie as far apart.
   const vector<double> men{66, 72, 74, 71, 70}, women{66, 67, 62, 60, 66};
   const auto apart = science::welch(*science::summary(men), *science::summary(women));
-  CHECK(is_near(science::summary(men)->mean, 70.6, 1e-14));
-  CHECK(is_near(science::summary(women)->mean, 64.2, 1e-14));
-  CHECK(is_near(apart->degrees, 7.99605133268, 1e-11));
-  CHECK(is_near(apart->p, 0.00974781650748, 1e-11));
-  CHECK(is_near(apart->low, 2.0242886631, 1e-10));
-  CHECK(is_near(apart->high, 10.7757113369, 1e-10));
-  CHECK(is_near(*science::permutation_test(men, women), 8.0 / 252, 1e-14));
+  CHECK(close_to(science::summary(men)->mean, 70.6, 1e-14));
+  CHECK(close_to(science::summary(women)->mean, 64.2, 1e-14));
+  CHECK(close_to(apart->degrees, 7.99605133268, 1e-11));
+  CHECK(close_to(apart->p, 0.00974781650748, 1e-11));
+  CHECK(close_to(apart->low, 2.0242886631, 1e-10));
+  CHECK(close_to(apart->high, 10.7757113369, 1e-10));
+  CHECK(close_to(*science::permutation_test(men, women), 8.0 / 252, 1e-14));
 }
 
 TEST_CASE("statistics: tests by ranks") {
@@ -145,7 +142,7 @@ TEST_CASE("statistics: tests by ranks") {
   REQUIRE(sums);
   CHECK(sums->exact);
   CHECK(sums->statistic == 35);
-  CHECK(is_near(sums->p, 764.0 / 3003, 1e-12));
+  CHECK(close_to(sums->p, 764.0 / 3003, 1e-12));
   // Page 29, depression: "V = 40, p-value = 0.03906" two-sided.
   const vector<double> before{1.83, 0.50, 1.62, 2.48, 1.68, 1.88, 1.55, 3.06, 1.30};
   const vector<double> after{0.878, 0.647, 0.598, 2.05, 1.06, 1.29, 1.06, 3.14, 1.29};
@@ -153,20 +150,20 @@ TEST_CASE("statistics: tests by ranks") {
   REQUIRE(ranks);
   CHECK(ranks->exact);
   CHECK(ranks->statistic == 40);
-  CHECK(is_near(ranks->p, 20.0 / 512, 1e-12));
+  CHECK(close_to(ranks->p, 20.0 / 512, 1e-12));
   // The sleep data have ties and a zero: normal, corrected (R: W = 25.5, p-value = 0.06933, and V
   // = 0, p-value = 0.009091).
   const auto tied = science::rank_sum_test(kFirstDrug, kSecondDrug);
   CHECK_FALSE(tied->exact);
   CHECK(tied->statistic == 25.5);
-  CHECK(is_near(tied->p, 0.0693275754336, 1e-10));
+  CHECK(close_to(tied->p, 0.0693275754336, 1e-10));
   const auto zero = science::signed_rank_test(differences(kFirstDrug, kSecondDrug));
   CHECK_FALSE(zero->exact);
   CHECK(zero->statistic == 0);
-  CHECK(is_near(zero->p, 0.00909069801593, 1e-10));
+  CHECK(close_to(zero->p, 0.00909069801593, 1e-10));
   // Complete separation, 3 against 4: 2 of the 35 divisions.
-  CHECK(is_near(science::rank_sum_test(vector<double>{1, 2, 3}, vector<double>{4, 5, 6, 7})->p,
-                2.0 / 35, 1e-14));
+  CHECK(close_to(science::rank_sum_test(vector<double>{1, 2, 3}, vector<double>{4, 5, 6, 7})->p,
+                 2.0 / 35, 1e-14));
   CHECK_FALSE(science::rank_sum_test(vector<double>{1, 1}, vector<double>{1, 1}));
   CHECK_FALSE(science::signed_rank_test(vector<double>{0, 0}));
 }
@@ -174,21 +171,21 @@ TEST_CASE("statistics: tests by ranks") {
 TEST_CASE("statistics: what a small trial can never show") {
   // Counted: 3 against 3 divide in 20 ways, 4 against 4 in 70, two of which lie farthest apart; n
   // pairs swap in 2^n ways.
-  CHECK(is_near(science::least_p_apart(3, 3), 0.1, 1e-14));
-  CHECK(is_near(science::least_p_apart(4, 4), 2.0 / 70, 1e-14));
+  CHECK(close_to(science::least_p_apart(3, 3), 0.1, 1e-14));
+  CHECK(close_to(science::least_p_apart(4, 4), 2.0 / 70, 1e-14));
   CHECK(science::least_p_apart(1, 1) == 1);
   CHECK(science::least_p_pairs(4) == 0.125);
   CHECK(science::least_p_pairs(5) == 0.0625);
   CHECK(science::least_p_pairs(6) == 0.03125);
   CHECK(*science::swap_test(vector<double>{1, 2, 3, 4}) == 0.125);
-  CHECK(is_near(*science::permutation_test(vector<double>{1, 2, 3}, vector<double>{7, 8, 9}), 0.1,
-                1e-14));
+  CHECK(close_to(*science::permutation_test(vector<double>{1, 2, 3}, vector<double>{7, 8, 9}), 0.1,
+                 1e-14));
 }
 
 TEST_CASE("statistics: how many plots, and the least difference they can show") {
   // R's documentation of power.t.test: n = 20, delta = sd = 1 has power 0.8689528; power 0.90
   // needs n = 22.02110 a side.
-  CHECK(is_near(science::power(1 / std::sqrt(2.0 / 20), 38), 0.8689528, 1e-7));
+  CHECK(close_to(science::power(1 / std::sqrt(2.0 / 20), 38), 0.8689528, 1e-7));
   CHECK(science::plots_a_side(1, 1, 0.90) == 23);
   CHECK(science::power(1 / std::sqrt(2.0 / 22), 42) < 0.90);
   CHECK(science::power(1 / std::sqrt(2.0 / 23), 44) >= 0.90);
@@ -197,8 +194,8 @@ TEST_CASE("statistics: how many plots, and the least difference they can show") 
   const vector<std::pair<int, double>> least{
       {4, 2.12795}, {5, 1.68200}, {6, 1.43455}, {8, 1.15604}, {10, 0.996002}};
   for (const auto& [pairs, sds] : least) {
-    CHECK(is_near(science::findable(0.8, pairs - 1) / std::sqrt(static_cast<double>(pairs)), sds,
-                  4e-6));
+    CHECK(close_to(science::findable(0.8, pairs - 1) / std::sqrt(static_cast<double>(pairs)), sds,
+                   4e-6));
     CHECK(science::pairs_needed(sds * 1.0001, 1, 0.8) == pairs);
     CHECK(*science::pairs_needed(sds * 0.999, 1, 0.8) == pairs + 1);
   }
@@ -216,17 +213,17 @@ TEST_CASE("statistics: randomised blocks") {
                                     {4804, 4848, 4432, 4748}, {5254, 4542, 4919, 4098}};
   const auto trial = science::blocks(rice);
   REQUIRE(trial);
-  CHECK(is_near(trial->f_treatments, 2.1677786815, 1e-10));
-  CHECK(is_near(trial->p_treatments, 0.112809412635, 1e-10));
-  CHECK(is_near(trial->f_blocks, 5.86224305563, 1e-10));
-  CHECK(is_near(trial->p_blocks, 0.00741577831502, 1e-10));
+  CHECK(close_to(trial->f_treatments, 2.1677786815, 1e-10));
+  CHECK(close_to(trial->p_treatments, 0.112809412635, 1e-10));
+  CHECK(close_to(trial->f_blocks, 5.86224305563, 1e-10));
+  CHECK(close_to(trial->p_blocks, 0.00741577831502, 1e-10));
   CHECK(trial->error_degrees == 15);
-  CHECK(is_near(trial->error_square, 110558.411111, 1e-10));
-  CHECK(is_near(trial->least_difference, 501.136405057, 1e-10));
+  CHECK(close_to(trial->error_square, 110558.411111, 1e-10));
+  CHECK(close_to(trial->least_difference, 501.136405057, 1e-10));
   // 25 against 150 kg/ha within replications.
   const auto ends = science::paired(rice.front(), rice.back());
-  CHECK(is_near(ends->t, 1.99934683125, 1e-11));
-  CHECK(is_near(ends->p, 0.139414191884, 1e-10));
+  CHECK(close_to(ends->t, 1.99934683125, 1e-11));
+  CHECK(close_to(ends->p, 0.139414191884, 1e-10));
   // The same book, p. 300: larvae counts as log10(x + 1) (agridat, gomez.nonnormal1). Printed:
   // replications F 3.6511, p 0.0267223; treatments F 5.6995, p 0.0004092; 24 degrees of freedom.
   vector<vector<double>> larvae{{9, 12, 0, 1}, {4, 8, 5, 1},     {6, 15, 6, 2},

@@ -6,6 +6,8 @@
 #include <numbers>
 #include <vector>
 
+#include "tests/published/figures.h"
+
 using measure::Days;
 using measure::Fraction;
 using measure::KilowattHours;
@@ -13,10 +15,6 @@ using measure::Watts;
 using science::Hours;
 
 namespace {
-
-bool is_near(double value, double expected, double within) {
-  return std::fabs(value - expected) <= within;
-}
 
 std::vector<Fraction> fractions(const std::vector<double>& per_cent) {
   std::vector<Fraction> made;

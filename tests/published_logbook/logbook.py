@@ -28,7 +28,7 @@ class Logbook:
         env = {"PATH": "/usr/bin:/bin", "HOME": str(self.folder), "TZ": "UTC", "LC_ALL": "C.UTF-8",
                "ROUNDBOOK_BOOK": str(self.folder / "site.db"), "ROUNDBOOK_WHO": "tester",
                "ROUNDBOOK_NOW": self.now,
-               **{k: v for k, v in os.environ.items() if k in ("ASAN_OPTIONS", "UBSAN_OPTIONS")}}
+               **{k: v for k, v in os.environ.items() if k.startswith(("ASAN_", "UBSAN_", "LLVM_"))}}
         done = subprocess.run([self.roundbook, *map(str, words)], env=env, cwd=self.folder,
                               stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,
                               stderr=subprocess.STDOUT, timeout=120)

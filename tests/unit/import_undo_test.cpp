@@ -1,40 +1,10 @@
 #include <doctest/doctest.h>
 
-#include <limits>
-
-#include "book/import_sink.h"
 #include "book/rolls.h"
 #include "full_site.h"
+#include "import_hours.h"
 
 namespace {
-
-book::Target core_of(std::int64_t batch) {
-  return {"heap-1 core",
-          "temperature",
-          "core",
-          measure::Dimension::kTemperature,
-          &measure::unit("°C"),
-          -30,
-          95,
-          15,
-          {{batch, 0, std::numeric_limits<std::int64_t>::max()}}};
-}
-
-// Hourly values from a moment on; every 30th is implausible.
-void import_hours(SiteBook& site, std::int64_t batch, measure::Instant from, int hours,
-                  int* conflicts = nullptr, bool commits = true) {
-  const std::vector<book::Target> targets{core_of(batch)};
-  book::ImportSink sink(site.logbook, {"ada", "import", "import x.csv", kMorning}, targets,
-                        [&](const auto&) {
-                          if (conflicts != nullptr) ++*conflicts;
-                        });
-  for (int hour = 0; hour < hours; ++hour) {
-    const double value = hour % 30 == 29 ? 120 : 50 + hour % 7;
-    sink.add({0, 0, value}, (from + std::chrono::hours{hour}).time_since_epoch().count(),
-             static_cast<std::uint64_t>(hour) + 2);
-  }
-  if (commits) sink.commit();
-}
 
 // What an import leaves on purpose when it is taken back.
 std::string without_memory(const SiteBook& site) {
@@ -52,7 +22,7 @@ TEST_CASE("import: undo takes it back whole, and the journal has no row for its 
   FullSite site;
   const std::string before = without_memory(site);
   const int journal = count(site, "SELECT count(*) FROM journal WHERE table_name = 'reading'");
-  import_hours(site, site.heap, kMorning + std::chrono::hours{1}, 1000);
+  import_hours(site.logbook, site.heap, kMorning + std::chrono::hours{1}, 1000);
   CHECK(count(site, "SELECT count(*) FROM reading WHERE mark IS NOT NULL") == 33);
   CHECK(count(site, "SELECT sum(n) FROM day_mark") == 33);
   CHECK(undo(site)->command == "import");
@@ -70,8 +40,8 @@ TEST_CASE("import: undo takes it back whole, and the journal has no row for its 
 TEST_CASE("import: rolls are what the readings give, in any order and in two parts") {
   SiteBook site;
   const auto heap = site.start("heap-1", kMorning);
-  import_hours(site, heap, kMorning + std::chrono::hours{500}, 500);
-  import_hours(site, heap, kMorning, 700);  // the last 200 stand already, with other values
+  import_hours(site.logbook, heap, kMorning + std::chrono::hours{500}, 500);
+  import_hours(site.logbook, heap, kMorning, 700);  // the last 200 stand already, with other values
   const auto rolls = site.history("heap-1", kMorning + std::chrono::hours{2000}).series.at(0).days;
   std::int64_t total = 0;
   for (const model::DayRoll& roll : rolls) {
@@ -93,15 +63,12 @@ TEST_CASE(
     "import: twice is once, another value is a conflict, and nothing is kept without a commit") {
   SiteBook site;
   const auto heap = site.start("heap-1", kMorning);
-  import_hours(site, heap, kMorning, 300, nullptr, false);
+  import_hours(site.logbook, heap, kMorning, 300, false);
   CHECK(count(site, "SELECT count(*) FROM reading") == 0);
   CHECK(count(site, "PRAGMA foreign_keys") == 1);
-  int conflicts = 0;
-  import_hours(site, heap, kMorning, 300, &conflicts);
-  import_hours(site, heap, kMorning, 300, &conflicts);
-  CHECK(conflicts == 0);
-  import_hours(site, heap, kMorning + std::chrono::hours{1}, 6, &conflicts);
-  CHECK(conflicts == 6);
+  CHECK(import_hours(site.logbook, heap, kMorning, 300) == 0);
+  CHECK(import_hours(site.logbook, heap, kMorning, 300) == 0);
+  CHECK(import_hours(site.logbook, heap, kMorning + std::chrono::hours{1}, 6) == 6);
   CHECK(count(site, "SELECT count(*) FROM reading") == 300);
 }
 

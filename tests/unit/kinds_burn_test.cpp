@@ -197,17 +197,18 @@ TEST_CASE("burn: once lit, moisture is no longer judged but the fire is watched"
   CHECK(burning.stage == "burning");
   CHECK(build::find(burning, "burn.wet") == nullptr);
   REQUIRE(build::find(burning, "burn.lit"));
-  CHECK(build::find(burning, "burn.lit")->urgency == Urgency::kToday);
+  CHECK(build::find(burning, "burn.lit")->urgency == Urgency::kNow);
+  CHECK(holds(build::find(burning, "burn.lit")->action, "stay with it"));
   CHECK(build::find(burning, "burn.lit")->says == "lit 1 hour ago and no quench is logged");
   CHECK(holds(build::find(burning, "burn.lit")->caution, "never left alone"));
 }
 
-TEST_CASE("burn: a fire without a quench is asked about at once after 12 hours, not at them") {
+TEST_CASE("burn: a fire without a quench is asked about after 12 hours, not at them") {
   model::History history = burn(2, 0, 0);
   build::deed(history, "lit", on(1, 12));
-  CHECK(build::find(assess(history), "burn.lit")->urgency == Urgency::kToday);
+  CHECK(holds(build::find(assess(history), "burn.lit")->action, "stay with it"));
   history.now = on(2, 0, 1);
-  CHECK(build::find(assess(history), "burn.lit")->urgency == Urgency::kNow);
+  CHECK(holds(build::find(assess(history), "burn.lit")->action, "go and look"));
   // Lit once more after the quench: it burns again.
   history = quenched(3, 13);
   build::deed(history, "lit", on(3, 12));
@@ -269,8 +270,49 @@ TEST_CASE("burn: cold and wet too soon is looked at once more, and then again wh
   CHECK(build::find(evening, "burn.ember")->urgency == Urgency::kToday);
   CHECK(holds(build::find(evening, "burn.ember")->action, "in 8 hours"));
   CHECK(find_progress(evening, "cold and wet")->share == doctest::Approx(4.0 / 12));
+  // What was promised for then is asked for then, not what was due every three hours before.
   history.now = on(2, 4);
+  const auto due = assess(history);
+  CHECK(build::find(due, "burn.ember")->urgency == Urgency::kToday);
+  CHECK(holds(build::find(due, "burn.ember")->says, "found cold and wet 2 hours after the quench"));
+  CHECK(holds(build::find(due, "burn.ember")->action, "once more now"));
+  history.now = on(2, 16);
+  CHECK(build::find(assess(history), "burn.ember")->urgency == Urgency::kToday);
+  history.now = on(2, 16, 1);
   CHECK(build::find(assess(history), "burn.ember")->urgency == Urgency::kNow);
+}
+
+TEST_CASE("burn: char is not carried anywhere before it was found cold and wet long enough after") {
+  const kinds::Kind& kind = *kinds::find_kind("burn");
+  const auto objection = [&](const model::History& history, const char* material = "char") {
+    const auto load = build::movement(build::material(material), value_of(Litres{20}), history.now);
+    return kind.objects_to_taking(load, history, {});
+  };
+  const auto at_once = objection(quenched(1, 16));
+  REQUIRE(at_once);
+  CHECK(at_once->refuses);
+  CHECK(holds(at_once->says, "quenched 0 hours ago"));
+  CHECK(holds(at_once->says, "flare up again"));
+  model::History history = burn(1, 14);
+  build::deed(history, "lit", on(1, 12));
+  REQUIRE(objection(history));
+  CHECK(holds(objection(history)->says, "no quench is logged"));
+  // Found so too early, it may not go the next morning either; found so then, it may.
+  history = quenched(2, 8);
+  build::sensed(history, "heat", "cold", on(1, 18));
+  build::sensed(history, "moisture", "wet", on(1, 18));
+  CHECK(objection(history));
+  build::sensed(history, "heat", "cold", on(2, 4));
+  CHECK_FALSE(objection(history));
+  // Not char, and a burn of which no fire is on record.
+  CHECK_FALSE(objection(quenched(1, 16), "branches"));
+  CHECK_FALSE(objection(burn(2)));
+}
+
+TEST_CASE("burn: the ember watch follows char that was carried away too soon") {
+  model::History history = quenched(1, 19);
+  carry_out(history, "char", value_of(Litres{20}), on(1, 17), "drum", "brew");
+  CHECK(holds(build::find(assess(history), "burn.ember")->why, "went to drum all the same"));
 }
 
 TEST_CASE("burn: hot or smoking char wants water now, however long ago it was quenched") {

@@ -155,3 +155,64 @@ TEST_CASE("foresight leans on the site's finished piles, and only on those that 
   finished->front().batch.ended_day = first + date::days{1};
   CHECK(kinds::pile::foresee(pile, course, model::Rules{}, first, 7)->leaning.site_piles == 3);
 }
+
+TEST_CASE("foresight: a lesson is used for its own piles, rules and day alone") {
+  auto finished = std::make_shared<std::vector<model::History>>();
+  for (std::uint32_t seed = 1101; seed <= 1104; ++seed)
+    finished->push_back(synthetic(seed, kStart - date::days{200}));
+  model::History pile = synthetic(1201, kStart, false);
+  pile.batch.ended.reset();
+  pile.batch.ended_day.reset();
+  pile.finished = finished;
+  const auto course = kinds::pile::course_of(pile);
+  const model::Day today = course.days[20].day;
+  const auto tomorrow = [&](const model::Rules& rules) {
+    return kinds::pile::foresee(pile, course, rules, today, 7)->days.front().likely;
+  };
+  model::Rules own;
+  own.set("pile.foresee.belief", {0.1, "heap's own rule"});
+  const double alone = tomorrow({}), by_own = tomorrow(own);
+  CHECK(alone != by_own);
+
+  pile.lesson = kinds::pile::learn(finished, {}, today);
+  CHECK(tomorrow({}) == alone);
+  CHECK(tomorrow(own) == by_own);  // of other rules
+  pile.lesson = kinds::pile::learn(finished, own, today);
+  CHECK(tomorrow({}) == alone);
+  // Of a day on which none of them had ended.
+  pile.lesson = kinds::pile::learn(finished, {}, kStart - date::days{190});
+  CHECK(tomorrow({}) == alone);
+  // Of other piles.
+  const auto fewer = std::make_shared<std::vector<model::History>>(1, finished->front());
+  pile.lesson = kinds::pile::learn(fewer, {}, today);
+  CHECK(tomorrow({}) == alone);
+}
+
+TEST_CASE("a pile's findings are the same whether its forecasts are asked for or not") {
+  int findings = 0, forecasts = 0;
+  for (std::uint32_t seed = 1301; seed <= 1306; ++seed) {
+    model::History pile = synthetic(seed, kStart);
+    pile.batch.ended.reset();
+    pile.batch.ended_day.reset();
+    for (const model::Rules& rules : {model::Rules{}, [] {
+                                        model::Rules near;
+                                        near.set("pile.hot.above", {45, "test"});
+                                        return near;
+                                      }()}) {
+      const auto all = kinds::assess(pile, rules);
+      const auto some = kinds::assess(pile, rules, kinds::Extent::kFindings);
+      CHECK(some.stage == all.stage);
+      CHECK(some.well == all.well);
+      CHECK(some.progress.size() == all.progress.size());
+      REQUIRE(some.findings.size() == all.findings.size());
+      for (std::size_t i = 0; i < some.findings.size(); ++i) {
+        CHECK(some.findings[i].says == all.findings[i].says);
+      }
+      CHECK(some.forecasts.empty());
+      findings += static_cast<int>(some.findings.size());
+      forecasts += static_cast<int>(all.forecasts.size());
+    }
+  }
+  CHECK(findings > 0);
+  CHECK(forecasts > 0);
+}

@@ -247,6 +247,12 @@ TEST_CASE("tank: never for drinking") {
   CHECK(build::find(drawn_for("beds"), "tank.drink") == nullptr);
   const auto drunk = drawn_for("Drinking");
   REQUIRE(build::find(drunk, "tank.drink") != nullptr);
+  for (const char* use : {"kitchen", "for cooking", "the house", "salad washing"}) {
+    CHECK(build::find(drawn_for(use), "tank.drink") != nullptr);
+  }
+  for (const char* use : {"greenhouse beds", "bird bath", "compost tea", "hens"}) {
+    CHECK(build::find(drawn_for(use), "tank.drink") == nullptr);
+  }
   CHECK(build::find(drunk, "tank.drink")->urgency == Urgency::kNow);
   History told = tank(3);
   build::setting(told, "uses", "drinking water 2L");

@@ -34,7 +34,10 @@ const char* const kSite = "America/Los_Angeles";
 TEST_CASE("zones by their IANA names") {
   CHECK(zone(kSite).name() == kSite);
   CHECK(zone("Etc/UTC").iso(at(0)) == "1970-01-01T00:00:00+00:00");
-  for (const char* none : {"", "America/Corvallis", "Mars/Olympus", "../etc/passwd", "PDT7"}) {
+  for (const char* none : {"", "America/Corvallis", "Mars/Olympus", "../etc/passwd", "PDT7",
+                           // What else lies among the zones' files.
+                           "America", "America/", "/UTC", "zone.tab", "tzdata.zi", "leapseconds",
+                           "posix/America/Los_Angeles", "right/UTC", "Factory", "Europe/../UTC"}) {
     CHECK_FALSE(Zone::named(none));
   }
 }

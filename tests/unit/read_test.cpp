@@ -340,3 +340,41 @@ TEST_CASE("containers") {
     CHECK(one.content.value == (one.name == "bucket" ? 20 : 85));
   }
 }
+
+TEST_CASE("a view sees one state of the file, whatever is written meanwhile") {
+  SiteBook site;
+  site.start("heap-1", kStart);
+  const book::Logbook reader(site.path, book::Access::kRead);
+  {
+    const book::View view(reader);
+    CHECK(book::all_batches(reader).size() == 1);
+    site.start("heap-2", kStart);
+    CHECK(book::all_batches(reader).size() == 1);
+  }
+  CHECK(book::all_batches(reader).size() == 2);
+}
+
+TEST_CASE("the batches of a kind that had ended, the latest first") {
+  SiteBook site;
+  for (int i = 0; i < 4; ++i) {
+    const auto id = site.start("heap-" + std::to_string(i), kStart);
+    if (i == 3) continue;  // still open
+    site.entry("end", [&](Pen& pen) {
+      pen.end_batch(id, kStart + hours{100 - 10 * (i % 2) + i}, std::nullopt);
+    });
+  }
+  site.entry("end", [id = site.start("bed-1", kStart, "bed")](Pen& pen) {
+    pen.end_batch(id, kStart + hours{1}, std::nullopt);
+  });
+  const auto codes = [&](Instant until, std::size_t most) {
+    std::string text;
+    for (const auto& one : book::ended_batches(site.logbook, "pile", until, most)) {
+      text += one.code + " ";
+    }
+    return text;
+  };
+  CHECK(codes(kStart + hours{200}, 12) == "heap-2 heap-0 heap-1 ");
+  CHECK(codes(kStart + hours{200}, 2) == "heap-2 heap-0 ");
+  CHECK(codes(kStart + hours{101}, 12) == "heap-0 heap-1 ");
+  CHECK(codes(kStart, 12).empty());
+}

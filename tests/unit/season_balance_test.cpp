@@ -32,7 +32,7 @@ const season::BalanceLine& line(const season::Balance& balance, Stuff stuff) {
 
 void check_closes(const season::Balance& balance) {
   for (const season::BalanceLine& one : balance.lines) {
-    CAPTURE(season::key(one.stuff));
+    CAPTURE(model::key(one.stuff));
     CHECK(one.in.value == doctest::Approx((one.out + one.kept + one.lost + one.unaccounted).value));
   }
 }

@@ -63,6 +63,16 @@ TEST_CASE("control characters are not clean: C0, DEL and C1 (ISO/IEC 6429)") {
     CAPTURE(c);
     CHECK_FALSE(is_clean_text("\xC2"s + static_cast<char>(c)));
   }
+  for (const char* turned : {"\u2028", "\u202A", "\u202E", "\u2066", "\u2069"}) {
+    CAPTURE(turned);
+    CHECK_FALSE(is_clean_text(turned));
+    CHECK(measure::inert(turned) == "?");
+    CHECK(measure::quoted(turned) == "'?'");
+  }
+  for (const char* plain : {"\u2027", "\u202F", "\u2065", "\u206A", "\u200F"}) {
+    CAPTURE(plain);
+    CHECK(is_clean_text(plain));
+  }
   CHECK_FALSE(is_clean_text("a\tb"));
   CHECK_FALSE(is_clean_text("a\nb"));
 }
@@ -135,9 +145,7 @@ TEST_CASE("a quoted word is short and moves no cursor") {
   CHECK(quoted("½½½½", 3) == "'½½½...'");  // characters are counted, not bytes
   CHECK(quoted("a\x1b[2Jb") == "'a?[2Jb'");
   CHECK(quoted("\x7F a\r") == "'? a?'");
-  CHECK(quoted("a\xC2\x9Bm") ==
-        "'a?"
-        "?m'");  // CSI as a C1 control
+  CHECK(quoted("a\xC2\x9Bm") == "'a?m'");  // CSI as a C1 control
   CHECK(quoted("caf\xE9") == "'caf?'");
   for (const std::string& bad : {std::string(10'000, 'x'), std::string(10'000, '\x1b'),
                                  std::string(10'000, '\xFF'), "\0\0"s}) {

@@ -66,3 +66,22 @@ TEST_CASE("thin: a day's roll-up is one point within the span") {
   CHECK(points[0].mean == 55);
   CHECK(points[0].greatest == 60);
 }
+
+TEST_CASE("thin: what a report reads one by one is shared by its lines") {
+  const model::Day day{date::local_days{date::year{2026} / 6 / 1}};
+  // 30 days of a logger that reads every minute.
+  std::vector<model::DayRoll> days;
+  for (int i = 0; i < 30; ++i) {
+    days.push_back({day + date::days{i}, 1440, 50, 60, 79'200, 55, {}});
+  }
+  const auto last = day + date::days{29};
+  CHECK_FALSE(season::is_drawn_by_days(days, day, last, 1));
+  CHECK_FALSE(season::is_drawn_by_days(days, day, last, 5));  // 43,200 of 50,000
+  CHECK(season::is_drawn_by_days(days, day, last, 6));
+  CHECK_FALSE(season::is_drawn_by_days(days, day, day, 6));  // only what is in the span counts
+  // Read once a day, it is its days that are too many.
+  days.clear();
+  for (int i = 0; i < 121; ++i) days.push_back({day + date::days{i}, 1, 50, 50, 50, 50, {}});
+  CHECK(season::is_drawn_by_days(days, day, day + date::days{200}, 1));
+  CHECK_FALSE(season::is_drawn_by_days(days, day, day + date::days{119}, 1));
+}

@@ -129,6 +129,17 @@ std::string rolls_as_kept(const book::Logbook& logbook) {
   return text;
 }
 
+// How many keys of typed readings are missing or too many.
+int wrongly_typed(SiteBook& site) {
+  return count(site,
+               "WITH typed AS (SELECT entry, series, at FROM reading"
+               " WHERE entry NOT IN (SELECT entry FROM import))"
+               " SELECT (SELECT count(*) FROM (SELECT * FROM typed EXCEPT"
+               " SELECT entry, series, at FROM reading_typed)) +"
+               " (SELECT count(*) FROM (SELECT entry, series, at FROM reading_typed EXCEPT"
+               " SELECT * FROM typed))");
+}
+
 }  // namespace
 
 TEST_CASE("whatever is done and undone, the rolls are those of the readings") {
@@ -137,9 +148,12 @@ TEST_CASE("whatever is done and undone, the rolls are those of the readings") {
   for (int step = 0; step < 400; ++step) {
     CAPTURE(step);
     chance.step();
-    if (step % 20 == 0)
-      CHECK(difference(rolls_from_readings(site), rolls_as_kept(site.logbook)) == "");
+    if (step % 20 != 0) continue;
+    CHECK(difference(rolls_from_readings(site), rolls_as_kept(site.logbook)) == "");
+    CHECK(wrongly_typed(site) == 0);
   }
+  CHECK(wrongly_typed(site) == 0);
+  CHECK(count(site, "SELECT count(*) FROM reading_typed") > 20);
   const std::string rolls = rolls_as_kept(site.logbook);
   CHECK(difference(rolls_from_readings(site), rolls) == "");
   CHECK(std::count(rolls.begin(), rolls.end(), '\n') > 50);

@@ -131,8 +131,8 @@ TEST_CASE("undo goes back and back, to the empty logbook") {
   CHECK(of_the_start == 10);
   CHECK_FALSE(book::last_entry(site.logbook));
   for (const std::string_view table :
-       {"batch", "setting", "series", "reading", "day_roll", "movement", "deed", "note", "material",
-        "figure", "container", "rule", "place"}) {
+       {"batch", "setting", "series", "reading", "day_roll", "reading_typed", "movement", "deed",
+        "note", "material", "figure", "container", "rule", "place"}) {
     CAPTURE(table);
     CHECK(count(site, "SELECT count(*) FROM " + std::string(table)) == 0);
   }

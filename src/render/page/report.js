@@ -252,9 +252,23 @@
     });
   }
 
-  var recolor = data.plots.map(draw_plot);
-  data.bars.forEach(draw_bars);
-  if (data.flow) draw_flow(data.flow);
+  // A picture is drawn when it comes near the window: a year has a hundred of them.
+  function when_near(id, draw) {
+    var watch = new IntersectionObserver(function (seen) {
+      if (!seen.some(function (one) { return one.isIntersecting; })) return;
+      watch.disconnect();
+      draw();
+    }, { rootMargin: "100% 0px" });
+    watch.observe(document.getElementById(id));
+  }
+  var recolor = [];
+  data.plots.forEach(function (plot, number) {
+    when_near(plot.id, function () { recolor.push(draw_plot(plot, number)); });
+  });
+  data.bars.forEach(function (bars, number) {
+    when_near(bars.id, function () { draw_bars(bars, number); });
+  });
+  if (data.flow) when_near("flow", function () { draw_flow(data.flow); });
   dark.addEventListener("change", function () {
     recolor.forEach(function (one) { one(); });
   });
