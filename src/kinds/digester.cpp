@@ -10,6 +10,7 @@
 #include "kinds/digester_lowgas.h"
 #include "kinds/digester_measures.h"
 #include "kinds/digester_mix.h"
+#include "kinds/digester_outlook.h"
 #include "kinds/digester_slurry.h"
 #include "kinds/digester_start.h"
 #include "kinds/digester_trend.h"

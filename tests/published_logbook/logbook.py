@@ -42,6 +42,13 @@ class Logbook:
             sys.exit(f"not taken (exit {status}): roundbook {' '.join(map(str, line))}\n{text}")
         return " ".join(text.split())
 
+    def readings(self, series, rows):
+        """Many readings of one series (moment, value, unit) at one go, as a logger's file of JSON lines."""
+        path = self.folder / "readings.jsonl"
+        path.write_text("".join(json.dumps({"at": f"{at.replace(' ', 'T')}:00Z", "series": series,
+                                            "value": value, "unit": unit}) + "\n" for at, value, unit in rows))
+        self.run("import", path, "--yes")
+
     def json(self, *words):
         status, text = self.ask(*words, "--json")
         if status != 0:
