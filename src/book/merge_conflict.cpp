@@ -8,8 +8,6 @@
 namespace book {
 namespace {
 
-constexpr char kBetween = '\x1f';  // the parts of a series' name: batch, quantity, position
-
 std::string shown(const TableInfo& table, const Row& row, std::string_view column) {
   return measure::inert(text_at(table, row, column));
 }

@@ -12,8 +12,6 @@
 namespace book {
 namespace {
 
-constexpr char kBetween = '\x1f';
-
 using Names = std::map<std::string, std::map<std::int64_t, std::string>>;
 
 std::string text_of_cell(const Cell& cell) {

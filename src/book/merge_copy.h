@@ -15,6 +15,8 @@ namespace book {
 // Begins the name of a row that only the journal of what was taken back still speaks of; no text of
 // a logbook holds a control character.
 inline constexpr char kGone = '\x1d';
+// Between the parts of a row's name (of a series: batch, quantity, position).
+inline constexpr char kBetween = '\x1f';
 
 // The columns of a table that hold a number of another row (or its own id) hold that row's name
 // here. A row's name: its uid; a place's name; the primary key of what has no uid.

@@ -120,11 +120,11 @@ std::vector<PastEntry> past(const Logbook& logbook, const std::optional<model::B
   }
   for (PastEntry& entry : entries) {
     if (entry.entry.command == "undo") continue;
-    struct Row {
+    struct Version {
       std::string table, before;
       std::optional<std::string> after;
     };
-    std::vector<Row> rows;
+    std::vector<Version> rows;
     {
       Query row(logbook,
                 "SELECT table_name, before, after FROM journal WHERE entry = ? ORDER BY id",
@@ -134,7 +134,7 @@ std::vector<PastEntry> past(const Logbook& logbook, const std::optional<model::B
             {row.text(0), row.text(1), row.null(2) ? std::nullopt : std::optional(row.text(2))});
       }
     }
-    for (const Row& row : rows) {
+    for (const Version& row : rows) {
       Change change = change_of(logbook, row.table, row.before, row.after);
       if (!change.fields.empty()) entry.changes.push_back(std::move(change));
     }

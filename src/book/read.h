@@ -35,13 +35,14 @@ std::vector<model::Batch> ended_batches(const Logbook& logbook, std::string_view
 // The label by which people know a batch: its code, with "/run" where a later batch has the code.
 std::string label_of(const Logbook& logbook, const model::Batch& batch);
 
-// The catalogue with the site's own materials and figures over it, by name.
+// The catalogue with the site's own materials and figures over it, by name. It is read when it is
+// first asked for (most lines typed name no material), so the logbook must outlive it.
 class Materials {
  public:
-  explicit Materials(const Logbook& logbook);
+  explicit Materials(const Logbook& logbook) : logbook_(&logbook) {}
   explicit Materials(std::vector<model::Material> materials) : all_(std::move(materials)) {}
 
-  const std::vector<model::Material>& all() const { return all_; }
+  const std::vector<model::Material>& all() const;
   // By name or alias, singular or plural; case does not count, and a hyphen may stand for a space
   // (no quotes to type). Null where none is called so.
   const model::Material* find(std::string_view name) const;
@@ -51,7 +52,8 @@ class Materials {
   model::Material named(const std::string& name) const;
 
  private:
-  std::vector<model::Material> all_;
+  const Logbook* logbook_ = nullptr;
+  mutable std::optional<std::vector<model::Material>> all_;
 };
 
 // All that is known of a batch up to `now`; what was recorded of later moments is left out.

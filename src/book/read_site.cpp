@@ -23,12 +23,11 @@ model::Material& named_in(std::vector<model::Material>& all, const std::string& 
   return all.emplace_back(std::move(bare));
 }
 
-}  // namespace
-
-Materials::Materials(const Logbook& logbook) : all_(model::catalogue()) {
+std::vector<model::Material> read_materials(const Logbook& logbook) {
+  std::vector<model::Material> all = model::catalogue();
   Query own(logbook, "SELECT name, material_group, aliases, flags FROM material");
   while (own.next()) {
-    model::Material& material = named_in(all_, own.text(0));
+    model::Material& material = named_in(all, own.text(0));
     material.group = own.text(1);
     material.aliases = measure::split(own.text(2), ';');
     material.flags = measure::split(own.text(3), ';');
@@ -41,7 +40,15 @@ Materials::Materials(const Logbook& logbook) : all_(model::catalogue()) {
     if (property == nullptr) continue;
     own_figures[figure.text(0)].push_back({property->property, figure.real(2), figure.text(3)});
   }
-  for (const auto& [name, figures] : own_figures) model::overlay(named_in(all_, name), figures);
+  for (const auto& [name, figures] : own_figures) model::overlay(named_in(all, name), figures);
+  return all;
+}
+
+}  // namespace
+
+const std::vector<model::Material>& Materials::all() const {
+  if (!all_) all_ = read_materials(*logbook_);
+  return *all_;
 }
 
 const model::Material* Materials::find(std::string_view name) const {
@@ -49,10 +56,10 @@ const model::Material* Materials::find(std::string_view name) const {
   std::string spaced = typed;
   std::replace(spaced.begin(), spaced.end(), '-', ' ');
   for (const std::string& wanted : {typed, spaced}) {
-    for (const model::Material& material : all_) {
+    for (const model::Material& material : all()) {
       if (material.name == wanted) return &material;
     }
-    for (const model::Material& material : all_) {
+    for (const model::Material& material : all()) {
       if (called(material.name, wanted)) return &material;
       for (const std::string& alias : material.aliases) {
         if (called(alias, wanted)) return &material;
@@ -64,7 +71,7 @@ const model::Material* Materials::find(std::string_view name) const {
 
 std::optional<std::string> Materials::nearest(std::string_view name) const {
   std::vector<std::string_view> known;
-  for (const model::Material& material : all_) {
+  for (const model::Material& material : all()) {
     known.push_back(material.name);
     known.insert(known.end(), material.aliases.begin(), material.aliases.end());
   }
@@ -72,7 +79,7 @@ std::optional<std::string> Materials::nearest(std::string_view name) const {
 }
 
 model::Material Materials::named(const std::string& name) const {
-  for (const model::Material& material : all_) {
+  for (const model::Material& material : all()) {
     if (material.name == name) return material;
   }
   model::Material bare;

@@ -17,7 +17,6 @@ using model::Urgency;
 using science::Crossing;
 using science::RobustTrend;
 
-constexpr int kWeek = 7;
 constexpr Days kFar{365};  // later than this is "much later"
 
 // What is the same for each of the things followed.

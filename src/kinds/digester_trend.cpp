@@ -17,8 +17,6 @@ using model::Day;
 using science::Crossing;
 using science::TrendPoint;
 
-constexpr int kWeek = 7;
-
 TrendPoint point(const model::History& history, Day day, double value) {
   return {Days{static_cast<double>(days_between(history.today, day))}, Number{value}};
 }

@@ -16,6 +16,8 @@ namespace kinds::digester {
 // What is followed: read now and then, or worked out of each week's feeding.
 enum class Followed { kPh, kAcidsToAlkalinity, kFreeAmmonia, kLoading, kRetention };
 
+inline constexpr int kWeek = 7;  // days
+
 struct Trend {
   Followed what{};
   std::vector<science::TrendPoint> points;   // times in days from today: below zero

@@ -18,7 +18,7 @@ namespace {
 namespace limits = thresholds::larvae;
 using measure::Dimension;
 
-constexpr measure::ShownIn kMilligrams{"mg", "mg"};
+constexpr measure::ShownIn kInMilligrams{"mg", "mg"};
 
 constexpr std::array kQuantities{
     Quantity{"temperature",
@@ -34,7 +34,7 @@ constexpr std::array kQuantities{
     Quantity{"dark", "prepupae", Dimension::kFraction, 0, 1,
              "share of larvae that have turned dark"},
     Quantity{"sample", "larva", Dimension::kMass, 1e-8, 400e-6,
-             "mass of one larva: a counted handful, weighed, over its number", kMilligrams},
+             "mass of one larva: a counted handful, weighed, over its number", kInMilligrams},
     Quantity{"ph", "", Dimension::kAcidity, 2, 11, "of what is in the bin"},
     Quantity{"flies", "", Dimension::kCount, 0, 1e5, "other flies counted at it"},
     Quantity{"feed_moisture", "", Dimension::kFraction, 0, 1, "of the feed given"},

@@ -19,7 +19,6 @@ using measure::Kilograms;
 using measure::Number;
 
 constexpr std::string_view kEggs = "bsf eggs";
-constexpr double kMilligrams = 1e6;  // in a kilogram
 
 constexpr std::array<std::string_view, 12> kNotFeed{"larvae",  "paper", "brown",   "wood",
                                                     "bedding", "char",  "compost", "mineral",

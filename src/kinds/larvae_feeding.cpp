@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "kinds/larvae_samples.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
 #include "science/larvae.h"
@@ -16,8 +17,6 @@ using measure::Days;
 using measure::Kilograms;
 using measure::Number;
 using model::Urgency;
-
-constexpr double kMilligrams = 1e6;  // in a kilogram
 
 struct Feeding {
   std::map<model::Day, Kilograms> by_day;  // what was weighed

@@ -37,11 +37,6 @@ std::string ready_words(const model::History& history, const model::Rules& rules
                                                     : by_warmth + ", and " + by_dark;
 }
 
-std::string join(std::string text, const std::string& more) {
-  if (text.empty() || more.empty()) return text + more;
-  return text + "; " + more;
-}
-
 // What a reader must know to trust the number or not.
 std::string doubts(const model::History& history, const model::Rules& rules, const Diet& diet,
                    const Warmth& warmth, const DarkShare& dark, const Readiness& readiness) {
@@ -49,14 +44,14 @@ std::string doubts(const model::History& history, const model::Rules& rules, con
   std::string words;
   if (readiness.by_warmth) {
     words = filled_words(warmth, rules, print);
-    if (!diet.told) words = join(words, "diet not told, taken as rich");
+    if (!diet.told) words = joined(words, "diet not told, taken as rich");
     if (dark.last && !readiness.by_dark) {
-      words = join(words, fmt::format("but only {}", dark_words(history, dark)));
+      words = joined(words, fmt::format("but only {}", dark_words(history, dark)));
     }
     const Learned own = learned_constant(history, rules, diet);
     if (own.runs > 0 && own.value > warmth.total.value) {
-      words = join(words,
-                   fmt::format("this site's own runs point to {}", print(DegreeDays{own.value})));
+      words = joined(words,
+                     fmt::format("this site's own runs point to {}", print(DegreeDays{own.value})));
     }
   }
   return words;
@@ -82,12 +77,12 @@ void add_progress(const model::History& history, const model::Rules& rules, cons
   std::string says = fmt::format("{} of warmth, {} feed{}", of_constant(warmth, print), diet.word,
                                  diet.told ? "" : " (diet not told)");
   if (course.age) says += ", with the warmth before seeding";
-  says = join(says, filled_words(warmth, rules, print));
-  if (!course.seeding_told) says = join(says, "seeding not logged, counted from the start");
-  if (course.seeded_again) says = join(says, "seeded more than once, counted from the first");
+  says = joined(says, filled_words(warmth, rules, print));
+  if (!course.seeding_told) says = joined(says, "seeding not logged, counted from the start");
+  if (course.seeded_again) says = joined(says, "seeded more than once, counted from the first");
   if (dark.last) {
-    says = join(says, fmt::format("{} of {}", dark_words(history, dark),
-                                  print(rules(limits::harvest_dark))));
+    says = joined(says, fmt::format("{} of {}", dark_words(history, dark),
+                                    print(rules(limits::harvest_dark))));
   }
   into.progress.push_back(progress("harvest", warmth.total.value, warmth.constant.value, says));
 }

@@ -29,11 +29,6 @@ struct Adder {
   }
 };
 
-std::string join(std::string text, const std::string& more) {
-  if (text.empty() || more.empty()) return text + more;
-  return text + "; " + more;
-}
-
 std::string open_words(const model::History& history) {
   return history.batch.ended ? "" : "so far, the bin is still open";
 }
@@ -42,7 +37,7 @@ std::string harvest_basis(const Yield& yield) {
   std::string basis;
   if (yield.counted_harvests > 0) basis = "counted ones by the last sample";
   if (yield.unweighed_harvests > 0) {
-    basis = join(basis, fmt::format("{} without a weight left out", yield.unweighed_harvests));
+    basis = joined(basis, fmt::format("{} without a weight left out", yield.unweighed_harvests));
   }
   return basis;
 }
@@ -154,11 +149,12 @@ void measure_conversion(const model::History& history, const Yield& yield,
   const auto wet = science::metrics_as_weighed(yield.run);
   const auto dry = science::metrics_on_dry_matter(yield.run, yield.moistures);
   std::string basis = open_words(history);
-  if (!yield.young_weighed) basis = join(basis, "young larvae not weighed, taken as nothing");
-  if (yield.counted_harvests > 0) basis = join(basis, "counted larvae by the last sample");
+  if (!yield.young_weighed) basis = joined(basis, "young larvae not weighed, taken as nothing");
+  if (yield.counted_harvests > 0) basis = joined(basis, "counted larvae by the last sample");
   add_metrics(wet, "",
-              join(basis, yield.dried > Kilograms{0} ? "some larvae were weighed dried" : ""), add);
-  add_metrics(dry, "_dry", join(basis, yield.moisture_basis), add);
+              joined(basis, yield.dried > Kilograms{0} ? "some larvae were weighed dried" : ""),
+              add);
+  add_metrics(dry, "_dry", joined(basis, yield.moisture_basis), add);
   add("feed_per_larva", "feed a larva a day", wet.feed_mg_per_larva_day, "", "mg/larva/d");
   add("feed_per_area", "feed for the area a day", wet.feed_kg_per_m2_day, "", "kg/m2/d");
   name_missing(dry, yield, into);
@@ -190,9 +186,9 @@ void measure_growth(const Course& course, const Warmth& warmth, const Yield& yie
     return;
   const auto survival =
       science::survival_estimate(*yield.run.larvae_out, last->mass, *course.count);
-  std::string basis = join("larvae out over the last sample", course.count_basis);
+  std::string basis = joined("larvae out over the last sample", course.count_basis);
   if (survival && *survival > Fraction{1}) {
-    basis = join(basis, "above 100 %: the sample or the count is off, nothing was corrected");
+    basis = joined(basis, "above 100 %: the sample or the count is off, nothing was corrected");
   }
   add("survival", "larvae that lived (estimate)", survival, basis);
 }
@@ -221,9 +217,9 @@ void measure_worth(const model::History& history, const model::Rules& rules, con
   if (worth.protein <= Kilograms{0}) return;
   const Kilograms need{rules(thresholds::flock::need_protein).value / 1000};
   add("hen_days", "hen-days of protein", science::hen_days_of_protein(worth.protein, need),
-      join(fmt::format("at {} of protein a hen a day",
-                       measure::Printer::labelled(need.value * 1000, "g")),
-           protein_basis),
+      joined(fmt::format("at {} of protein a hen a day",
+                         measure::Printer::labelled(need.value * 1000, "g")),
+             protein_basis),
       "hen-days");
 }
 

@@ -12,8 +12,6 @@ namespace {
 namespace limits = thresholds::larvae;
 using measure::Kilograms;
 
-constexpr double kMilligrams = 1e6;  // in a kilogram
-
 void add_day(const model::DayRoll& roll, std::vector<Weighing>& into) {
   into.push_back({roll.day, Kilograms{roll.least}});
   if (roll.count == 1) return;

@@ -11,6 +11,8 @@
 // What larvae weighed, a larva, and which of the weighings cannot be right.
 namespace kinds::larvae {
 
+inline constexpr double kMilligrams = 1e6;  // in a kilogram
+
 struct Weighing {
   model::Day day;
   measure::Kilograms mass;  // of one larva

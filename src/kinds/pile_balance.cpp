@@ -18,7 +18,6 @@ using measure::Fraction;
 using measure::Kilograms;
 using measure::Litres;
 
-constexpr int kAirDays = 7;
 // The correction's logarithm lies within this, either way.
 constexpr double kMostLog = 1.1;
 constexpr double kLogStep = 0.02;

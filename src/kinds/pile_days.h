@@ -42,6 +42,9 @@ struct Course {
   std::optional<measure::Celsius> air_before(model::Day day, int back) const;
 };
 
+// Days that air readings speak for the air now.
+inline constexpr int kAirDays = 7;
+
 Course course_of(const model::History& history);
 
 enum class Method { kTurned, kStatic, kVessel, kCold };

@@ -27,10 +27,6 @@ struct Adder {
   }
 };
 
-std::string join(std::string text, const std::string& more) {
-  return text.empty() || more.empty() ? text + more : text + "; " + more;
-}
-
 std::string without(const std::vector<std::string>& names) {
   return names.empty() ? "" : "without " + measure::listed(names, "and");
 }
@@ -71,17 +67,17 @@ Sum sum_of(const std::vector<model::Movement>& movements) {
 void add_masses(const Known& known, const Adder& add) {
   const Sum in = sum_of(known.history.in), out = sum_of(known.history.out);
   const auto basis = [](const Sum& sum) {
-    return join(sum.estimated ? "some by bulk density" : "", without(sum.unweighed));
+    return joined(sum.estimated ? "some by bulk density" : "", without(sum.unweighed));
   };
   const std::string open = known.history.batch.ended ? "" : "so far";
   if (in.mass.value > 0) add("in", "put in", in.mass, basis(in));
   if (in.volume.value > 0) {
     add("in_volume", "put in, by volume", in.volume,
-        join("each material by itself; they settle into each other", without(in.unmeasured)));
+        joined("each material by itself; they settle into each other", without(in.unmeasured)));
   }
-  if (out.mass.value > 0) add("out", "taken out", out.mass, join(open, basis(out)));
+  if (out.mass.value > 0) add("out", "taken out", out.mass, joined(open, basis(out)));
   if (out.volume.value > 0) {
-    add("out_volume", "taken out, by volume", out.volume, join(open, without(out.unmeasured)));
+    add("out_volume", "taken out, by volume", out.volume, joined(open, without(out.unmeasured)));
   }
 }
 
@@ -91,7 +87,7 @@ void add_blend(const Known& known, const Adder& add) {
   const std::string water =
       "what was weighed in; rain and what was watered without a weight are not in it";
   add("moisture", "moisture of the mix", blend->moisture,
-      join(water, without(uncounted(known.inputs))));
+      joined(water, without(uncounted(known.inputs))));
   if (blend->c_to_n) {
     add("cn", "carbon to nitrogen of the mix", *blend->c_to_n,
         without(known.inputs.lacking_c_to_n()));
@@ -162,11 +158,11 @@ void add_nutrients(const Known& known, const Adder& add) {
     if (!known.inputs.blend || !((*known.inputs.blend).*element.content)) continue;
     const science::ElementContent in = *((*known.inputs.blend).*element.content);
     add(fmt::format("{}_in", element.key), fmt::format("{} put in", element.name), in.mass,
-        join("by the materials' figures", without(lacking(known.inputs, element))));
+        joined("by the materials' figures", without(lacking(known.inputs, element))));
     if (!known.history.batch.ended || !out.blend || !((*out.blend).*element.content)) continue;
     const science::ElementContent got = *((*out.blend).*element.content);
     add(fmt::format("{}_out", element.key), fmt::format("{} taken out", element.name), got.mass,
-        join("by the materials' figures, not by a laboratory", without(lacking(out, element))));
+        joined("by the materials' figures, not by a laboratory", without(lacking(out, element))));
     if (in.mass.value > 0) {
       add(fmt::format("{}_kept", element.key), fmt::format("{} kept", element.name),
           measure::Fraction{got.mass / in.mass},

@@ -16,9 +16,6 @@ namespace {
 namespace limits = thresholds::pile;
 using date::days;
 
-// Days that air readings speak for the air now.
-constexpr int kAirDays = 7;
-
 // Goes through the days once: when it was hot, how often it came back, and why.
 void follow_heat(const Course& course, double warm, Standing& at) {
   bool was_hot = false;

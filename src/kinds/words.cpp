@@ -16,6 +16,10 @@ std::string days_words(int days) {
   return fmt::format("{} day{}", days, days == 1 ? "" : "s");
 }
 
+std::string joined(const std::string& text, const std::string& more) {
+  return text.empty() || more.empty() ? text + more : text + "; " + more;
+}
+
 std::string position_words(const model::Series& series) {
   return series.position.empty() ? "it" : "its " + series.position;
 }

@@ -49,6 +49,9 @@ inline int days_between(model::Day from, model::Day to) {
   return (to - from).count();
 }
 
+// Two remarks as one, "first; second"; an empty one leaves the other.
+std::string joined(const std::string& text, const std::string& more);
+
 // "core" or, where no position was said, "it".
 std::string position_words(const model::Series& series);
 
