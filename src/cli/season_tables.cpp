@@ -253,6 +253,8 @@ Season read_season(const Desk& desk, season::Span span) {
   draw_lines(input.batches, desk, from, until);
   const model::Rules rules = desk.site_rules();
   for (const season::ReportBatch& batch : input.batches) {
+    // What gives without being given (a tank, a panel) has nothing to close.
+    if (batch.history.in.empty() && !kinds::passes_on(desk.kind(batch.history.batch))) continue;
     input.balances.push_back(
         season::balance_of(batch.history, batch.label, batch.assessment.measures, rules));
     for (auto& one : season::impossible_findings(input.balances.back(), desk.print().system())) {
