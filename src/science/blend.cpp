@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "science/constants.h"
+
 namespace science {
 namespace {
 
@@ -13,11 +15,7 @@ using measure::Number;
 
 // A difference within rounding of its own terms is no difference: 0.48 - 30 x 0.016 must be zero,
 // or its sign would make a goal that is met already look out of reach.
-constexpr double kRounding = 1e-12;
-
-bool is_share(double x) {
-  return x >= 0 && x <= 1;
-}
+constexpr double kSameSum = 1e-12;
 
 double dry_mass(const Ingredient& i) {
   return i.mass.value * (1 - i.moisture.value);
@@ -28,7 +26,7 @@ bool has_c_and_n(const Ingredient& i) {
 }
 
 // A sum that remembers the size of its terms.
-struct Balance {
+struct SignedSum {
   double sum = 0;
   double size = 0;
 
@@ -37,18 +35,18 @@ struct Balance {
     size += std::abs(term);
   }
   // The sum, or exactly zero where only rounding is left of it.
-  double settled() const { return std::abs(sum) <= kRounding * size ? 0 : sum; }
+  double settled() const { return std::abs(sum) <= kSameSum * size ? 0 : sum; }
 };
 
 // How far a mass of this material pulls a mix above a moisture goal.
-void add_water_balance(Balance& to, const Ingredient& i, double mass, Fraction goal) {
+void add_water_balance(SignedSum& to, const Ingredient& i, double mass, Fraction goal) {
   to.add(mass * i.moisture.value);
   to.add(-mass * goal.value);
 }
 
 // How much carbon a mass of this material brings beyond what its nitrogen takes at a C:N goal.
 // Material without solids needs no figures.
-void add_carbon_balance(Balance& to, const Ingredient& i, double mass, Number goal) {
+void add_carbon_balance(SignedSum& to, const Ingredient& i, double mass, Number goal) {
   const double dry = mass * (1 - i.moisture.value);
   if (dry == 0) return;
   to.add(dry * i.carbon->value);
@@ -73,7 +71,7 @@ bool is_c_to_n_goal(Number goal) {
 }
 
 // What of a material with this pull per kilogram cancels the base's pull; none if nothing does.
-std::optional<Kilograms> cancelling_mass(const Balance& base, const Balance& per_kilogram) {
+std::optional<Kilograms> cancelling_mass(const SignedSum& base, const SignedSum& per_kilogram) {
   const double numerator = -base.settled();
   const double denominator = per_kilogram.settled();
   if (numerator == 0) return Kilograms{0};
@@ -151,14 +149,12 @@ Ingredient water_ingredient(Kilograms mass) {
 }
 
 bool is_possible(const Ingredient& i) {
-  const auto share_or_unknown = [](const std::optional<Fraction>& f) {
-    return !f || is_share(f->value);
-  };
+  const auto share_or_unknown = [](const std::optional<Fraction>& f) { return !f || is_share(*f); };
   const bool carbon_ok = !i.carbon || (std::isfinite(i.carbon->value) && i.carbon->value >= 0);
   const bool density_ok =
       !i.bulk_density || (std::isfinite(i.bulk_density->value) && i.bulk_density->value > 0);
-  return std::isfinite(i.mass.value) && i.mass.value >= 0 && is_share(i.moisture.value) &&
-         carbon_ok && share_or_unknown(i.nitrogen) && share_or_unknown(i.phosphorus) &&
+  return std::isfinite(i.mass.value) && i.mass.value >= 0 && is_share(i.moisture) && carbon_ok &&
+         share_or_unknown(i.nitrogen) && share_or_unknown(i.phosphorus) &&
          share_or_unknown(i.potassium) && density_ok;
 }
 
@@ -184,10 +180,10 @@ std::optional<Blend> blend_of(std::span<const Ingredient> ingredients) {
 
 std::optional<Kilograms> mass_for_moisture(std::span<const Ingredient> base,
                                            const Ingredient& added, Fraction goal) {
-  if (!is_base(base) || !is_possible(added) || !is_share(goal.value)) return std::nullopt;
-  Balance have;
+  if (!is_base(base) || !is_possible(added) || !is_share(goal)) return std::nullopt;
+  SignedSum have;
   for (const Ingredient& i : base) add_water_balance(have, i, i.mass.value, goal);
-  Balance brings;
+  SignedSum brings;
   add_water_balance(brings, added, 1, goal);
   return cancelling_mass(have, brings);
 }
@@ -198,9 +194,9 @@ std::optional<Kilograms> mass_for_c_to_n(std::span<const Ingredient> base, const
   if (!std::ranges::all_of(base, can_balance_carbon) || !can_balance_carbon(added)) {
     return std::nullopt;
   }
-  Balance have;
+  SignedSum have;
   for (const Ingredient& i : base) add_carbon_balance(have, i, i.mass.value, goal);
-  Balance brings;
+  SignedSum brings;
   add_carbon_balance(brings, added, 1, goal);
   return cancelling_mass(have, brings);
 }
@@ -212,14 +208,14 @@ std::optional<Kilograms> water_to_add(std::span<const Ingredient> base, Fraction
 std::optional<TwoMasses> masses_for_both(std::span<const Ingredient> base, const Ingredient& second,
                                          const Ingredient& third, Fraction moisture_goal,
                                          Number c_to_n_goal) {
-  if (!is_base(base) || !is_share(moisture_goal.value) || !is_c_to_n_goal(c_to_n_goal)) {
+  if (!is_base(base) || !is_share(moisture_goal) || !is_c_to_n_goal(c_to_n_goal)) {
     return std::nullopt;
   }
   if (!std::ranges::all_of(base, can_balance_carbon) || !can_balance_carbon(second) ||
       !can_balance_carbon(third)) {
     return std::nullopt;
   }
-  Balance water_have, carbon_have, water_2, carbon_2, water_3, carbon_3;
+  SignedSum water_have, carbon_have, water_2, carbon_2, water_3, carbon_3;
   for (const Ingredient& i : base) {
     add_water_balance(water_have, i, i.mass.value, moisture_goal);
     add_carbon_balance(carbon_have, i, i.mass.value, c_to_n_goal);
@@ -236,7 +232,7 @@ std::optional<TwoMasses> masses_for_both(std::span<const Ingredient> base, const
   const double a22 = carbon_3.settled();
   // Cramer's rule; each determinant is a balance too, so that an exact zero comes out as one.
   const auto determinant = [](double a, double b, double c, double d) {
-    Balance balance;
+    SignedSum balance;
     balance.add(a * d);
     balance.add(-b * c);
     return balance.settled();
@@ -254,7 +250,7 @@ std::optional<Fraction> moisture_from_drying(Kilograms wet, Kilograms dry) {
 }
 
 std::optional<Fraction> dry_basis(Fraction of_fresh_mass, Fraction moisture) {
-  if (!is_share(of_fresh_mass.value) || !is_share(moisture.value) || moisture.value == 1) {
+  if (!is_share(of_fresh_mass) || !is_share(moisture) || moisture.value == 1) {
     return std::nullopt;
   }
   return Fraction{of_fresh_mass.value / (1 - moisture.value)};

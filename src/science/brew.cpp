@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "science/constants.h"
 #include "science/temperature_rate.h"
 
 namespace science {
@@ -16,10 +17,6 @@ using measure::Litres;
 using measure::Number;
 
 constexpr double kMilligramsPerKilogram = 1e6;
-
-bool is_share(Fraction f) {
-  return f.value >= 0 && f.value <= 1;
-}
 
 std::optional<TemperatureRate> response_of(const BrewClock& clock) {
   const std::optional<Number> theta = theta_from_q10(clock.q10);

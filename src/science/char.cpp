@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "science/constants.h"
+
 namespace science {
 
 using measure::Celsius;
@@ -11,13 +13,6 @@ using measure::Litres;
 using measure::Metres;
 using measure::Number;
 using measure::SquareMetres;
-
-namespace {
-
-constexpr double kLitresPerCubicMetre = 1000;
-constexpr double kHydrogen = 1.008, kCarbon = 12.011, kOxygen = 15.999;
-
-}  // namespace
 
 std::optional<Kilograms> dry_part(Kilograms as_weighed, Fraction moisture) {
   if (as_weighed < Kilograms{0} || moisture < Fraction{0} || moisture >= Fraction{1}) {

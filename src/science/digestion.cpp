@@ -3,6 +3,7 @@
 #include <cassert>
 #include <vector>
 
+#include "science/constants.h"
 #include "science/gas.h"
 
 namespace science {
@@ -13,10 +14,6 @@ using measure::Fraction;
 using measure::Kilograms;
 using measure::Litres;
 using measure::Number;
-
-bool is_share(Fraction f) {
-  return f.value >= 0 && f.value <= 1;
-}
 
 }  // namespace
 

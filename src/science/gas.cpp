@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "science/constants.h"
+
 namespace science {
 namespace {
 
@@ -12,15 +14,7 @@ using measure::Litres;
 using measure::Metres;
 using measure::Number;
 
-constexpr double kMolarVolume = 22.414;  // L/mol at 0 degC and 101.325 kPa
 constexpr double kZeroCelsius = 273.15;  // K
-
-// g/mol
-constexpr double kCarbon = 12.011;
-constexpr double kHydrogen = 1.008;
-constexpr double kOxygen = 15.999;
-constexpr double kNitrogen = 14.007;
-constexpr double kSulfur = 32.06;
 
 }  // namespace
 

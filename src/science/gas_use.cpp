@@ -1,5 +1,7 @@
 #include "science/gas_use.h"
 
+#include "science/constants.h"
+
 namespace science {
 namespace {
 
@@ -9,7 +11,6 @@ using measure::KilowattHours;
 using measure::Litres;
 
 constexpr double kMethaneHeat = 802.3;      // kJ/mol, lower heating value
-constexpr double kMolarVolume = 22.414;     // L/mol at 0 degC and 101.325 kPa
 constexpr double kKilojoulesPerKwh = 3600;  //
 constexpr double kPropaneHeat = 46350;      // kJ/kg, lower heating value
 constexpr double kPropaneDensity = 0.508;   // kg/L of liquid

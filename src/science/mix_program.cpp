@@ -15,13 +15,13 @@ namespace {
 using measure::Kilograms;
 using measure::Number;
 
-constexpr double kEndless = 1e30;     // lp_solve's own infinity
-constexpr double kKeep = 1e-8;        // how far a later goal may give up an earlier one, relative
-constexpr double kNothing = 1e-7;     // of the reference mass: this little is none
-constexpr double kALittle = 1e-3;     // of the reference mass
-constexpr double kRounding = 1e-9;    // of the reference mass: rounding of the solver
-constexpr double kUsedUp = 1 - 1e-6;  // this share of a waste is all of it
-constexpr double kNear = 1e-7;        // a relative distance to a preferred value
+constexpr double kEndless = 1e30;  // lp_solve's own infinity
+constexpr double kKeep = 1e-8;     // how far a later goal may give up an earlier one, relative
+constexpr double kNothing = 1e-7;  // of the reference mass: this little is none
+constexpr double kALittle = 1e-3;  // of the reference mass
+constexpr double kSolverRounding = 1e-9;  // of the reference mass: rounding of the solver
+constexpr double kUsedUp = 1 - 1e-6;      // this share of a waste is all of it
+constexpr double kNear = 1e-7;            // a relative distance to a preferred value
 constexpr int kHalvings = 40;
 
 // ---- The linear programme, in general ----------------------------------------------------------
@@ -371,7 +371,7 @@ std::vector<MixObstacle> giving_way_together(const Mix& mix,
   std::vector<MixObstacle> obstacles;
   if (solution.solved != Solved::Yes) return obstacles;
   for (std::size_t n = 0; n < conditions.size(); ++n) {
-    if (solution.values[materials + n] > kRounding) {
+    if (solution.values[materials + n] > kSolverRounding) {
       obstacles.push_back(obstacle_of(conditions[n], std::nullopt));
     }
   }

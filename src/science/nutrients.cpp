@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cstddef>
 
+#include "science/constants.h"
+
 namespace science {
 namespace {
 
@@ -14,11 +16,7 @@ constexpr double kPoundsPerKilogram = 1 / 0.45359237;
 constexpr double kAcresPerHectare = 10000 / 4046.8564224;
 constexpr double kKilogramsPerTonne = 1000;
 constexpr double kSquareMetresPerHectare = 10000;
-constexpr double kRounding = 1e-9;  // decimal parts that make up a whole may miss it by a bit
-
-bool is_share(Fraction f) {
-  return f.value >= 0 && f.value <= 1;
-}
+constexpr double kWholeSlack = 1e-9;  // decimal parts that make up a whole may miss it by a bit
 
 std::optional<TonnesPerHectare> rate_for(KilogramsPerHectare need, KilogramsPerTonne content) {
   if (!(content.value > 0)) return std::nullopt;
@@ -90,7 +88,7 @@ KilogramsPerTonne to_kilograms_per_tonne(PoundsPerShortTon content) {
 std::optional<AvailableNitrogen> first_year_nitrogen(const ManureNitrogen& manure,
                                                      const FirstYearShares& shares) {
   const KilogramsPerTonne rest = manure.total - (manure.ammonium + manure.nitrate);
-  if (!(rest.value >= -kRounding && manure.ammonium.value >= 0 && manure.nitrate.value >= 0)) {
+  if (!(rest.value >= -kWholeSlack && manure.ammonium.value >= 0 && manure.nitrate.value >= 0)) {
     return std::nullopt;
   }
   if (!(is_share(shares.organic_mineralised) && is_share(shares.ammonium_kept) &&
@@ -114,7 +112,7 @@ std::optional<KilogramsPerHectare> mineralised_nitrogen(
     if (!is_share(share)) return std::nullopt;
     sum += share;
   }
-  if (sum.value > 1 + kRounding) return std::nullopt;
+  if (sum.value > 1 + kWholeSlack) return std::nullopt;
 
   KilogramsPerHectare free;
   for (std::size_t year = 0; year < organic_by_year.size(); ++year) {

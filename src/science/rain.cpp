@@ -3,6 +3,8 @@
 #include <cassert>
 #include <cmath>
 
+#include "science/constants.h"
+
 namespace science {
 
 using measure::Fraction;
@@ -12,7 +14,6 @@ using measure::SquareMetres;
 
 namespace {
 
-constexpr double kLitresPerCubicMetre = 1000;
 constexpr double kMillimetresPerMetre = 1000;
 
 }  // namespace

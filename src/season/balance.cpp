@@ -7,6 +7,7 @@
 #include "kinds/kind.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
+#include "science/constants.h"
 
 namespace season {
 namespace {
@@ -37,8 +38,8 @@ void add(const std::vector<model::Movement>& loads, Stuff stuff, Kilograms& sum,
 }
 
 // Kilograms of carbon in a cubic metre of gas at 0 degC and 101.325 kPa: methane and carbon dioxide
-// hold one atom each. 12.011 g/mol over 22.414 L/mol.
-constexpr double kCarbonOfGas = 12.011 / 22.414;
+// hold one atom each.
+constexpr double kCarbonOfGas = science::kCarbon / science::kMolarVolume;
 
 struct Lost {
   Kilograms mass;
