@@ -161,6 +161,7 @@ model::Assessment assess_pile(const model::History& history, const model::Rules&
   pile::judge_smell(known, assessment);
   pile::judge_mix(known, assessment);
   pile::judge_cold(known, assessment);
+  pile::judge_stopped(known, assessment);
   pile::judge_turning(known, assessment);
   pile::judge_ready(known, assessment);
   judge_standards(judging.unknown_standards(), assessment);

@@ -136,8 +136,7 @@ void tell_temperature(const Known& known, const HeatForecast& forecast, model::A
 
 // When a hot pile has cooled, and how long after that it is ready.
 void tell_end(const Known& known, const HeatForecast& forecast, model::Assessment& into) {
-  if (known.at.stage != Stage::kHot || known.at.peak_now < known.rules(limits::cold_below).value)
-    return;
+  if (!in_heat(known.at.stage) || known.at.peak_now < known.rules(limits::cold_below).value) return;
   const double below = known.rules(limits::cold_below).value;
   const model::Day today = known.history.today;
   const model::Day last = known.course.days.back().day;
@@ -255,7 +254,7 @@ std::optional<HeatForecast> look_ahead(const Known& known, int days_ahead, Cours
 }  // namespace
 
 void foretell(const Known& known, model::Assessment& into) {
-  const bool hot = known.at.stage == Stage::kHot;
+  const bool hot = in_heat(known.at.stage);
   const auto forecast = look_ahead(known, hot ? kDaysFollowed : kDaysShown,
                                    hot ? Courses::kWanted : Courses::kNotWanted);
   if (forecast) {

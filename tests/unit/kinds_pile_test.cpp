@@ -44,6 +44,13 @@ bool says(const model::Finding* finding, std::string_view part) {
          (finding->says + finding->why + finding->action).find(part) != std::string::npos;
 }
 
+bool says_part(const model::Finding& finding, std::string_view part) {
+  return says(&finding, part);
+}
+bool says_part(const model::Finding* finding, std::string_view part) {
+  return says(finding, part);
+}
+
 }  // namespace
 
 TEST_CASE("pile.hot: strictly above the limit, at any position") {
@@ -75,19 +82,22 @@ TEST_CASE("stage follows the temperatures") {
   CHECK(Pile(1).assess().stage == "unread");
   CHECK(Pile(4).read(1, 4, 80).assess().stage == "warming");
   CHECK(Pile(9).read(1, 9, 80).assess().stage == "not heating");
-  CHECK(Pile(5).read(1, 2, 90).read(3, 5, 104).assess().stage == "hot");
+  CHECK(Pile(5).read(1, 2, 90).read(3, 5, 104).assess().stage == "warm");
   CHECK(Pile(5).read(1, 2, 90).read(3, 5, 103.9).assess().stage == "warming");
   CHECK(Pile(12).read(1, 9, 140).read(10, 12, 100).assess().stage == "cooling");
   CHECK(Pile(20).read(1, 9, 140).read(10, 20, 95).assess().stage == "curing");
   // A dip after a turning is not an end of the heat, and coming back is not a new start.
-  CHECK(Pile(11).read(1, 9, 140).turned({10}).read(11, 11, 95).assess().stage == "hot");
+  CHECK(Pile(11).read(1, 9, 140).turned({10}).read(11, 11, 95).assess().stage == "warm");
   CHECK(Pile(13).read(1, 9, 140).turned({10}).read(11, 11, 95).read(12, 13, 130).assess().stage ==
         "hot");
   // Turned, and it did not come back.
   CHECK(Pile(16).read(1, 9, 140).read(10, 11, 100).turned({11}).read(12, 16, 90).assess().stage ==
         "curing");
   // It heats again by itself after three weeks.
-  CHECK(Pile(32).read(1, 9, 140).read(10, 31, 90).read(32, 32, 120).assess().stage == "hot");
+  CHECK(Pile(32).read(1, 9, 140).read(10, 31, 90).read(32, 32, 120).assess().stage == "warm");
+  // Hot from the heat of a treatment on: 131 °F, 55 °C.
+  CHECK(Pile(5).read(1, 5, 131).assess().stage == "hot");
+  CHECK(Pile(5).read(1, 5, 130.9).assess().stage == "warm");
 }
 
 TEST_CASE("pile.ready: cured, near the air, and not warming after a turning") {
