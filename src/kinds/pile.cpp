@@ -156,14 +156,17 @@ model::Assessment assess_pile(const model::History& history, const model::Rules&
   model::Assessment assessment;
   assessment.stage = pile::word(known.at.stage);
   pile::judge_hot(known, assessment);
-  pile::judge_heating(known, assessment);
-  pile::judge_moisture(known, assessment);
-  pile::judge_smell(known, assessment);
-  pile::judge_mix(known, assessment);
-  pile::judge_cold(known, assessment);
-  pile::judge_stopped(known, assessment);
-  pile::judge_turning(known, assessment);
-  pile::judge_ready(known, assessment);
+  // Turning, mixing or opening a pile that may smoulder gives it air: one order only, the safe one.
+  if (!pile::near_fire(known)) {
+    pile::judge_heating(known, assessment);
+    pile::judge_moisture(known, assessment);
+    pile::judge_smell(known, assessment);
+    pile::judge_mix(known, assessment);
+    pile::judge_cold(known, assessment);
+    pile::judge_stopped(known, assessment);
+    pile::judge_turning(known, assessment);
+    pile::judge_ready(known, assessment);
+  }
   judge_standards(judging.unknown_standards(), assessment);
   for (const pile::Treatment& one : known.treatments) {
     assessment.progress.push_back(progress_of(one, history));

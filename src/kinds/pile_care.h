@@ -25,6 +25,9 @@ struct Known {
 // position is read at or below it: a turning or silence does not cool a pile.
 void judge_hot(const Known& known, model::Assessment& into);
 
+// Whether any position was last read at or above pile.hot.fire: then nothing else is asked for.
+bool near_fire(const Known& known);
+
 // `pile.cold`: an active pile below its working band before its treatment is shown, with the likely
 // reasons, those that were measured first.
 void judge_cold(const Known& known, model::Assessment& into);
