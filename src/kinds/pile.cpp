@@ -7,6 +7,7 @@
 #include "kinds/pile_mix.h"
 #include "kinds/pile_record.h"
 #include "kinds/pile_score.h"
+#include "kinds/pile_use.h"
 #include "kinds/table.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
@@ -167,6 +168,7 @@ model::Assessment assess_pile(const model::History& history, const model::Rules&
     pile::judge_turning(known, assessment);
     pile::judge_ready(known, assessment);
   }
+  pile::judge_unready(history, rules, assessment);
   judge_standards(judging.unknown_standards(), assessment);
   for (const pile::Treatment& one : known.treatments) {
     assessment.progress.push_back(progress_of(one, history));
@@ -234,6 +236,7 @@ const Kind kPile{
     .objects_to = pile::objection_to,
     .still_raw = still_raw,
     .loss = pile_loss,
+    .at_use = pile::at_use,
     .record = pile::record,
     .replay = pile::replay,
     .chart_limit = &limits::hot_above_info,
