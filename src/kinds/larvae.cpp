@@ -7,6 +7,7 @@
 #include "kinds/larvae_law.h"
 #include "kinds/larvae_measures.h"
 #include "kinds/larvae_sale.h"
+#include "kinds/larvae_survival.h"
 #include "kinds/table.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
@@ -117,10 +118,13 @@ model::Assessment assess_larvae(const model::History& history, const model::Rule
   const larvae::Diet diet = larvae::diet_of(history.batch);
   const larvae::Warmth warmth =
       larvae::warmth_of(history, rules, course, diet, larvae::last_day(history));
-  const auto readiness = larvae::judge_harvest(history, rules, course, diet, warmth,
-                                               larvae::banned_caution(history, rules), assessment);
+  const auto ordeal = larvae::ordeal_of(history, rules, course);
+  const auto readiness = larvae::judge_harvest(
+      history, rules, course, diet, warmth, larvae::banned_caution(history, rules),
+      ordeal ? larvae::ordeal_words(*ordeal, history, rules) : "", assessment);
   const bool ready = readiness.ready();
   const larvae::Comfort comfort = larvae::judge_temperature(history, rules, diet, assessment);
+  larvae::judge_survival(history, rules, ordeal, assessment);
   if (!ready && !history.batch.ended) {
     larvae::foresee_harvest(history, rules, course, diet, warmth, assessment);
     larvae::foresee_larvae(history, rules, course, assessment);
