@@ -79,7 +79,9 @@ constexpr std::array kMaterialOptions{
     Option{"flag", "FLAGS", "what else it is, e.g. manure, separated by commas"},
     Option{"source", "TEXT", "where the figures come from, e.g. 'laboratory 2027-03-01'"},
 };
-constexpr std::array kPlaceOptions{Option{"at", "N", "its place in the walk, 1 the first"}};
+constexpr std::array kPlaceOptions{
+    Option{"at", "N", "its place in the walk, 1 the first"},
+    Option{"new", "", "make it although its name is nearly that of another"}};
 constexpr std::array kRuleOptions{Option{"batch", "CODE", "for this batch alone"},
                                   Option{"sure", "", "set it although a law says another number"}};
 
