@@ -33,10 +33,35 @@ struct Said {
   std::string remark;
 };
 
+// "12 today, 5 and these": what the day comes to where its readings add up.
+std::string day_words(const LoggedReading& reading, const model::Batch& batch, measure::Instant at,
+                      const Desk& desk) {
+  const model::History history = desk.history(batch, desk.now());
+  const model::Series* series = history.find(reading.quantity->name, reading.position);
+  const measure::Day day = desk.site().zone.day_of(at);
+  double before = 0;
+  if (series != nullptr) {
+    for (const model::DayRoll& roll : series->days) {
+      if (roll.day == day) before = roll.total;
+    }
+  }
+  if (before == 0) return "";
+  const auto shown = [&](double si) {
+    return desk.print()(measure::Value{reading.value.dimension, si}, reading.quantity->shown_in);
+  };
+  return fmt::format(
+      ", {} {} with the {} logged before: they add up", shown(before + reading.value.si),
+      day == desk.today() ? "today" : measure::day_words(day, desk.today()), shown(before));
+}
+
 // The value, the change since the last of its series, and whether that change can be.
 Said say(const LoggedReading& reading, const model::Batch& batch, const kinds::Kind& kind,
          measure::Instant at, const Desk& desk) {
   Said said{name_of(reading, kind) + desk.print()(reading.value, reading.quantity->shown_in), ""};
+  if (reading.quantity->adds_up) {
+    said.text += day_words(reading, batch, at, desk);
+    return said;
+  }
   const auto before = book::reading_before(desk.logbook(), batch, reading.quantity->name,
                                            reading.position, at - std::chrono::seconds{1});
   if (!before) return said;
@@ -61,8 +86,9 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   if (!batch) return batch.mistake();
   const kinds::Kind& kind = desk->kind(*batch);
   const bool sure = arguments.flag("sure");
-  auto read = read_log_words({arguments.words.begin() + 1, arguments.words.end()}, kind,
-                             desk->print(), sure, *batch);
+  auto read =
+      read_log_words({arguments.words.begin() + 1, arguments.words.end()}, kind, desk->print(),
+                     sure, *batch, [&] { return desk->history(*batch, at->at); });
   if (!read) return read.mistake();
   Logged logged = *read;
   if (const auto note = arguments.option("note")) {
@@ -81,13 +107,9 @@ Outcome run_log(Context& context, const Arguments& arguments) {
     const Said said = say(reading, *batch, kind, at->at, *desk);
     add(said.text);
     if (!said.remark.empty()) answer.remarks.push_back(said.remark);
-    if (!reading.unit_was_said && reading.value.dimension != measure::Dimension::kCount &&
-        reading.value.dimension != measure::Dimension::kAcidity &&
-        reading.value.dimension != measure::Dimension::kNumber) {
-      answer.remarks.push_back(
-          fmt::format("no unit was said; taken as {}",
-                      desk->print()(reading.value, reading.quantity->shown_in)));
-    }
+    const std::string unit = unit_remark(reading.unit_was_said, reading.value,
+                                         reading.quantity->shown_in, desk->print());
+    if (!unit.empty()) answer.remarks.push_back(unit);
   }
 
   book::Pen pen(*context.book, {context.who, "log", context.line, context.clock});

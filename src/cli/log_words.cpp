@@ -102,7 +102,8 @@ std::optional<Mistake> implausible(const LoggedReading& reading, std::string_vie
   return Mistake{
       std::string(typed),
       fmt::format(
-          "{} is not a plausible {} for a {} ({} to {}){}{}", measure::quoted(typed), quantity.name,
+          "{} is not a plausible {}{} for a {} ({} to {}){}{}", measure::quoted(typed),
+          quantity.dimension == measure::Dimension::kCount ? "number of " : "", quantity.name,
           kind.name, print(least, quantity.shown_in), print(greatest, quantity.shown_in), hint,
           hint.empty() ? "; --sure records it all the same" : " --sure records it as it is")};
 }
@@ -112,6 +113,7 @@ struct Reader {
   const Kind& kind;
   const model::Batch& batch;
   const measure::Printer& print;
+  const kinds::LookBack& look;
 };
 
 // Typed in another dimension, for a kind that knows what that is of its batch; none: it is not.
@@ -136,16 +138,24 @@ Result<LoggedReading> value_of(const Quantity& quantity, std::string position,
     if (const auto other = converted(quantity, position, typed, reader)) return *other;
     return Mistake{std::string(typed), fmt::format("{}: {}", quantity.name, amount.mistake().why)};
   }
-  return LoggedReading{
-      &quantity, std::move(position), amount->value,
-      measure::folded(typed).find_first_not_of("0123456789.-+/ ") != std::string::npos};
+  if (quantity.dimension == measure::Dimension::kCount &&
+      std::floor(amount->value.si) != amount->value.si) {
+    return Mistake{std::string(typed), fmt::format("{}: {} is no whole number, which a count is",
+                                                   quantity.name, measure::quoted(typed))};
+  }
+  return LoggedReading{&quantity, std::move(position), amount->value, has_unit(typed)};
 }
 
 std::optional<Mistake> impossible(const LoggedReading& reading, std::string_view typed,
                                   const Reader& reader) {
-  if (reader.kind.objects_to_reading == nullptr) return std::nullopt;
-  const auto why = reader.kind.objects_to_reading(*reading.quantity, reading.value.si, reader.batch,
-                                                  reader.print);
+  const Kind& kind = reader.kind;
+  std::optional<std::string> why;
+  if (kind.objects_to_reading != nullptr) {
+    why = kind.objects_to_reading(*reading.quantity, reading.value.si, reader.batch, reader.print);
+  }
+  if (!why && kind.doubts_reading != nullptr && reader.look) {
+    why = kind.doubts_reading(*reading.quantity, reading.value.si, reader.look(), reader.print);
+  }
   if (!why) return std::nullopt;
   return Mistake{std::string(typed), fmt::format("{} is {}; --sure records it all the same",
                                                  measure::quoted(typed), *why)};
@@ -179,6 +189,19 @@ std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const 
 
 }  // namespace
 
+bool has_unit(std::string_view typed) {
+  return measure::folded(typed).find_first_not_of("0123456789.-+/ ") != std::string::npos;
+}
+
+std::string unit_remark(bool unit_was_said, measure::Value value, measure::ShownIn shown_in,
+                        const measure::Printer& print) {
+  using measure::Dimension;
+  const bool bare = value.dimension == Dimension::kCount ||
+                    value.dimension == Dimension::kAcidity || value.dimension == Dimension::kNumber;
+  if (unit_was_said || bare) return "";
+  return fmt::format("no unit was said; taken as {}", print(value, shown_in));
+}
+
 const measure::Unit& bare_unit(const Quantity& quantity, const measure::Printer& print) {
   const std::string_view asked =
       print.system() == measure::UnitSystem::kUs ? quantity.shown_in.us : quantity.shown_in.metric;
@@ -209,8 +232,9 @@ Result<NamedQuantity> read_quantity_name(std::string_view name, const Kind& kind
 }
 
 Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind& kind,
-                              const measure::Printer& print, bool sure, const model::Batch& batch) {
-  const Reader reader{kind, batch, print};
+                              const measure::Printer& print, bool sure, const model::Batch& batch,
+                              const kinds::LookBack& look) {
+  const Reader reader{kind, batch, print, look};
   Logged logged;
   const auto take = [&](const Result<LoggedReading>& reading,
                         std::string_view typed) -> std::optional<Mistake> {

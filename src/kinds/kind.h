@@ -31,6 +31,8 @@ struct Quantity {
   measure::ShownIn shown_in = {};
   // How far it can move in an hour (base units): a larger jump is a probe or a unit slip. 0: any.
   double hourly_change = 0;
+  // Whether the readings of one day add up (eggs collected), where else the latest stands.
+  bool adds_up = false;
 };
 
 // A word that is recorded by itself: a deed ("turned"), or a judgement by hand, whose `sense` says
@@ -151,6 +153,10 @@ struct Kind {
   // itself could be so; null: nothing.
   std::optional<std::string> (*objects_to_reading)(const Quantity&, double si, const model::Batch&,
                                                    const measure::Printer&) = nullptr;
+  // What is hardly so of a reading beside the rest of the history as of it (more eggs in a day than
+  // hens): asked back unless the person is sure; null: nothing.
+  std::optional<std::string> (*doubts_reading)(const Quantity&, double si, const model::History&,
+                                               const measure::Printer&) = nullptr;
   // What `show CODE --treatment` prints; null: the kind has no such record.
   model::Record (*record)(const model::History&, const model::Rules&) = nullptr;
   // What `show CODE --sizing` prints; null: there is no size to judge.
