@@ -102,6 +102,7 @@ struct Kind {
   bool learns = false;            // whether assess() wants History::finished
   bool wants_provenance = false;  // whether it reads Movement::manure and Movement::holds
   bool keeps_ground = false;      // whether it wants History::earlier_in
+  bool wants_used = false;        // whether it reads History::used
 
   model::Assessment (*assess)(const model::History&, const model::Rules&);
   // Adds the forecasts and the measures, where they cost far more than all else that assess() says;

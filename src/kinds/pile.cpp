@@ -230,6 +230,7 @@ const Kind kPile{
     .unread_after = &limits::unread_days_info,
     .keeps_mass = true,
     .learns = true,
+    .wants_used = true,
     .assess = assess_pile,
     .look_further = look_further,
     .learn = pile::learn,
