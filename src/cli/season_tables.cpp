@@ -252,14 +252,16 @@ Season read_season(const Desk& desk, season::Span span) {
   }
   draw_lines(input.batches, desk, from, until);
   const model::Rules rules = desk.site_rules();
+  std::set<std::string> unbegun;
   for (const season::ReportBatch& batch : input.batches) {
+    if (!season::loses(batch.history)) unbegun.insert(batch.label);
     input.balances.push_back(
         season::balance_of(batch.history, batch.label, batch.assessment.measures, rules));
     for (auto& one : season::impossible_findings(input.balances.back(), desk.print().system())) {
       input.impossible.push_back(std::move(one));
     }
   }
-  input.site_balance = season::site_balance(input.movements, span.to, rules);
+  input.site_balance = season::site_balance(input.movements, span.to, rules, unbegun);
   input.loop = season::loop_of(input.movements, judged(input.batches, desk, from), rules);
   input.figures = season::compared(season::site_figures(input.movements, input.loop),
                                    figures_before(input, desk));
