@@ -77,6 +77,7 @@ constexpr std::array kMaterialOptions{
     Option{"group", "GROUP", "of a new material: brown, green, manure, ..."},
     Option{"alias", "NAMES", "other names of a new material, separated by commas"},
     Option{"flag", "FLAGS", "what else it is, e.g. manure, separated by commas"},
+    Option{"treated", "TEXT", "its supplier's statement of treatment, in short; none: it has none"},
     Option{"source", "TEXT", "where the figures come from, e.g. 'laboratory 2027-03-01'"},
 };
 constexpr std::array kPlaceOptions{
@@ -104,7 +105,7 @@ Needs needs_words(const Arguments& arguments) {
 }
 Needs needs_material(const Arguments& arguments) {
   return writing_if(
-      arguments.flag("new") ||
+      arguments.flag("new") || arguments.option("treated") ||
       std::any_of(arguments.words.begin(), arguments.words.end(),
                   [](const std::string& word) { return word.find('=') != std::string::npos; }));
 }
@@ -207,7 +208,9 @@ constexpr std::array kCommands{
         Needs::kWriting, false, kImportOptions, run_import, needs_import},
     Command{"material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
             "With no word: all by group. A figure of the site's own takes the catalogue's place; "
-            "p2o5= and k2o= are turned into phosphorus and potassium.",
+            "p2o5= and k2o= are turned into phosphorus and potassium.\n"
+            "Bought compost counts as raw manure until its supplier's statement is on record:\n"
+            "roundbook material 'hill compost' --new --group compost --treated 'lot 7, letter ...'",
             "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "
             "2027-03-01'",
             Needs::kWriting, false, kMaterialOptions, run_material, needs_material},
