@@ -126,12 +126,12 @@ constexpr std::array kCommands{
             "One logbook holds one site. It is one SQLite file.",
             "roundbook new --site 'Tern Hollow' --zone America/Los_Angeles --units us",
             Needs::kNothing, false, kNewOptions, run_new},
-    Command{
-        "start", "begin a batch", "KIND CODE [key=value ...] [options]",
-        "A batch is anything with its own clock. Its settings depend on its kind; a wrong one is\n"
-        "answered with those there are.",
-        "roundbook start pile heap-3 method=turned volume='1 yd3' --place 'lower yard'",
-        Needs::kWriting, false, kStartOptions, run_start},
+    Command{"start", "begin a batch", "KIND CODE [key=value ...] [options]",
+            "A batch is anything with its own clock. Its settings depend on its kind: 'roundbook "
+            "start\n"
+            "pile --help' lists those of a pile.",
+            "roundbook start pile heap-3 method=turned volume='1 yd3' --place 'lower yard'",
+            Needs::kWriting, false, kStartOptions, run_start, nullptr, help_start},
     Command{"log", "readings, deeds and a note in one line", "CODE WORD ... [options]",
             "  148F, 64.4C       the kind's own temperature\n"
             "  55%               its percentage, where it has exactly one\n"

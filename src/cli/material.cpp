@@ -8,6 +8,7 @@
 #include "book/pen.h"
 #include "cli/commands.h"
 #include "cli/desk.h"
+#include "cli/log_words.h"
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"
@@ -277,9 +278,16 @@ Outcome run_material(Context& context, const Arguments& arguments) {
   const std::string source =
       arguments.option("source").value_or("this site, " + measure::iso_date(desk->today()));
   std::vector<model::Figure> figures;
+  std::vector<std::string> remarks;
   for (const std::string& word : figure_words_typed) {
     const auto figure = figure_of(word, source);
     if (!figure) return figure.mistake();
+    const PropertyInfo& info = model::info(figure->property);
+    if (info.unit != "1" && !has_unit(word.substr(word.find('=') + 1))) {
+      remarks.push_back(
+          fmt::format("{}: no unit was said; taken as {}{}", info.key, figure_words(*figure),
+                      info.property == model::Property::kBulkDensity ? ", not lb/yd3" : ""));
+    }
     figures.push_back(*figure);
   }
   model::Material as_set = material;
@@ -303,6 +311,9 @@ Outcome run_material(Context& context, const Arguments& arguments) {
   for (const model::Figure& figure : figures) pen.set_figure(material.name, figure);
   pen.commit();
   show_material(context, *book::Materials(desk->logbook()).find(material.name));
+  if (!context.json) {
+    for (const std::string& remark : remarks) context.out << "  " << remark << '\n';
+  }
   return kDone;
 }
 

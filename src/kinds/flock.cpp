@@ -44,7 +44,7 @@ constexpr std::array kWords{
 constexpr std::array kSettings{
     SettingSpec{"hens", Dimension::kCount, "", "how many there are at the start"},
     SettingSpec{"breed", Dimension::kNumber, "text", "which breed"},
-    SettingSpec{"law", Dimension::kNumber, "none us eu", "whose rules on feed hold"},
+    SettingSpec{"law", Dimension::kNumber, "none us eu", "whose rules on feed hold", "none"},
 };
 
 Objection objection(bool refuses, std::string says, std::string source) {

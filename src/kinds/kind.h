@@ -52,6 +52,8 @@ struct SettingSpec {
   measure::Dimension dimension;
   std::string_view choices;
   std::string_view meaning;
+  // What holds where it is not told; empty: nothing, or it depends.
+  std::string_view otherwise = {};
 };
 
 // What a kind says of a material that someone is about to add.

@@ -80,11 +80,13 @@ constexpr std::array kSettings{
     SettingSpec{"young", Dimension::kMass, "", "mass of the young larvae put in"},
     SettingSpec{"eggs", Dimension::kMass, "", "mass of the eggs put in"},
     SettingSpec{"age", Dimension::kDuration, "", "how old the young larvae were when put in"},
-    SettingSpec{"seed_date", Dimension::kNumber, "date", "when, if not when the batch was started"},
+    SettingSpec{"seed_date", Dimension::kNumber, "date", "when they were put in",
+                "the day it is started"},
     SettingSpec{"diet", Dimension::kNumber, "rich plain",
-                "rich (grain with yeast, bread, mixed scraps) or plain (grain, peels, manure)"},
+                "rich (grain with yeast, bread, mixed scraps) or plain (grain, peels, manure)",
+                "rich"},
     SettingSpec{"law", Dimension::kNumber, "none us eu",
-                "whose rules on feed hold, where larvae go to animals"},
+                "whose rules on feed hold, where larvae go to animals", "none"},
 };
 
 std::string stage_of(const larvae::Course& course, const larvae::Warmth& warmth,

@@ -57,12 +57,15 @@ constexpr std::array kWords{
     Word{"rotten", "putrid", "smell", "of rotten eggs or worse"},
 };
 
+constexpr std::string_view kStandards = "nop, fsma, pfrp, psrp, vector and none, joined by +";
+
 constexpr std::array kSettings{
-    SettingSpec{"method", Dimension::kNumber, "turned static vessel cold", "how it is made"},
+    SettingSpec{"method", Dimension::kNumber, "turned static vessel cold", "how it is made",
+                "turned"},
     SettingSpec{"volume", Dimension::kVolume, "", "when it was built"},
-    SettingSpec{
-        "standard", Dimension::kNumber, "text",
-        "the treatment to show: nop, fsma, pfrp, psrp, vector or none; several joined by +"},
+    SettingSpec{"standard", Dimension::kNumber, "text",
+                "the treatment to show: nop, fsma, pfrp, psrp, vector or none; several joined by +",
+                "nop"},
     SettingSpec{"cn", Dimension::kNumber, "", "carbon to nitrogen at the start, by a laboratory"},
 };
 
@@ -71,7 +74,7 @@ void judge_standards(const std::vector<std::string>& unknown, model::Assessment&
   model::Finding made = finding("pile.standard", model::Urgency::kToday, "");
   made.says = fmt::format("its setting standard names {}, which is not known",
                           measure::listed(unknown, "and"));
-  made.action = "the known ones are nop, fsma, pfrp, psrp, vector and none, joined by +";
+  made.action = fmt::format("the known ones are {}", kStandards);
   into.findings.push_back(std::move(made));
 }
 
@@ -214,6 +217,18 @@ ExpectedLoss pile_loss(model::Stuff stuff, const model::Movement& in, model::Day
                  {rules(loop::loss_pile_nitrogen) * done, "as ammonia"});
 }
 
+std::optional<measure::Mistake> objects_to_setting(std::string_view key, std::string_view typed) {
+  if (key != "standard") return std::nullopt;
+  model::Batch batch;
+  batch.settings.push_back({"standard", std::string(typed), std::nullopt});
+  std::vector<std::string> unknown;
+  pile::standards_of(batch, &unknown);
+  if (unknown.empty()) return std::nullopt;
+  return measure::Mistake{std::string(typed),
+                          fmt::format("{} is no treatment standard known here; it takes {}",
+                                      measure::quoted(unknown.front()), kStandards)};
+}
+
 }  // namespace
 
 const Kind kPile{
@@ -238,6 +253,7 @@ const Kind kPile{
     .still_raw = still_raw,
     .loss = pile_loss,
     .at_use = pile::at_use,
+    .objects_to_setting = objects_to_setting,
     .record = pile::record,
     .replay = pile::replay,
     .chart_limit = &limits::hot_above_info,
