@@ -227,7 +227,7 @@ measure::Result<std::vector<std::string>> objections(const Carried& carried,
   }
   for (const kinds::Objection& objection : raised) {
     const std::string why =
-        fmt::format("{}: {} ({})", objection.rule, objection.says, objection.source);
+        fmt::format("{} ({}; {})", objection.says, objection.rule, objection.source);
     if (objection.refuses && !sure) {
       return Mistake{carried.material.name, why + std::string(kOverrule) + ", and marks it"};
     }

@@ -64,6 +64,7 @@ void print(Context& context, const Desk& desk, const Morning& morning) {
       out << '\n' << (context.color ? fmt::format("\x1b[1m{}\x1b[0m", title) : title) << '\n';
     }
     model::Finding shown = finding;
+    if (!shown.why_briefly.empty()) shown.why = shown.why_briefly;
     const bool repeated = !finding.caution.empty() && !cautions.insert(finding.caution).second;
     if (repeated) shown.caution = "as above.";
     out << finding_text(shown, desk, fmt::format("  {}: ", finding.batch), width, 4) << '\n';

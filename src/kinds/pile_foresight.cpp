@@ -144,7 +144,7 @@ void tell_end(const Known& known, const HeatForecast& forecast, model::Assessmen
   if (share < kLeastShare) {
     into.forecasts.push_back(
         {"cooled", std::nullopt, std::nullopt, std::nullopt,
-         "not foretold: so far it has not cooled as the published model would"});
+         "no day can be given: so far it has not cooled as the published model would"});
     return;
   }
   const auto likely = days_to_fall(forecast.model, below, share);
@@ -273,6 +273,8 @@ void judge_heating(const Known& known, model::Assessment& into) {
     if (series->last->value > limit + kSameKelvins) return;  // pile.hot says it
     latest = std::max(latest, series->last->at);
   }
+  // A day whose mean is past the limit and whose last reading is not has cooled since.
+  if (known.at.peak_now > limit) return;
   // What it was before the turning says nothing of how fast it heats after it.
   if (turned != nullptr && turned->at >= latest) return;
   const auto forecast = look_ahead(known, kDaysShown, Courses::kNotWanted);

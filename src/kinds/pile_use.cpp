@@ -127,7 +127,7 @@ std::vector<std::string> at_use(const model::Movement& out, const model::History
   if (!lack.any()) return {};
   const std::string reason = lack.reason.empty() ? "" : fmt::format(" ({})", lack.reason);
   return {fmt::format("{}: {}{}. {}. {} (common practice)",
-                      lack.stage.empty() ? "not shown to be treated" : "not done yet",
+                      lack.stage.empty() ? "untreated by the records" : "not done yet",
                       lack.briefly(), reason, measure::capitalised(harm_words(lack)),
                       lack.stage.empty()
                           ? "Where manure went in, keep the bed as after raw manure"

@@ -40,8 +40,10 @@ struct Finding {
   std::string kind;
   std::string rule;  // "pile.hot"
   Urgency urgency{};
-  std::string says;     // what is the case, with its number and its limit
-  std::string why;      // the reason, where it is not the number itself
+  std::string says;  // what is the case, with its number and its limit
+  std::string why;   // the reason, where it is not the number itself
+  // What the daily list says in place of a long reason; empty: the reason itself.
+  std::string why_briefly{};
   std::string action;   // what to do
   std::string caution;  // the usual caution, where the work can hurt someone
   std::optional<measure::Day> due;
