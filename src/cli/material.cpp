@@ -195,9 +195,15 @@ std::optional<measure::Mistake> set_statement(const Arguments& arguments, bool i
     return measure::Mistake{"treated",
                             "--treated wants the statement in short: who, when, which lot"};
   }
+  if (!said && is_new && material.is("treated")) {
+    return measure::Mistake{
+        "treated",
+        "the flag treated wants its supplier's statement: --treated 'who, when, "
+        "which lot' sets both"};
+  }
   if (said) material.statement = measure::folded(*said) == "none" ? "" : *said;
   if (!said && !is_new) return std::nullopt;
-  const bool treated = !material.statement.empty() || (is_new && material.is("treated"));
+  const bool treated = !material.statement.empty();
   set_flag(material, "treated", treated);
   if (material.group == "compost") set_flag(material, "unproven", !treated);
   if (material.group == "manure") set_flag(material, "manure", !treated);
