@@ -324,7 +324,8 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
   const auto& from = carrying.into_the_batch ? other : std::optional(*batch);
   const auto& to = carrying.into_the_batch ? std::optional(*batch) : other;
   const bool sure = arguments.flag("sure");
-  const model::Movement load = load_of(*carried, at->at, from, to, *desk);
+  model::Movement load = load_of(*carried, at->at, from, to, *desk);
+  load.purpose = arguments.option("for").value_or("");
   const auto remarks = objections(*carried, load, from, to, sure, *desk);
   if (!remarks) return remarks.mistake();
   const auto money = read_money(arguments, carrying.money);
@@ -349,6 +350,8 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
         "{}, {}", measure::moment_words(at->at, desk->now(), desk->site().zone), answer.recorded);
   }
   for (auto& line : use_lines(load, from, to, *desk)) answer.remarks.push_back(std::move(line));
+  answer.caution = carrying.into_the_batch ? caution_for({.in = &load}, *batch, at->at, *desk)
+                                           : caution_for({.out = &load}, *batch, at->at, *desk);
   if (words.remark) answer.remarks.push_back(*words.remark);
   if (!at->remark.empty()) answer.remarks.push_back(at->remark);
   book::Pen pen(*context.book,

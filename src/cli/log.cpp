@@ -46,6 +46,13 @@ Said say(const LoggedReading& reading, const model::Batch& batch, const kinds::K
   return said;
 }
 
+std::vector<std::string_view> names_of(const Logged& logged) {
+  std::vector<std::string_view> names;
+  for (const LoggedReading& reading : logged.readings) names.push_back(reading.quantity->name);
+  for (const kinds::Word* word : logged.words) names.push_back(word->word);
+  return names;
+}
+
 }  // namespace
 
 Outcome run_log(Context& context, const Arguments& arguments) {
@@ -88,6 +95,15 @@ Outcome run_log(Context& context, const Arguments& arguments) {
           fmt::format("no unit was said; taken as {}",
                       desk->print()(reading.value, reading.quantity->shown_in)));
     }
+  }
+
+  answer.caution = caution_for({.logged = names_of(logged)}, *batch, at->at, *desk);
+
+  for (const LoggedReading& reading : logged.readings) {
+    const auto before = book::reading_before(desk->logbook(), *batch, reading.quantity->name,
+                                             reading.position, at->at - std::chrono::seconds{1});
+    auto why = more_than_passed(reading, before, *batch, at->at, desk->print());
+    if (why && !sure) return *why;
   }
 
   book::Pen pen(*context.book, {context.who, "log", context.line, context.clock});

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "measure/text.h"
@@ -32,6 +33,32 @@ std::vector<std::string> joined_units(const std::vector<std::string>& words) {
     }
   }
   return out;
+}
+
+// A deed or judgement said in several words ("smells of gas", "leak mended") becomes its one word,
+// the longest that the kind knows.
+std::vector<std::string> joined_phrases(const std::vector<std::string>& words, const Kind& kind) {
+  constexpr std::size_t kLongest = 4;
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < words.size();) {
+    std::size_t taken = std::min(kLongest, words.size() - i);
+    std::string phrase;
+    for (; taken > 1; --taken) {
+      phrase = measure::folded(words[i]);
+      for (std::size_t j = 1; j < taken; ++j) phrase += "-" + measure::folded(words[i + j]);
+      if (kinds::find_word(kind, phrase) != nullptr) break;
+    }
+    out.push_back(taken > 1 ? phrase : words[i]);
+    i += std::max(taken, std::size_t{1});
+  }
+  return out;
+}
+
+// The same in quotes: one argument with blanks in it.
+const kinds::Word* find_spoken(const Kind& kind, std::string_view plain) {
+  std::string phrase(plain);
+  std::replace(phrase.begin(), phrase.end(), ' ', '-');
+  return kinds::find_word(kind, phrase);
 }
 
 // Everything that `log` would understand of a kind, for a nearest match.
@@ -230,7 +257,7 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
     logged.readings.push_back(*reading);
     return std::nullopt;
   };
-  for (const std::string& word : joined_units(words)) {
+  for (const std::string& word : joined_phrases(joined_units(words), kind)) {
     const std::string plain = measure::folded(word);
     if (plain.empty()) return Mistake{word, "there is an empty word in the line"};
     const std::size_t equals = plain.find('=');
@@ -240,7 +267,7 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
       const std::string typed = plain.substr(equals + 1);
       if (const auto why = take(value_of(*aim->quantity, aim->position, typed, reader), typed))
         return *why;
-    } else if (const kinds::Word* known = kinds::find_word(kind, plain)) {
+    } else if (const kinds::Word* known = find_spoken(kind, plain)) {
       logged.words.push_back(known);
     } else if (word.find(' ') != std::string::npos) {  // as typed: folding makes two words of 64½F
       logged.note += (logged.note.empty() ? "" : " ") + word;
@@ -251,6 +278,24 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
     }
   }
   return logged;
+}
+
+std::optional<Mistake> more_than_passed(const LoggedReading& reading,
+                                        const std::optional<model::Reading>& before,
+                                        const model::Batch& batch, measure::Instant at,
+                                        const measure::Printer& print) {
+  if (!reading.quantity->spent) return std::nullopt;
+  const measure::Instant since = before ? before->at : batch.started;
+  const double passed =
+      std::chrono::duration<double, date::days::period>(std::max(at, since) - since).count();
+  if (reading.value.si <= passed) return std::nullopt;
+  const auto words = [&](double days) {
+    return print(measure::Value{reading.value.dimension, days}, reading.quantity->shown_in);
+  };
+  return Mistake{"", fmt::format("{} of {} is more than the {} since {}; --sure records it all the "
+                                 "same",
+                                 words(reading.value.si), reading.quantity->name, words(passed),
+                                 before ? "the entry before" : batch.code + " began")};
 }
 
 std::string leap_remark(const kinds::Quantity& quantity, const kinds::Kind& kind, double value,

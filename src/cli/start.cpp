@@ -130,6 +130,7 @@ Outcome run_start(Context& context, const Arguments& arguments) {
   pen.start_batch(batch);
   pen.commit();
   Answer answer{*desk->batch(batch.code), fmt::format("{} started", batch.kind), {}};
+  answer.caution = caution_for({.starts = true}, answer.batch, at->at, *desk);
   if (arguments.option("when")) {
     answer.recorded += " " + measure::moment_words(at->at, desk->now(), desk->site().zone);
   }

@@ -4,6 +4,7 @@
 #include "kinds/brew_care.h"
 #include "kinds/brew_clock.h"
 #include "kinds/brew_contents.h"
+#include "kinds/brew_taking.h"
 #include "kinds/brew_use.h"
 #include "kinds/table.h"
 #include "kinds/thresholds.h"
@@ -198,6 +199,7 @@ const Kind kBrew{
     .assess = assess_brew,
     .objects_to = brew_objects_to,
     .product_now = product_now,
+    .objects_to_taking = brew::objects_to_taking,
     .still_raw = still_raw,
     .holds = brew_holds,
     .loss = brew_loss,

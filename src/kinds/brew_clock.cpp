@@ -247,9 +247,14 @@ std::optional<model::Finding> judge_ready(const model::History& history, const m
   model::Finding made =
       finding("brew.ready", Urgency::kReady, model::Threshold<Days>{clock.rule}, rules);
   made.value = model::Measured{"brewing time", measure::value_of(clock.equivalent), ""};
+  const bool in_hours = clock.wanted < Days{3};
+  const double scale = in_hours ? 24 : 1;
   made.says = fmt::format(
-      "its time is full: {}, {} since {}", done_words(clock, print, rules), days_words(clock.days),
-      clock.restart_by.empty() ? "it was filled" : clock.restart_by + " went in");
+      "its time is full: {} since {}, worth {:.0f} {} at {}, and {} are enough",
+      days_words(clock.days),
+      clock.restart_by.empty() ? "it was filled" : clock.restart_by + " went in",
+      std::floor(clock.equivalent.value * scale), in_hours ? "hours" : "days",
+      print(rules(limits::ready_at)), measure::print_number(clock.wanted.value * scale, 1));
   made.why = source_words(clock, print, rules);
   if (was_lively(history, rules) && !is_aerated(history.batch)) {
     made.why += "; it still bubbles lively, long after its time";
@@ -278,7 +283,7 @@ std::optional<model::Forecast> foresee_ready(const model::History& history,
   made.latest = day_at(clock.expected - spread);
   made.says = fmt::format("if it stays near {}, give or take {}", print(clock.expected),
                           print.difference(spread));
-  if (clock.thermometer == Thermometer::kNone) made.says += ", which nobody has read";
+  if (clock.thermometer == Thermometer::kNone) made.says += "; a guess, no temperature was read";
   return made;
 }
 

@@ -160,29 +160,58 @@ void add_nutrients(const model::History& history, const Contents& contents,
 
 }  // namespace
 
+namespace {
+
+// The EC, where it says of the brew as it is: read lately, and nothing went in since.
+bool ec_is_of_now(const model::History& history, const model::Rules& rules) {
+  const model::Series* ec = history.find("ec");
+  if (ec == nullptr || !ec->last) return false;
+  const double days =
+      std::chrono::duration<double, date::days::period>(history.now - ec->last->at).count();
+  const bool changed = std::any_of(history.in.begin(), history.in.end(),
+                                   [&](const auto& load) { return load.at > ec->last->at; });
+  return days <= rules(limits::dilute_fresh).value && !changed;
+}
+
+std::string nitrogen_words(const Nitrogen& held) {
+  return fmt::format("its nitrogen of {} {}",
+                     measure::Printer::labelled(std::round(held.content.value), "mg/L"),
+                     held.measured ? "by the laboratory" : "as estimated");
+}
+
+}  // namespace
+
 Dilution dilution_of(const model::History& history, const model::Rules& rules,
                      const Contents& contents) {
-  Dilution best{{Number{1}, usual_water(contents.base, rules)},
-                fmt::format("usual for {}{}", word(contents.base),
-                            contents.base == Base::kEffluent ? "" : " brew")};
-  const auto ask = [&](const std::optional<BrewParts>& asked, std::string_view by) {
+  const measure::Printer print(history.units);
+  const auto ec = latest(history, "ec");
+  const auto held = nitrogen(history, contents);
+  // Salt and nitrogen together say how strong it is; then custom asks for no more water than they.
+  const bool is_known =
+      ec && held && ec_is_of_now(history, rules) && (held->measured || contents.all_nitrogen_known);
+  Dilution best{
+      {Number{1}, is_known ? rules(limits::dilute_least) : usual_water(contents.base, rules)},
+      is_known ? fmt::format("the least for a brew; by its EC of {} and {} it is weak",
+                             print(DecisiemensPerMetre{*ec}), nitrogen_words(*held))
+               : fmt::format("usual for {}{}; its EC and nitrogen would say it better",
+                             word(contents.base), contents.base == Base::kEffluent ? "" : " brew")};
+  const auto ask = [&](const std::optional<BrewParts>& asked, const std::string& by) {
     if (!asked) return;
     // Rounded to the weaker side.
     const Number water{std::ceil(asked->water.value - 1e-9)};
     if (water <= best.parts.water) return;
-    best = {{Number{1}, water}, std::string(by)};
+    best = {{Number{1}, water}, by};
   };
   if (is_for_leaf(history.batch)) {
     ask(BrewParts{Number{1}, rules(limits::dilute_leaf)}, "least for leaves");
   }
-  if (const auto ec = latest(history, "ec")) {
+  if (ec) {
     ask(science::dilution_to_ec(DecisiemensPerMetre{*ec}, rules(limits::dilute_ec)),
-        "so much for its salt");
+        fmt::format("by its EC of {}", print(DecisiemensPerMetre{*ec})));
   }
-  if (const auto held = nitrogen(history, contents)) {
+  if (held) {
     const MilligramsPerLitre wanted{rules(limits::dilute_nitrogen).value};
-    ask(science::dilution_to_nitrogen(held->content, wanted),
-        held->measured ? "so much for its nitrogen" : "so much for its nitrogen, as estimated");
+    ask(science::dilution_to_nitrogen(held->content, wanted), "by " + nitrogen_words(*held));
   }
   return best;
 }

@@ -31,6 +31,8 @@ struct Quantity {
   measure::ShownIn shown_in = {};
   // How far it can move in an hour (base units): a larger jump is a probe or a unit slip. 0: any.
   double hourly_change = 0;
+  // Whether it is time spent since the reading before: then it is no longer than what has passed.
+  bool spent = false;
 };
 
 // A word that is recorded by itself: a deed ("turned"), or a judgement by hand, whose `sense` says
@@ -59,6 +61,14 @@ struct Objection {
   std::string says;
   std::string source;
   bool once = false;  // a warning about the batch as a whole, said with the first such movement
+};
+
+// What an entry puts hands to, for the caution that is said with it.
+struct Handled {
+  bool starts = false, ends = false;
+  std::vector<std::string_view> logged{};  // deeds, judgements and quantities, by their names
+  const model::Movement* in = nullptr;
+  const model::Movement* out = nullptr;
 };
 
 // The share of what went in that is expected to have left for the air, and how: "as ammonia".
@@ -139,6 +149,10 @@ struct Kind {
                                      const model::Rules&) = nullptr;
   std::vector<std::string> (*on_arrival)(const model::Movement& in, const model::History&,
                                          const model::Rules&) = nullptr;
+  // The usual caution, where what an entry puts hands to can hurt someone; empty: none. `before` is
+  // the batch without that entry (just started, where it starts). Null: never.
+  std::string (*caution_at)(const Handled&, const model::History& before,
+                            const model::Rules&) = nullptr;
   // What is wrong with a setting that takes any text; null: any text will do.
   std::optional<measure::Mistake> (*objects_to_setting)(std::string_view key,
                                                         std::string_view typed) = nullptr;
