@@ -72,9 +72,10 @@ void print_answer(Context& context, const Desk& desk, const Answer& answer) {
     out << "  " << render::wrapped("Caution: " + answer.caution, width - 2, 4) << '\n';
   }
   for (const model::Progress& one : assessment.progress) {
+    if (one.at_leisure) continue;
     out << "  " << render::wrapped(fmt::format("{}: {}", one.goal, one.says), width - 2, 4) << '\n';
   }
-  CautionOnce once;
+  CautionOnce once(answer.caution);
   for (const model::Finding& one : assessment.findings) {
     const std::string lead = "  " + std::string(model::word(one.urgency)) + ": ";
     out << finding_text(once.said(one), desk, lead, width, 4) << '\n';

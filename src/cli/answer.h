@@ -1,7 +1,7 @@
 #pragma once
 
-#include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "cli/command.h"
@@ -30,17 +30,25 @@ void print_answer(Context& context, const Desk& desk, const Answer& answer);
 std::string finding_text(const model::Finding& finding, const Desk& desk, std::string_view lead,
                          std::size_t width, std::size_t indent);
 
-// A caution is said in full once in an answer; a finding that repeats it says "as above."
+// A caution is said in full once in an answer; a finding whose caution begins with what was said
+// already has "as above."
 class CautionOnce {
  public:
+  explicit CautionOnce(std::string said = "") : said_(std::move(said)) {}
+
   model::Finding said(model::Finding finding) {
-    const bool repeated = !finding.caution.empty() && !said_.insert(finding.caution).second;
-    if (repeated) finding.caution = "as above.";
+    if (finding.caution.empty()) return finding;
+    const std::string first = finding.caution.substr(0, finding.caution.find(". "));
+    if (said_.find(first) != std::string::npos) {
+      finding.caution = "as above.";
+    } else {
+      said_ += finding.caution;
+    }
     return finding;
   }
 
  private:
-  std::set<std::string> said_;
+  std::string said_;
 };
 
 }  // namespace cli

@@ -152,7 +152,7 @@ CarriedWords carried_words(const Carried& carried, const Desk& desk) {
   if (carried.amount.dimension != Dimension::kVolume) return words;
   if (mass) {
     words.text += fmt::format(" ({} by its bulk density)", desk.print()(*mass));
-  } else {
+  } else if (carried.material.group != "gas") {
     words.remark = fmt::format(
         "the bulk density of {0} is not known, so it stays a volume: 'roundbook "
         "material \"{0}\" bulk_density=...' sets it",

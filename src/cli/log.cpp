@@ -43,6 +43,11 @@ Said say(const LoggedReading& reading, const model::Batch& batch, const kinds::K
   said.text += fmt::format(", {} {}", difference_words(reading, before->value, desk),
                            measure::moment_words(before->at, desk.now(), desk.site().zone));
   said.remark = leap_remark(*reading.quantity, kind, reading.value.si, *before, at);
+  if (reading.quantity->counter && reading.value.si < before->value) {
+    said.remark =
+        "the counter went back: what it counted between the two is not known and left out; if it "
+        "was not changed or wound on, 'roundbook undo' takes the line back";
+  }
   return said;
 }
 
@@ -111,10 +116,13 @@ Outcome run_log(Context& context, const Arguments& arguments) {
     const auto standing = pen.add_reading({batch->id, std::string(reading.quantity->name),
                                            reading.position, at->at, reading.value.si, sure});
     if (standing && !standing->same) {
+      const char first = reading.quantity->name.front();
+      const char* article =
+          std::string_view("aeio").find(first) == std::string_view::npos ? "a" : "an";
       return measure::Mistake{
-          "", fmt::format("{} has a {} of {} at that very moment already; give another --when, or "
+          "", fmt::format("{} has {} {} of {} at that very moment already; give another --when, or "
                           "'roundbook undo' first if that was the slip",
-                          batch->code, reading.quantity->name,
+                          batch->code, article, reading.quantity->name,
                           desk->print()({reading.value.dimension, standing->value},
                                         reading.quantity->shown_in))};
     }
@@ -123,7 +131,7 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   }
   for (const kinds::Word* word : logged.words) {
     pen.add_word(batch->id, at->at, word->sense, word->word);
-    add(std::string(word->word));
+    add((word->sense.empty() ? "" : std::string(word->sense) + " ") + std::string(word->word));
   }
   if (!logged.note.empty()) {
     pen.add_note(batch->id, at->at, logged.note);

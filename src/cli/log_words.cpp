@@ -61,6 +61,16 @@ const kinds::Word* find_spoken(const Kind& kind, std::string_view plain) {
   return kinds::find_word(kind, phrase);
 }
 
+// "flame=blue": a judgement with its sense.
+const kinds::Word* find_judgement(const Kind& kind, std::string_view plain) {
+  const std::size_t equals = plain.find('=');
+  if (equals == std::string_view::npos) return nullptr;
+  const kinds::Word* word = find_spoken(kind, plain.substr(equals + 1));
+  return word != nullptr && word->sense == plain.substr(0, equals) && !word->sense.empty()
+             ? word
+             : nullptr;
+}
+
 // Everything that `log` would understand of a kind, for a nearest match.
 std::vector<std::string_view> vocabulary(const Kind& kind) {
   std::vector<std::string_view> known;
@@ -102,15 +112,22 @@ Mistake no_quantity(std::string_view name, const Kind& kind) {
 }
 
 // What the number would be in another unit of its dimension, where that is plausible: "148 °F".
-std::string likelier(double typed, const measure::Unit& said, const Quantity& quantity) {
-  for (const measure::Unit& other : measure::all_units()) {
-    if (other.dimension != said.dimension || other.symbol == said.symbol) continue;
+// The unit that the quantity is usually read in is asked first.
+std::string likelier(double typed, const measure::Unit& said, const Quantity& quantity,
+                     const measure::Printer& print) {
+  const auto fits = [&](const measure::Unit& other) {
     const double si = other.to_base(typed);
-    if (si >= quantity.least && si <= quantity.greatest) {
-      return fmt::format("; did you mean {} {}?", measure::print_number(typed, 2), other.symbol);
-    }
-  }
-  return {};
+    return other.dimension == said.dimension && other.symbol != said.symbol &&
+           si >= quantity.least && si <= quantity.greatest;
+  };
+  const auto asked = [&](const measure::Unit& other) {
+    return fmt::format("; did you mean {} {}?", measure::print_number(typed, 2), other.symbol);
+  };
+  const measure::Unit& usual = bare_unit(quantity, print);
+  if (fits(usual)) return asked(usual);
+  const auto units = measure::all_units();
+  const auto other = std::find_if(units.begin(), units.end(), fits);
+  return other == units.end() ? std::string() : asked(*other);
 }
 
 std::optional<Mistake> implausible(const LoggedReading& reading, std::string_view typed,
@@ -125,7 +142,8 @@ std::optional<Mistake> implausible(const LoggedReading& reading, std::string_vie
   const measure::Unit* said = letters == std::string::npos
                                   ? &bare_unit(quantity, print)
                                   : measure::find_unit(plain.substr(letters));
-  const std::string hint = said == nullptr ? "" : likelier(said->from_base(si), *said, quantity);
+  const std::string hint =
+      said == nullptr ? "" : likelier(said->from_base(si), *said, quantity, print);
   return Mistake{
       std::string(typed),
       fmt::format(
@@ -261,7 +279,9 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
     const std::string plain = measure::folded(word);
     if (plain.empty()) return Mistake{word, "there is an empty word in the line"};
     const std::size_t equals = plain.find('=');
-    if (equals != std::string::npos && plain.find(' ') > equals) {
+    if (const kinds::Word* judged = find_judgement(kind, plain)) {
+      logged.words.push_back(judged);
+    } else if (equals != std::string::npos && plain.find(' ') > equals) {
       const auto aim = read_quantity_name(std::string_view(plain).substr(0, equals), kind);
       if (!aim) return aim.mistake();
       const std::string typed = plain.substr(equals + 1);

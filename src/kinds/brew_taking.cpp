@@ -32,20 +32,21 @@ std::optional<Objection> objects_to_taking(const model::Movement& load,
   if (const auto hours = hours_without_air(history, rules)) {
     return warning(
         "brew.open",
-        fmt::format("no air was logged for {:.0f} hours: if the pump was off it has turned, and is "
-                    "for a pile or bare soil, not for leaves or a crop",
+        fmt::format("no air was logged for {:.0f} hours: if the pump was off, it is for a pile or "
+                    "bare soil, not for leaves or a crop",
                     *hours),
         rules.in_force(*limits::open_aerated.info).source);
   }
   const Contents contents = contents_of(history, rules);
   const Clock clock = clock_of(history, rules, contents);
   if (!clock.full()) {
-    return warning("brew.early",
-                   fmt::format("not ready yet: {}; what feeds is not all out of it and its acids "
-                               "can hold young plants back, so better wait, or pour it on a pile; "
-                               "what it brings is counted as of a ready one",
-                               how_far(history, rules, clock)),
-                   rules.in_force(*clock.rule).source);
+    return warning(
+        "brew.early",
+        fmt::format("not ready yet: {}; it feeds less than a ready one, and its acids can "
+                    "harm young plants: wait, or pour it on a pile. What it brings is "
+                    "counted as a ready one's",
+                    how_far(history, rules, clock)),
+        rules.in_force(*clock.rule).source);
   }
   if (is_foul(history, rules)) {
     return warning("brew.smell",
@@ -56,10 +57,11 @@ std::optional<Objection> objects_to_taking(const model::Movement& load,
                    "common practice");
   }
   if (waits_for_bubbling(history, rules, clock)) {
-    return warning("brew.early",
-                   "not ready yet: its time is full, but it still bubbles lively, so it is not "
-                   "done; what it brings is counted as of a ready one",
-                   rules.in_force(*limits::ready_longest.info).source);
+    return warning(
+        "brew.early",
+        "not ready yet: its time is full, but it still bubbles lively. What it brings is "
+        "counted as a ready one's",
+        rules.in_force(*limits::ready_longest.info).source);
   }
   return std::nullopt;
 }

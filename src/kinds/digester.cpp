@@ -39,7 +39,7 @@ constexpr std::array kQuantities{
     Quantity{"gas", "", Dimension::kVolume, 0, 1e5,
              "gas made since the reading before, as measured", kGasVolume},
     Quantity{"meter", "", Dimension::kVolume, 0, 1e9, "what the gas meter's counter shows",
-             kGasVolume},
+             kGasVolume, 0, false, true},
     Quantity{"gas-temperature", "gas_temperature", Dimension::kTemperature, -30, 60,
              "of the gas measured"},
     // Holders and bags stand at a few mbar, a fixed dome at up to a metre of water (common
@@ -85,7 +85,8 @@ constexpr std::array kWords{
     Word{"checked", "leaks-checked leak-checked checked-leaks checked-for-leaks", "",
          "joints and hoses were checked for leaks"},
     Word{"leaking",
-         "leak leaks smells-of-gas smell-of-gas smells-gas gas-smell gas-leak rotten-eggs hissing",
+         "leak leaks it-leaks it-smells-of-gas smells-of-gas smell-of-gas smells-gas gas-smell "
+         "gas-leak rotten-eggs hissing",
          "leak", "it smells of gas, or gas escapes"},
     Word{"mended",
          "leak-mended leaks-mended mended-leak leak-fixed repaired tight no-leak no-leaks", "leak",
@@ -122,7 +123,10 @@ void judge(const model::History& history, const model::Rules& rules,
   if (!startup.running()) return;
   digester::judge_overfed(history, rules, records.feed, records.warmth, into);
   digester::judge_short(history, rules, records.feed, records.warmth, into);
-  digester::judge_low_gas(history, rules, records, into);
+  const bool first_gas =
+      std::any_of(into.findings.begin(), into.findings.end(),
+                  [](const auto& one) { return one.rule == "digester.firstgas"; });
+  digester::judge_low_gas(history, rules, records, first_gas, into);
   digester::judge_upkeep(history, rules, *startup.gas_on, into);
 }
 
@@ -136,7 +140,8 @@ void add_lines(const model::History& history, const model::Rules& rules,
       into.progress.push_back(*line);
   }
   const auto mix = digester::feed_mix_of(history, records.feed, startup);
-  if (auto line = digester::mix_line(rules, mix)) into.progress.push_back(*line);
+  const bool fed_today = !history.in.empty() && history.in.back().day == history.today;
+  if (auto line = digester::mix_line(rules, mix, !fed_today)) into.progress.push_back(*line);
   if (auto line = digester::chemistry_line(history, rules, records.slurry)) {
     into.progress.push_back(*line);
   }
@@ -191,7 +196,7 @@ model::Assessment assess_digester(const model::History& history, const model::Ru
   if (digester::is_resting(history)) {
     digester::judge_restart(history, rules, warmth, assessment);
   } else {
-    digester::judge_cold(history, rules, warmth, assessment);
+    digester::judge_cold(history, rules, warmth, startup.running(), assessment);
     digester::judge_winter(history, rules, warmth, assessment);
     judge(history, rules, startup, records, assessment);
     if (auto ahead = digester::foresee_gas(history, rules, feed, warmth, gas)) {

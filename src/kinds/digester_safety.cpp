@@ -128,8 +128,10 @@ void judge_leak(const model::History& history, model::Assessment& into) {
       std::find_if(history.sensed.begin(), history.sensed.end(),
                    [&](const auto& s) { return s.at == *since && s.sense == "leak"; });
   model::Finding made = finding("digester.leak", Urgency::kNow, "common practice");
-  made.says = fmt::format("gas escapes: logged leaking on {}, and no mending since",
-                          measure::day_words(logged->day, history.today));
+  made.says = fmt::format("gas escapes: logged leaking {}, and no mending since",
+                          logged->day == history.today
+                              ? std::string("today")
+                              : "on " + measure::day_words(logged->day, history.today));
   const model::Deed* checked = history.last_deed("checked");
   if (checked != nullptr && checked->at > *since) {
     made.why = "it was checked after that, and a check mends nothing";

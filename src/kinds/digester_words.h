@@ -1,9 +1,11 @@
 #pragma once
 
+#include <cmath>
 #include <string>
 #include <string_view>
 
 #include "measure/printer.h"
+#include "measure/unit.h"
 #include "model/history.h"
 #include "science/units.h"
 
@@ -56,6 +58,16 @@ inline std::string slurry_words(measure::Litres volume, const measure::Printer& 
 // Standard volume in the site's units: "9.2 ft3", "260 L".
 inline std::string gas_words(science::NormalLitres gas, const measure::Printer& print) {
   return print({measure::Dimension::kVolume, gas.value}, {"ft3", "L"});
+}
+
+// The same of an estimate, to two figures: "about" is for the sentence to say.
+inline std::string about_gas_words(science::NormalLitres gas, const measure::Printer& print) {
+  const double unit =
+      print.system() == measure::UnitSystem::kUs ? measure::unit("ft3").to_base(1) : 1;
+  const double shown = gas.value / unit;
+  if (shown <= 0) return gas_words(gas, print);
+  const double step = std::pow(10, std::floor(std::log10(shown)) - 1);
+  return gas_words(science::NormalLitres{std::round(shown / step) * step * unit}, print);
 }
 
 }  // namespace kinds::digester

@@ -33,6 +33,7 @@ struct Quantity {
   double hourly_change = 0;
   // Whether it is time spent since the reading before: then it is no longer than what has passed.
   bool spent = false;
+  bool counter = false;  // what a meter's counter shows: it goes up, or the meter was changed
 };
 
 // A word that is recorded by itself: a deed ("turned"), or a judgement by hand, whose `sense` says

@@ -16,6 +16,16 @@ std::string days_words(int days) {
   return fmt::format("{} day{}", days, days == 1 ? "" : "s");
 }
 
+std::string foreseen_words(const model::Forecast& forecast, model::Day today) {
+  if (!forecast.likely) return "";
+  std::string text = "about " + measure::day_words(*forecast.likely, today);
+  if (forecast.earliest && forecast.latest && *forecast.earliest < *forecast.latest) {
+    text += fmt::format(" ({} to {})", measure::day_words(*forecast.earliest, today),
+                        measure::day_words(*forecast.latest, today));
+  }
+  return text;
+}
+
 std::string position_words(const model::Series& series) {
   return series.position.empty() ? "it" : "its " + series.position;
 }

@@ -64,6 +64,8 @@ constexpr std::array kUnits{
     Unit{"psi", D::kPressure, kPsi, 0, "psi"},
     Unit{"mbar", D::kPressure, 0.1, 0, "mbar hpa millibar"},
     Unit{"inH2O", D::kPressure, 0.24908891, 0, "inh2o inwc inches-of-water"},
+    Unit{"cmH2O", D::kPressure, 0.0980665, 0, "cmh2o cmwc"},
+    Unit{"mmH2O", D::kPressure, 0.00980665, 0, "mmh2o mmwc"},
     Unit{"kWh", D::kEnergy, 1, 0, "kwh"},
     Unit{"Wh", D::kEnergy, 1e-3, 0, "wh"},
     Unit{"MJ", D::kEnergy, 1 / 3.6, 0, "mj"},

@@ -55,6 +55,7 @@ struct Progress {
   std::string goal;
   std::string says;
   std::optional<double> share;  // 0 to 1, where it is a share
+  bool at_leisure = false;      // said where the batch is looked at, not after every entry
 };
 
 // A day that is foreseen, with the interval it leans on.
