@@ -350,8 +350,10 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
         "{}, {}", measure::moment_words(at->at, desk->now(), desk->site().zone), answer.recorded);
   }
   for (auto& line : use_lines(load, from, to, *desk)) answer.remarks.push_back(std::move(line));
-  answer.caution = carrying.into_the_batch ? caution_for({.in = &load}, *batch, at->at, *desk)
-                                           : caution_for({.out = &load}, *batch, at->at, *desk);
+  if (from) answer.caution = caution_for({.out = &load}, *from, at->at, *desk);
+  if (to && answer.caution.empty()) {
+    answer.caution = caution_for({.in = &load}, *to, at->at, *desk);
+  }
   if (words.remark) answer.remarks.push_back(*words.remark);
   if (!at->remark.empty()) answer.remarks.push_back(at->remark);
   book::Pen pen(*context.book,

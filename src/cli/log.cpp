@@ -17,12 +17,17 @@ std::string difference_words(const LoggedReading& reading, double before, const 
   const std::string size =
       dimension == measure::Dimension::kTemperature
           ? desk.print().difference(measure::Kelvins{std::fabs(change)})
+      : dimension == measure::Dimension::kAcidity
+          ? measure::print_number(std::fabs(change), 2)
           : desk.print()(measure::Value{dimension, std::fabs(change)}, reading.quantity->shown_in);
   if (std::fabs(change) < 1e-9) return "the same as";
   return (change > 0 ? "up " : "down ") + size + " since";
 }
 
 std::string name_of(const LoggedReading& reading, const kinds::Kind& kind) {
+  if (reading.value.dimension == measure::Dimension::kAcidity) {
+    return reading.position.empty() ? "" : reading.position + " ";  // its value says pH
+  }
   const bool usual = reading.quantity->name == kind.temperature;
   if (reading.position.empty()) return usual ? "" : std::string(reading.quantity->name) + " ";
   return reading.position + (usual ? " " : " " + std::string(reading.quantity->name) + " ");
@@ -39,7 +44,7 @@ Said say(const LoggedReading& reading, const model::Batch& batch, const kinds::K
   Said said{name_of(reading, kind) + desk.print()(reading.value, reading.quantity->shown_in), ""};
   const auto before = book::reading_before(desk.logbook(), batch, reading.quantity->name,
                                            reading.position, at - std::chrono::seconds{1});
-  if (!before) return said;
+  if (!before || reading.quantity->since_before) return said;
   said.text += fmt::format(", {} {}", difference_words(reading, before->value, desk),
                            measure::moment_words(before->at, desk.now(), desk.site().zone));
   said.remark = leap_remark(*reading.quantity, kind, reading.value.si, *before, at);
@@ -131,7 +136,9 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   }
   for (const kinds::Word* word : logged.words) {
     pen.add_word(batch->id, at->at, word->sense, word->word);
-    add((word->sense.empty() ? "" : std::string(word->sense) + " ") + std::string(word->word));
+    const bool speaks =
+        word->sense.empty() || word->word.find(word->sense) != std::string_view::npos;
+    add((speaks ? "" : std::string(word->sense) + " ") + std::string(word->word));
   }
   if (!logged.note.empty()) {
     pen.add_note(batch->id, at->at, logged.note);

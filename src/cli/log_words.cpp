@@ -96,6 +96,18 @@ Mistake not_understood(std::string_view word, const Kind& kind) {
   return {std::string(word), why};
 }
 
+// "flame=green": the judgements of a sense; none where the name is no sense.
+std::optional<Mistake> no_judgement(std::string_view name, std::string_view typed,
+                                    const Kind& kind) {
+  std::vector<std::string_view> known;
+  for (const kinds::Word& word : kind.words) {
+    if (!word.sense.empty() && word.sense == name) known.push_back(word.word);
+  }
+  if (known.empty()) return std::nullopt;
+  return Mistake{std::string(typed), fmt::format("{} is {}, not {}", name, measure::listed(known),
+                                                 measure::quoted(typed))};
+}
+
 Mistake no_quantity(std::string_view name, const Kind& kind) {
   std::vector<std::string_view> known;
   for (const Quantity& quantity : kind.quantities) known.push_back(quantity.name);
@@ -282,8 +294,12 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
     if (const kinds::Word* judged = find_judgement(kind, plain)) {
       logged.words.push_back(judged);
     } else if (equals != std::string::npos && plain.find(' ') > equals) {
-      const auto aim = read_quantity_name(std::string_view(plain).substr(0, equals), kind);
-      if (!aim) return aim.mistake();
+      const auto name = std::string_view(plain).substr(0, equals);
+      const auto aim = read_quantity_name(name, kind);
+      if (!aim) {
+        const auto why = no_judgement(name, std::string_view(plain).substr(equals + 1), kind);
+        return why ? *why : aim.mistake();
+      }
       const std::string typed = plain.substr(equals + 1);
       if (const auto why = take(value_of(*aim->quantity, aim->position, typed, reader), typed))
         return *why;
@@ -304,7 +320,9 @@ std::optional<Mistake> more_than_passed(const LoggedReading& reading,
                                         const std::optional<model::Reading>& before,
                                         const model::Batch& batch, measure::Instant at,
                                         const measure::Printer& print) {
-  if (!reading.quantity->spent) return std::nullopt;
+  if (!reading.quantity->since_before || reading.value.dimension != measure::Dimension::kDuration) {
+    return std::nullopt;
+  }
   const measure::Instant since = before ? before->at : batch.started;
   const double passed =
       std::chrono::duration<double, date::days::period>(std::max(at, since) - since).count();

@@ -47,8 +47,8 @@ const measure::Unit& bare_unit(const kinds::Quantity& quantity, const measure::P
 std::string leap_remark(const kinds::Quantity& quantity, const kinds::Kind& kind, double value,
                         const model::Reading& before, measure::Instant at);
 
-// What speaks against time spent (a Quantity::spent, base units: days) that is longer than what has
-// passed since the reading before, or since the batch began.
+// What speaks against time (a Quantity::since_before, base units: days) that is longer than what
+// has passed since the reading before, or since the batch began.
 std::optional<measure::Mistake> more_than_passed(const LoggedReading& reading,
                                                  const std::optional<model::Reading>& before,
                                                  const model::Batch& batch, measure::Instant at,

@@ -69,8 +69,10 @@ model::Assessment assess_brew(const model::History& history, const model::Rules&
   const brew::Contents contents = brew::contents_of(history, rules);
   const brew::Clock clock = brew::clock_of(history, rules, contents);
   // An aerated brew that was left without air, or smells so, is for no crop any more.
-  const bool turned = brew::is_aerated(history.batch) &&
-                      (brew::hours_without_air(history, rules) || brew::is_foul(history, rules));
+  // Whoever never logs air is asked for it by brew.open.
+  const bool stood = history.last_deed("aerated") != nullptr &&
+                     brew::hours_without_air(history, rules).has_value();
+  const bool turned = brew::is_aerated(history.batch) && (stood || brew::is_foul(history, rules));
   if (auto ready = brew::judge_ready(history, rules, contents, clock); ready && !turned) {
     assessment.findings.push_back(std::move(*ready));
   }
@@ -83,7 +85,8 @@ model::Assessment assess_brew(const model::History& history, const model::Rules&
 
   const bool waits = brew::waits_for_bubbling(history, rules, clock);
   assessment.stage = stage_of(contents, clock, waits, old);
-  if (turned && !contents.used_up()) assessment.stage = "without air";
+  if (turned && !contents.used_up())
+    assessment.stage = brew::is_foul(history, rules) ? "foul" : "without air";
   const model::Progress brewing = brew::progress_of(history, rules, clock);
   assessment.well =
       fmt::format("{}, {}", assessment.stage, brewing.says.substr(0, brewing.says.find(';')));

@@ -37,7 +37,7 @@ constexpr std::array kQuantities{
     Quantity{"air", "ambient", Dimension::kTemperature, -40, 60, "of the air beside it"},
     Quantity{"ph", "", Dimension::kAcidity, 3.5, 9.5, "of the slurry"},
     Quantity{"gas", "", Dimension::kVolume, 0, 1e5,
-             "gas made since the reading before, as measured", kGasVolume},
+             "gas made since the reading before, as measured", kGasVolume, 0, true},
     Quantity{"meter", "", Dimension::kVolume, 0, 1e9, "what the gas meter's counter shows",
              kGasVolume, 0, false, true},
     Quantity{"gas-temperature", "gas_temperature", Dimension::kTemperature, -30, 60,
@@ -209,6 +209,7 @@ model::Assessment assess_digester(const model::History& history, const model::Ru
     follow(history, rules, startup, records, assessment);
   for (auto& ahead : digester::foresee_warmth(history, rules))
     assessment.forecasts.push_back(ahead);
+  if (history.batch.ended) assessment.progress.clear();  // they say how it goes on
   assessment.well = well_words(history, rules, records, assessment.stage);
   return assessment;
 }

@@ -107,7 +107,7 @@ void judge_winter(const model::History& history, const model::Rules& rules, cons
   model::Finding made = finding("digester.winter", Urgency::kSoon, limits::winter_days, rules);
   made.value =
       model::Measured{"time below", measure::value_of(Days{static_cast<double>(days)}), ""};
-  made.says = fmt::format("no cold spell any more: the mean has been below {} for {}, since {}",
+  made.says = fmt::format("more than a cold spell: the mean has been below {} for {}, since {}",
                           print(rules(limits::cold_below)), days_words(days),
                           measure::day_words(*warmth.below_since, history.today));
   if (warmth.below_judged < days) {

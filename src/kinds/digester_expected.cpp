@@ -154,9 +154,8 @@ std::optional<model::Forecast> foresee_gas(const model::History& history, const 
         expected_gas(history, rules, feed, warmth)->mean(measured->from, measured->to);
     if (expected && expected->value >= rules(limits::lowgas_least).value) {
       own = measured->a_day / *expected;
-      basis =
-          fmt::format("by its feed and temperature, times the {:.0f} % of that which it gave in {}",
-                      own * 100, days_words(measured->days()));
+      basis = fmt::format("by its feed and temperature, and the {:.0f} % of it that it gave in {}",
+                          own * 100, days_words(measured->days()));
     }
   }
   const measure::Printer print(history.units);

@@ -17,9 +17,11 @@ using model::Urgency;
 constexpr std::string_view kGlass =
     "Under glass gas gathers: open doors and vents before you go in, and wait. ";
 constexpr std::string_view kUse =
-    "Air the room while the flame burns: it can smoulder to carbon monoxide. Where it goes out, or "
-    "you smell gas, shut the valve, air, and only then light it again; hose and burner are a "
-    "licensed fitter's work.";
+    "Air the room while it burns: a bad flame makes carbon monoxide. Where it goes out, or you "
+    "smell "
+    "gas, shut the valve and air before you light it again; hose and burner are a licensed "
+    "fitter's "
+    "work.";
 
 struct Work {
   std::string_view name;  // the deed, or the quantity
@@ -84,15 +86,19 @@ std::string worded(std::string_view says, bool gas, const model::Batch& batch) {
 
 std::string caution_of_words(const Handled& handled, const model::History& before,
                              const model::Rules& rules) {
+  std::string says;
+  bool gas = false;
   for (const Work& work : kWork) {
     const auto& said = handled.logged;
     if (std::find(said.begin(), said.end(), work.name) == said.end()) continue;
     const model::Deed* done = before.last_deed(work.name);
     const auto last = !work.gas ? last_use(before) : done ? std::optional(done->day) : std::nullopt;
     if (work.routine && is_recent(last, before, rules)) continue;
-    return worded(work.says, work.gas, before.batch);
+    if (says.find(work.says) != std::string::npos) continue;
+    says += (says.empty() ? "" : " ") + std::string(work.says);
+    gas = gas || work.gas;
   }
-  return "";
+  return says.empty() ? "" : worded(says, gas, before.batch);
 }
 
 std::string caution_of_load(const model::Movement& out, const model::History& before,

@@ -31,8 +31,9 @@ struct Quantity {
   measure::ShownIn shown_in = {};
   // How far it can move in an hour (base units): a larger jump is a probe or a unit slip. 0: any.
   double hourly_change = 0;
-  // Whether it is time spent since the reading before: then it is no longer than what has passed.
-  bool spent = false;
+  // Whether it is an amount since the reading before: the two are not compared, and time is no more
+  // than what has passed.
+  bool since_before = false;
   bool counter = false;  // what a meter's counter shows: it goes up, or the meter was changed
 };
 

@@ -1,8 +1,7 @@
-#include "kinds/digester_safety.h"
-
 #include <doctest/doctest.h>
 
 #include "digester_site.h"
+#include "kinds/digester_safety.h"
 
 using measure::Dimension;
 using site::contains;
@@ -39,8 +38,8 @@ TEST_CASE("digester.leak: its gas is for no flame") {
   model::History history = digester(40);
   build::sensed(history, "leak", "leaking", build::at(on(3)));
   const auto objection = [&](std::string_view material, std::string purpose) {
-    auto load = build::movement(build::material(material), {Dimension::kVolume, 10},
-                                build::at(on(40)));
+    auto load =
+        build::movement(build::material(material), {Dimension::kVolume, 10}, build::at(on(40)));
     load.purpose = std::move(purpose);
     return kinds::digester::objects_to_taking(load, history, kDefaults);
   };
