@@ -88,8 +88,9 @@ void judge_cold(const model::History& history, const model::Rules& rules, const 
                           below_words(*warmth.mean, rules(limits::cold_below), print));
   made.why = spell_words(warmth, rules, print);
   if (!running) {
-    made.action = winter ? "it has been so for long: see digester.winter"
-                         : "cover it, close it in at night; it is not fed yet";
+    made.action = winter      ? "it has been so for long: see digester.winter"
+                  : by_itself ? "a spell: close it in at night; it is not fed yet"
+                              : "cover it, close it in at night; it is not fed yet";
     into.findings.push_back(std::move(made));
     return;
   }

@@ -17,7 +17,7 @@ using model::Urgency;
 constexpr std::string_view kGlass =
     "Under glass gas gathers: open doors and vents before you go in, and wait. ";
 constexpr std::string_view kUse =
-    "Air the room while it burns: a bad flame makes carbon monoxide. Where it goes out, or you "
+    "Air the room while gas burns: a bad flame makes carbon monoxide. Where it goes out, or you "
     "smell "
     "gas, shut the valve and air before you light it again; hose and burner are a licensed "
     "fitter's "
