@@ -170,11 +170,13 @@ void Pen::add_movement(const NewMovement& movement) {
 
 void Pen::set_material(const model::Material& material) {
   Query(logbook_,
-        "INSERT INTO material (name, material_group, aliases, flags, entry) VALUES (?, ?, ?, ?, ?)"
+        "INSERT INTO material (name, material_group, aliases, flags, statement, entry)"
+        " VALUES (?, ?, ?, ?, ?, ?)"
         " ON CONFLICT (name) DO UPDATE SET material_group = excluded.material_group,"
-        " aliases = excluded.aliases, flags = excluded.flags, entry = excluded.entry",
+        " aliases = excluded.aliases, flags = excluded.flags, statement = excluded.statement,"
+        " entry = excluded.entry",
         material.name, material.group, measure::joined(material.aliases, ";"),
-        measure::joined(material.flags, ";"), entry_)
+        measure::joined(material.flags, ";"), material.statement, entry_)
       .run();
 }
 

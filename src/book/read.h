@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -63,6 +64,9 @@ model::History history(const Logbook& logbook, const Materials& materials,
 // Every movement up to `until` that happened from `since` on, oldest first.
 std::vector<model::Movement> movements(const Logbook& logbook, const Materials& materials,
                                        measure::Instant since, measure::Instant until);
+
+// Names of the materials that went into any batch up to `until`.
+std::set<std::string> materials_used(const Logbook& logbook, measure::Instant until);
 
 // Every reading of a series from `since` to `until`, oldest first.
 std::vector<model::Reading> readings(const Logbook& logbook, const model::Batch& batch,

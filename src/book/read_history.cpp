@@ -164,6 +164,14 @@ std::vector<model::Movement> movements(const Logbook& logbook, const Materials& 
   return found;
 }
 
+std::set<std::string> materials_used(const Logbook& logbook, measure::Instant until) {
+  std::set<std::string> found;
+  Query row(logbook,
+            "SELECT DISTINCT material FROM movement WHERE to_batch IS NOT NULL AND at <= ?", until);
+  while (row.next()) found.insert(row.text(0));
+  return found;
+}
+
 std::optional<model::Reading> reading_before(const Logbook& logbook, const model::Batch& batch,
                                              std::string_view quantity, std::string_view position,
                                              measure::Instant at) {

@@ -25,13 +25,14 @@ model::Material& named_in(std::vector<model::Material>& all, const std::string& 
 
 std::vector<model::Material> read_materials(const Logbook& logbook) {
   std::vector<model::Material> all = model::catalogue();
-  Query own(logbook, "SELECT name, material_group, aliases, flags FROM material");
+  Query own(logbook, "SELECT name, material_group, aliases, flags, statement FROM material");
   while (own.next()) {
     model::Material& material = named_in(all, own.text(0));
     material.group = own.text(1);
     material.aliases = measure::split(own.text(2), ';');
     material.flags = measure::split(own.text(3), ';');
     material.meaning = "a material of this site's own";
+    material.statement = own.text(4);
   }
   std::map<std::string, std::vector<model::Figure>> own_figures;
   Query figure(logbook, "SELECT material, property, value, source FROM figure");

@@ -91,11 +91,13 @@ constexpr std::array<Table, 12> kTables{{
     {"material",
      {"name", "name"},
      nullptr,
-     "INSERT INTO material (name, material_group, aliases, flags, entry)"
+     // What was journalled before schema 4 has no statement.
+     "INSERT INTO material (name, material_group, aliases, flags, statement, entry)"
      " SELECT ?1 ->> 'name', ?1 ->> 'material_group', ?1 ->> 'aliases', ?1 ->> 'flags', "
-     "?1 ->> 'entry' WHERE true"
+     "coalesce(?1 ->> 'statement', ''), ?1 ->> 'entry' WHERE true"
      " ON CONFLICT (name) DO UPDATE SET material_group = excluded.material_group, "
-     "aliases = excluded.aliases, flags = excluded.flags, entry = excluded.entry",
+     "aliases = excluded.aliases, flags = excluded.flags, statement = excluded.statement, "
+     "entry = excluded.entry",
      "DELETE FROM material WHERE entry = ?"},
     {"container",
      {"name", "name"},

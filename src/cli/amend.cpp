@@ -125,7 +125,14 @@ std::optional<Mistake> amend_logged(Amending& amending, const Written& written,
   const auto was = book::batch_of_id(desk.logbook(), batch_id);
   const model::Batch& batch = amending.wanted.batch ? *amending.wanted.batch : *was;
   const kinds::Kind& kind = desk.kind(batch);
-  auto read = read_log_words(words, kind, desk.print(), amending.wanted.sure, batch);
+  auto read = read_log_words(words, kind, desk.print(), amending.wanted.sure, batch,
+                             // Without the reading that is corrected.
+                             [&] {
+                               const measure::Instant at =
+                                   written.readings.empty() ? desk.now()
+                                                            : amending.at(written.readings[0].at);
+                               return desk.history(batch, at - std::chrono::seconds{1});
+                             });
   if (!read) return read.mistake();
   for (const Written::Reading& one : written.readings) {
     if (kinds::find_quantity(kind, one.quantity) == nullptr ||
@@ -151,6 +158,8 @@ std::optional<Mistake> amend_logged(Amending& amending, const Written& written,
     const measure::Instant at = amending.at(reading->at);
     const auto before = book::reading_before(desk.logbook(), batch, reading->quantity,
                                              reading->position, at - std::chrono::seconds{1});
+    auto too_long = more_than_passed(said, before, batch, at, desk.print());
+    if (too_long && !amending.wanted.sure) return *too_long;
     if (before) {
       amending.remark = leap_remark(*said.quantity, kind, said.value.si, *before, at);
     }

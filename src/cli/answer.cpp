@@ -17,6 +17,7 @@ render::Json json_answer(const Desk& desk, const Answer& answer, const model::Hi
                     {"day", history.day_number()},       {"stage", assessment.stage},
                     {"recorded", answer.recorded},       {"remarks", answer.remarks},
                     {"progress", render::Json::array()}, {"findings", render::Json::array()}};
+  json["caution"] = answer.caution.empty() ? render::Json() : render::Json(answer.caution);
   for (const auto& one : assessment.progress) json["progress"].push_back(render::json_of(one));
   for (const auto& one : assessment.findings) {
     json["findings"].push_back(render::json_of(one, desk.print()));
@@ -43,6 +44,13 @@ std::string finding_text(const model::Finding& finding, const Desk& desk, std::s
   return out;
 }
 
+std::string caution_for(const kinds::Handled& handled, const model::Batch& batch,
+                        measure::Instant at, const Desk& desk) {
+  const kinds::Kind& kind = desk.kind(batch);
+  if (kind.caution_at == nullptr) return "";
+  return kind.caution_at(handled, desk.history(batch, at), book::rules(desk.logbook(), batch));
+}
+
 void print_answer(Context& context, const Desk& desk, const Answer& answer) {
   const model::History history = desk.history(answer.batch);
   const model::Assessment assessment = desk.assess(history, kinds::Extent::kFindings);
@@ -60,12 +68,17 @@ void print_answer(Context& context, const Desk& desk, const Answer& answer) {
   for (const std::string& remark : answer.remarks) {
     out << "  " << render::wrapped(remark, width - 2, 2) << '\n';
   }
+  if (!answer.caution.empty()) {
+    out << "  " << render::wrapped("Caution: " + answer.caution, width - 2, 4) << '\n';
+  }
   for (const model::Progress& one : assessment.progress) {
+    if (one.at_leisure) continue;
     out << "  " << render::wrapped(fmt::format("{}: {}", one.goal, one.says), width - 2, 4) << '\n';
   }
+  CautionOnce once(answer.caution);
   for (const model::Finding& one : assessment.findings) {
     const std::string lead = "  " + std::string(model::word(one.urgency)) + ": ";
-    out << finding_text(one, desk, lead, width, 4) << '\n';
+    out << finding_text(once.said(one), desk, lead, width, 4) << '\n';
   }
 }
 

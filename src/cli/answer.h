@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "cli/command.h"
@@ -13,8 +14,13 @@ namespace cli {
 struct Answer {
   model::Batch batch;
   std::string recorded;              // "core 148 °F, up 9 °F since yesterday 07:05"
-  std::vector<std::string> remarks;  // cautions and oddities, a line each
+  std::vector<std::string> remarks;  // objections and oddities, a line each
+  std::string caution = {};          // what to mind with the work that the entry is about
 };
+
+// The kind's caution for what an entry puts hands to, read before it is recorded; empty: none.
+std::string caution_for(const kinds::Handled& handled, const model::Batch& batch,
+                        measure::Instant at, const Desk& desk);
 
 // "heap-3 · day 12 · hot", what was recorded, what counts towards its goals, what is to be done.
 void print_answer(Context& context, const Desk& desk, const Answer& answer);
@@ -23,5 +29,26 @@ void print_answer(Context& context, const Desk& desk, const Answer& answer);
 // second line and on indented.
 std::string finding_text(const model::Finding& finding, const Desk& desk, std::string_view lead,
                          std::size_t width, std::size_t indent);
+
+// A caution is said in full once in an answer; a finding whose caution begins with what was said
+// already has "as above."
+class CautionOnce {
+ public:
+  explicit CautionOnce(std::string said = "") : said_(std::move(said)) {}
+
+  model::Finding said(model::Finding finding) {
+    if (finding.caution.empty()) return finding;
+    const std::string first = finding.caution.substr(0, finding.caution.find(". "));
+    if (said_.find(first) != std::string::npos) {
+      finding.caution = "as above.";
+    } else {
+      said_ += finding.caution;
+    }
+    return finding;
+  }
+
+ private:
+  std::string said_;
+};
 
 }  // namespace cli

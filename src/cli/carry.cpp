@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "book/amend.h"
 #include "book/pen.h"
@@ -152,7 +153,7 @@ CarriedWords carried_words(const Carried& carried, const Desk& desk) {
   if (carried.amount.dimension != Dimension::kVolume) return words;
   if (mass) {
     words.text += fmt::format(" ({} by its bulk density)", desk.print()(*mass));
-  } else {
+  } else if (carried.material.group != "gas") {
     words.remark = fmt::format(
         "the bulk density of {0} is not known, so it stays a volume: 'roundbook "
         "material \"{0}\" bulk_density=...' sets it",
@@ -226,7 +227,7 @@ measure::Result<std::vector<std::string>> objections(const Carried& carried,
   }
   for (const kinds::Objection& objection : raised) {
     const std::string why =
-        fmt::format("{}: {} ({})", objection.rule, objection.says, objection.source);
+        fmt::format("{} ({}; {})", objection.says, objection.rule, objection.source);
     if (objection.refuses && !sure) {
       return Mistake{carried.material.name, why + std::string(kOverrule) + ", and marks it"};
     }
@@ -274,6 +275,39 @@ std::vector<std::string> use_lines(const model::Movement& load,
   return lines;
 }
 
+// Where the other end is no batch: how the outside is said instead.
+Mistake other_end_mistake(const std::string& code, Mistake mistake, const Carrying& carrying,
+                          const Desk& desk) {
+  if (desk.batch(code)) return mistake;
+  mistake.why += carrying.into_the_batch
+                     ? " (--from is for a batch; what comes from outside needs none)"
+                     : fmt::format(
+                           " (--to is for a batch; what leaves the site says where with "
+                           "--for {})",
+                           measure::quoted(code));
+  return mistake;
+}
+
+// A purpose that is nearly one said before, and so may be it mistyped.
+std::optional<std::string> purpose_remark(const std::optional<std::string>& purpose,
+                                          const Desk& desk) {
+  if (!purpose) return std::nullopt;
+  const auto loads =
+      book::movements(desk.logbook(), desk.materials(), measure::Instant{}, desk.now());
+  std::map<std::string, int> near;
+  for (const model::Movement& one : loads) {
+    if (one.purpose == *purpose) return std::nullopt;
+    const bool same = measure::folded(*purpose) == measure::folded(one.purpose);
+    if (same || measure::is_slip_of(*purpose, one.purpose)) near[one.purpose] += same ? 100 : 1;
+  }
+  if (near.empty()) return std::nullopt;
+  const auto likeliest = std::max_element(
+      near.begin(), near.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  return fmt::format(
+      "{} was not said before; did you mean {}? 'roundbook undo' takes the line back",
+      measure::quoted(*purpose), likeliest->first);
+}
+
 std::string_view product_of(const model::Batch& batch, measure::Instant at, const Desk& desk) {
   const kinds::Kind& kind = desk.kind(batch);
   return kind.product_now != nullptr ? kind.product_now(desk.history(batch, at)) : kind.product;
@@ -314,7 +348,7 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
   std::optional<model::Batch> other;
   if (const auto code = arguments.option(carrying.other_end)) {
     const auto found = desk->open_batch(*code, at->at);
-    if (!found) return found.mistake();
+    if (!found) return other_end_mistake(*code, found.mistake(), carrying, *desk);
     if (found->id == batch->id) {
       return Mistake{
           *code, fmt::format("{} cannot be carried {} itself", found->code, carrying.other_end)};
@@ -324,7 +358,8 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
   const auto& from = carrying.into_the_batch ? other : std::optional(*batch);
   const auto& to = carrying.into_the_batch ? std::optional(*batch) : other;
   const bool sure = arguments.flag("sure");
-  const model::Movement load = load_of(*carried, at->at, from, to, *desk);
+  model::Movement load = load_of(*carried, at->at, from, to, *desk);
+  load.purpose = arguments.option("for").value_or("");
   const auto remarks = objections(*carried, load, from, to, sure, *desk);
   if (!remarks) return remarks.mistake();
   const auto money = read_money(arguments, carrying.money);
@@ -349,7 +384,12 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
         "{}, {}", measure::moment_words(at->at, desk->now(), desk->site().zone), answer.recorded);
   }
   for (auto& line : use_lines(load, from, to, *desk)) answer.remarks.push_back(std::move(line));
+  if (from) answer.caution = caution_for({.out = &load}, *from, at->at, *desk);
+  if (to && answer.caution.empty()) {
+    answer.caution = caution_for({.in = &load}, *to, at->at, *desk);
+  }
   if (words.remark) answer.remarks.push_back(*words.remark);
+  if (const auto near = purpose_remark(movement.purpose, *desk)) answer.remarks.push_back(*near);
   if (!at->remark.empty()) answer.remarks.push_back(at->remark);
   book::Pen pen(*context.book,
                 {context.who, std::string(carrying.command), context.line, context.clock});

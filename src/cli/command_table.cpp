@@ -77,9 +77,12 @@ constexpr std::array kMaterialOptions{
     Option{"group", "GROUP", "of a new material: brown, green, manure, ..."},
     Option{"alias", "NAMES", "other names of a new material, separated by commas"},
     Option{"flag", "FLAGS", "what else it is, e.g. manure, separated by commas"},
+    Option{"treated", "TEXT", "its supplier's statement of treatment, in short; none: it has none"},
     Option{"source", "TEXT", "where the figures come from, e.g. 'laboratory 2027-03-01'"},
 };
-constexpr std::array kPlaceOptions{Option{"at", "N", "its place in the walk, 1 the first"}};
+constexpr std::array kPlaceOptions{
+    Option{"at", "N", "its place in the walk, 1 the first"},
+    Option{"new", "", "make it although its name is nearly that of another"}};
 constexpr std::array kRuleOptions{Option{"batch", "CODE", "for this batch alone"},
                                   Option{"sure", "", "set it although a law says another number"}};
 
@@ -102,7 +105,7 @@ Needs needs_words(const Arguments& arguments) {
 }
 Needs needs_material(const Arguments& arguments) {
   return writing_if(
-      arguments.flag("new") ||
+      arguments.flag("new") || arguments.option("treated") ||
       std::any_of(arguments.words.begin(), arguments.words.end(),
                   [](const std::string& word) { return word.find('=') != std::string::npos; }));
 }
@@ -123,12 +126,12 @@ constexpr std::array kCommands{
             "One logbook holds one site. It is one SQLite file.",
             "roundbook new --site 'Tern Hollow' --zone America/Los_Angeles --units us",
             Needs::kNothing, false, kNewOptions, run_new},
-    Command{
-        "start", "begin a batch", "KIND CODE [key=value ...] [options]",
-        "A batch is anything with its own clock. Its settings depend on its kind; a wrong one is\n"
-        "answered with those there are.",
-        "roundbook start pile heap-3 method=turned volume='1 yd3' --place 'lower yard'",
-        Needs::kWriting, false, kStartOptions, run_start},
+    Command{"start", "begin a batch", "KIND CODE [key=value ...] [options]",
+            "A batch is anything with its own clock. Its settings depend on its kind: 'roundbook "
+            "start\n"
+            "pile --help' lists those of a pile.",
+            "roundbook start pile heap-3 method=turned volume='1 yd3' --place 'lower yard'",
+            Needs::kWriting, false, kStartOptions, run_start, nullptr, help_start},
     Command{"log", "readings, deeds and a note in one line", "CODE WORD ... [options]",
             "  148F, 64.4C       the kind's own temperature\n"
             "  55%               its percentage, where it has exactly one\n"
@@ -205,7 +208,9 @@ constexpr std::array kCommands{
         Needs::kWriting, false, kImportOptions, run_import, needs_import},
     Command{"material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
             "With no word: all by group. A figure of the site's own takes the catalogue's place; "
-            "p2o5= and k2o= are turned into phosphorus and potassium.",
+            "p2o5= and k2o= are turned into phosphorus and potassium.\n"
+            "Bought compost counts as raw manure until its supplier's statement is on record:\n"
+            "roundbook material 'hill compost' --new --group compost --treated 'lot 7, letter ...'",
             "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "
             "2027-03-01'",
             Needs::kWriting, false, kMaterialOptions, run_material, needs_material},

@@ -80,7 +80,7 @@ measure::Result<model::Batch> Desk::open_batch(std::string_view label, measure::
 
 Desk::Shared& Desk::shared() const {
   const std::int64_t changes = book::changes(*logbook_);
-  if (shared_.changes != changes) shared_ = Shared{changes, {}, {}, {}};
+  if (shared_.changes != changes) shared_ = Shared{changes, {}, {}, {}, {}};
   return shared_;
 }
 
@@ -171,7 +171,16 @@ model::History Desk::history(const model::Batch& batch, measure::Instant until) 
     history.finished = known.batches;
     history.lesson = known.lesson;
   }
+  if (kind(batch).wants_used) history.used = used(until);
   return history;
+}
+
+std::shared_ptr<const std::set<std::string>> Desk::used(measure::Instant until) const {
+  auto& kept = shared().used[until];
+  if (!kept) {
+    kept = std::make_shared<const std::set<std::string>>(book::materials_used(*logbook_, until));
+  }
+  return kept;
 }
 
 model::Rules Desk::site_rules() const {

@@ -4,6 +4,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -73,6 +74,7 @@ class Desk {
     std::optional<std::vector<model::Batch>> batches;
     std::map<std::pair<std::string, measure::Instant>, Finished> finished;  // by kind, as of then
     std::optional<Known> known;
+    std::map<measure::Instant, std::shared_ptr<const std::set<std::string>>> used;
   };
   Shared& shared() const;
 
@@ -80,6 +82,7 @@ class Desk {
   // Of every movement up to now.
   const Known& known() const;
   const Finished& finished(const kinds::Kind& of, measure::Instant until) const;
+  std::shared_ptr<const std::set<std::string>> used(measure::Instant until) const;
 
   const book::Logbook* logbook_;
   measure::Instant now_;

@@ -271,7 +271,13 @@ int dispatch(const std::vector<std::string>& typed, World world) {
   const Command* command = find_command(typed[at]);
   if (typed[at] == "help" && command == nullptr) {
     const Command* asked = at + 1 < typed.size() ? find_command(typed[at + 1]) : nullptr;
-    asked != nullptr ? print_help(world.out, *asked) : print_overview(world.out);
+    if (asked == nullptr) {
+      print_overview(world.out);
+      return kDone;
+    }
+    Arguments words;
+    words.words.assign(typed.begin() + static_cast<std::ptrdiff_t>(at) + 2, typed.end());
+    print_help(world.out, *asked, words);
     return kDone;
   }
   if (command == nullptr) return refuse(world.err, unknown_command(typed[at]).why, true);
@@ -281,7 +287,7 @@ int dispatch(const std::vector<std::string>& typed, World world) {
   const bool to_record = command->needs != Needs::kReading;
   if (!arguments) return refuse(world.err, arguments.mistake().why, to_record);
   if (globals.help) {
-    print_help(world.out, *command);
+    print_help(world.out, *command, *arguments);
     return kDone;
   }
   const auto clock = clock_now();

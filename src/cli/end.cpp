@@ -27,6 +27,7 @@ Outcome run_end(Context& context, const Arguments& arguments) {
         batch->code, fmt::format("{} has an entry of {}, after the end you give", batch->code,
                                  measure::moment_words(*latest, desk->now(), desk->site().zone))};
   }
+  const std::string caution = caution_for({.ends = true}, *batch, at->at, *desk);
   book::Pen pen(*context.book, {context.who, "end", context.line, context.clock});
   pen.end_batch(batch->id, at->at, arguments.option("because"));
   pen.commit();
@@ -34,7 +35,8 @@ Outcome run_end(Context& context, const Arguments& arguments) {
   print_answer(context, *desk,
                {*desk->batch(batch->code),
                 fmt::format("closed after {} day{}", days, days == 1 ? "" : "s"),
-                {}});
+                {},
+                caution});
   return kDone;
 }
 

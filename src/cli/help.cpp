@@ -36,10 +36,11 @@ void print_overview(std::ostream& out) {
          "  --version\n";
 }
 
-void print_help(std::ostream& out, const Command& command) {
+void print_help(std::ostream& out, const Command& command, const Arguments& arguments) {
   out << fmt::format("{}: {}\n\nusage: roundbook {} {}\n", command.name, command.summary,
                      command.name, command.usage);
   if (!command.more.empty()) out << '\n' << command.more << '\n';
+  if (command.help_for != nullptr) command.help_for(out, arguments);
   out << "\noptions:\n";
   for (const Option& option : command.options) {
     const std::string left = fmt::format("--{} {}", option.name, option.value);

@@ -9,7 +9,8 @@ namespace cli {
 // The commands, a line each, and what holds for all of them.
 void print_overview(std::ostream& out);
 
-// One command: usage, what it does, its options, one worked example.
-void print_help(std::ostream& out, const Command& command);
+// One command: usage, what it does, what it has to say of the words given, its options, one worked
+// example.
+void print_help(std::ostream& out, const Command& command, const Arguments& arguments);
 
 }  // namespace cli

@@ -208,6 +208,18 @@ bool is_name(const std::string& name) {
          name.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-_.") == std::string::npos;
 }
 
+// Why a name that is given alone brings no mapping, where the person may expect one.
+void say_unkept(Context& context, const book::Logbook& logbook, const std::string& name) {
+  const std::vector<std::string> names = book::mapping_names(logbook);
+  const auto near =
+      measure::nearest(name, std::vector<std::string_view>(names.begin(), names.end()));
+  const std::string text = fmt::format(
+      "no mapping is kept as {}{}, so the file is asked about anew (a mapping goes when "
+      "the import that kept it is taken back)",
+      name, near ? fmt::format(" (did you mean {}?)", *near) : "");
+  context.out << render::wrapped(text, static_cast<std::size_t>(context.width), 2) << '\n';
+}
+
 }  // namespace
 
 Outcome run_import(Context& context, const Arguments& arguments) {
@@ -240,6 +252,10 @@ Outcome run_import(Context& context, const Arguments& arguments) {
   job.last_line = job.last_line || from_input;
   const book::Layout layout = book::find_layout((*source)->text(), (*source)->at_end());
   const auto kept = job.name.empty() ? std::nullopt : book::find_mapping(desk->logbook(), job.name);
+  const bool by_name_alone = words->said.empty() && !words->order && !words->zone;
+  if (!job.name.empty() && !kept && by_name_alone && !layout.json && !context.json) {
+    say_unkept(context, desk->logbook(), job.name);
+  }
   auto draft = draft_import(*desk, layout, kept, *words);
   if (!draft) return draft.mistake();
   ImportDraft settled = *draft;

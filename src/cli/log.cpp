@@ -17,12 +17,17 @@ std::string difference_words(const LoggedReading& reading, double before, const 
   const std::string size =
       dimension == measure::Dimension::kTemperature
           ? desk.print().difference(measure::Kelvins{std::fabs(change)})
+      : dimension == measure::Dimension::kAcidity
+          ? measure::print_number(std::fabs(change), 2)
           : desk.print()(measure::Value{dimension, std::fabs(change)}, reading.quantity->shown_in);
   if (std::fabs(change) < 1e-9) return "the same as";
   return (change > 0 ? "up " : "down ") + size + " since";
 }
 
 std::string name_of(const LoggedReading& reading, const kinds::Kind& kind) {
+  if (reading.value.dimension == measure::Dimension::kAcidity) {
+    return reading.position.empty() ? "" : reading.position + " ";  // its value says pH
+  }
   const bool usual = reading.quantity->name == kind.temperature;
   if (reading.position.empty()) return usual ? "" : std::string(reading.quantity->name) + " ";
   return reading.position + (usual ? " " : " " + std::string(reading.quantity->name) + " ");
@@ -33,17 +38,54 @@ struct Said {
   std::string remark;
 };
 
+// "12 today, 5 and these": what the day comes to where its readings add up.
+std::string day_words(const LoggedReading& reading, const model::Batch& batch, measure::Instant at,
+                      const Desk& desk) {
+  const model::History history = desk.history(batch, desk.now());
+  const model::Series* series = history.find(reading.quantity->name, reading.position);
+  const measure::Day day = desk.site().zone.day_of(at);
+  double before = 0;
+  if (series != nullptr) {
+    for (const model::DayRoll& roll : series->days) {
+      if (roll.day == day) before = roll.total;
+    }
+  }
+  if (before == 0) return "";
+  const auto shown = [&](double si) {
+    return desk.print()(measure::Value{reading.value.dimension, si}, reading.quantity->shown_in);
+  };
+  return fmt::format(
+      ", {} {} with the {} logged before: they add up", shown(before + reading.value.si),
+      day == desk.today() ? "today" : measure::day_words(day, desk.today()), shown(before));
+}
+
 // The value, the change since the last of its series, and whether that change can be.
 Said say(const LoggedReading& reading, const model::Batch& batch, const kinds::Kind& kind,
          measure::Instant at, const Desk& desk) {
   Said said{name_of(reading, kind) + desk.print()(reading.value, reading.quantity->shown_in), ""};
+  if (reading.quantity->adds_up) {
+    said.text += day_words(reading, batch, at, desk);
+    return said;
+  }
   const auto before = book::reading_before(desk.logbook(), batch, reading.quantity->name,
                                            reading.position, at - std::chrono::seconds{1});
-  if (!before) return said;
+  if (!before || reading.quantity->since_before) return said;
   said.text += fmt::format(", {} {}", difference_words(reading, before->value, desk),
                            measure::moment_words(before->at, desk.now(), desk.site().zone));
   said.remark = leap_remark(*reading.quantity, kind, reading.value.si, *before, at);
+  if (reading.quantity->counter && reading.value.si < before->value) {
+    said.remark =
+        "the counter went back: what it counted between the two is not known and left out; if it "
+        "was not changed or wound on, 'roundbook undo' takes the line back";
+  }
   return said;
+}
+
+std::vector<std::string_view> names_of(const Logged& logged) {
+  std::vector<std::string_view> names;
+  for (const LoggedReading& reading : logged.readings) names.push_back(reading.quantity->name);
+  for (const kinds::Word* word : logged.words) names.push_back(word->word);
+  return names;
 }
 
 }  // namespace
@@ -61,8 +103,9 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   if (!batch) return batch.mistake();
   const kinds::Kind& kind = desk->kind(*batch);
   const bool sure = arguments.flag("sure");
-  auto read = read_log_words({arguments.words.begin() + 1, arguments.words.end()}, kind,
-                             desk->print(), sure, *batch);
+  auto read =
+      read_log_words({arguments.words.begin() + 1, arguments.words.end()}, kind, desk->print(),
+                     sure, *batch, [&] { return desk->history(*batch, at->at); });
   if (!read) return read.mistake();
   Logged logged = *read;
   if (const auto note = arguments.option("note")) {
@@ -81,13 +124,18 @@ Outcome run_log(Context& context, const Arguments& arguments) {
     const Said said = say(reading, *batch, kind, at->at, *desk);
     add(said.text);
     if (!said.remark.empty()) answer.remarks.push_back(said.remark);
-    if (!reading.unit_was_said && reading.value.dimension != measure::Dimension::kCount &&
-        reading.value.dimension != measure::Dimension::kAcidity &&
-        reading.value.dimension != measure::Dimension::kNumber) {
-      answer.remarks.push_back(
-          fmt::format("no unit was said; taken as {}",
-                      desk->print()(reading.value, reading.quantity->shown_in)));
-    }
+    const std::string unit = unit_remark(reading.unit_was_said, reading.value,
+                                         reading.quantity->shown_in, desk->print());
+    if (!unit.empty()) answer.remarks.push_back(unit);
+  }
+
+  answer.caution = caution_for({.logged = names_of(logged)}, *batch, at->at, *desk);
+
+  for (const LoggedReading& reading : logged.readings) {
+    const auto before = book::reading_before(desk->logbook(), *batch, reading.quantity->name,
+                                             reading.position, at->at - std::chrono::seconds{1});
+    auto why = more_than_passed(reading, before, *batch, at->at, desk->print());
+    if (why && !sure) return *why;
   }
 
   book::Pen pen(*context.book, {context.who, "log", context.line, context.clock});
@@ -95,10 +143,13 @@ Outcome run_log(Context& context, const Arguments& arguments) {
     const auto standing = pen.add_reading({batch->id, std::string(reading.quantity->name),
                                            reading.position, at->at, reading.value.si, sure});
     if (standing && !standing->same) {
+      const char first = reading.quantity->name.front();
+      const char* article =
+          std::string_view("aeio").find(first) == std::string_view::npos ? "a" : "an";
       return measure::Mistake{
-          "", fmt::format("{} has a {} of {} at that very moment already; give another --when, or "
+          "", fmt::format("{} has {} {} of {} at that very moment already; give another --when, or "
                           "'roundbook undo' first if that was the slip",
-                          batch->code, reading.quantity->name,
+                          batch->code, article, reading.quantity->name,
                           desk->print()({reading.value.dimension, standing->value},
                                         reading.quantity->shown_in))};
     }
@@ -107,7 +158,9 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   }
   for (const kinds::Word* word : logged.words) {
     pen.add_word(batch->id, at->at, word->sense, word->word);
-    add(std::string(word->word));
+    const bool speaks =
+        word->sense.empty() || word->word.find(word->sense) != std::string_view::npos;
+    add((speaks ? "" : std::string(word->sense) + " ") + std::string(word->word));
   }
   if (!logged.note.empty()) {
     pen.add_note(batch->id, at->at, logged.note);

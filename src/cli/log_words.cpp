@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "measure/text.h"
@@ -34,6 +35,42 @@ std::vector<std::string> joined_units(const std::vector<std::string>& words) {
   return out;
 }
 
+// A deed or judgement said in several words ("smells of gas", "leak mended") becomes its one word,
+// the longest that the kind knows.
+std::vector<std::string> joined_phrases(const std::vector<std::string>& words, const Kind& kind) {
+  constexpr std::size_t kLongest = 4;
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < words.size();) {
+    std::size_t taken = std::min(kLongest, words.size() - i);
+    std::string phrase;
+    for (; taken > 1; --taken) {
+      phrase = measure::folded(words[i]);
+      for (std::size_t j = 1; j < taken; ++j) phrase += "-" + measure::folded(words[i + j]);
+      if (kinds::find_word(kind, phrase) != nullptr) break;
+    }
+    out.push_back(taken > 1 ? phrase : words[i]);
+    i += std::max(taken, std::size_t{1});
+  }
+  return out;
+}
+
+// The same in quotes: one argument with blanks in it.
+const kinds::Word* find_spoken(const Kind& kind, std::string_view plain) {
+  std::string phrase(plain);
+  std::replace(phrase.begin(), phrase.end(), ' ', '-');
+  return kinds::find_word(kind, phrase);
+}
+
+// "flame=blue": a judgement with its sense.
+const kinds::Word* find_judgement(const Kind& kind, std::string_view plain) {
+  const std::size_t equals = plain.find('=');
+  if (equals == std::string_view::npos) return nullptr;
+  const kinds::Word* word = find_spoken(kind, plain.substr(equals + 1));
+  return word != nullptr && word->sense == plain.substr(0, equals) && !word->sense.empty()
+             ? word
+             : nullptr;
+}
+
 // Everything that `log` would understand of a kind, for a nearest match.
 std::vector<std::string_view> vocabulary(const Kind& kind) {
   std::vector<std::string_view> known;
@@ -59,6 +96,18 @@ Mistake not_understood(std::string_view word, const Kind& kind) {
   return {std::string(word), why};
 }
 
+// "flame=green": the judgements of a sense; none where the name is no sense.
+std::optional<Mistake> no_judgement(std::string_view name, std::string_view typed,
+                                    const Kind& kind) {
+  std::vector<std::string_view> known;
+  for (const kinds::Word& word : kind.words) {
+    if (!word.sense.empty() && word.sense == name) known.push_back(word.word);
+  }
+  if (known.empty()) return std::nullopt;
+  return Mistake{std::string(typed), fmt::format("{} is {}, not {}", name, measure::listed(known),
+                                                 measure::quoted(typed))};
+}
+
 Mistake no_quantity(std::string_view name, const Kind& kind) {
   std::vector<std::string_view> known;
   for (const Quantity& quantity : kind.quantities) known.push_back(quantity.name);
@@ -75,15 +124,22 @@ Mistake no_quantity(std::string_view name, const Kind& kind) {
 }
 
 // What the number would be in another unit of its dimension, where that is plausible: "148 °F".
-std::string likelier(double typed, const measure::Unit& said, const Quantity& quantity) {
-  for (const measure::Unit& other : measure::all_units()) {
-    if (other.dimension != said.dimension || other.symbol == said.symbol) continue;
+// The unit that the quantity is usually read in is asked first.
+std::string likelier(double typed, const measure::Unit& said, const Quantity& quantity,
+                     const measure::Printer& print) {
+  const auto fits = [&](const measure::Unit& other) {
     const double si = other.to_base(typed);
-    if (si >= quantity.least && si <= quantity.greatest) {
-      return fmt::format("; did you mean {} {}?", measure::print_number(typed, 2), other.symbol);
-    }
-  }
-  return {};
+    return other.dimension == said.dimension && other.symbol != said.symbol &&
+           si >= quantity.least && si <= quantity.greatest;
+  };
+  const auto asked = [&](const measure::Unit& other) {
+    return fmt::format("; did you mean {} {}?", measure::print_number(typed, 2), other.symbol);
+  };
+  const measure::Unit& usual = bare_unit(quantity, print);
+  if (fits(usual)) return asked(usual);
+  const auto units = measure::all_units();
+  const auto other = std::find_if(units.begin(), units.end(), fits);
+  return other == units.end() ? std::string() : asked(*other);
 }
 
 std::optional<Mistake> implausible(const LoggedReading& reading, std::string_view typed,
@@ -98,11 +154,13 @@ std::optional<Mistake> implausible(const LoggedReading& reading, std::string_vie
   const measure::Unit* said = letters == std::string::npos
                                   ? &bare_unit(quantity, print)
                                   : measure::find_unit(plain.substr(letters));
-  const std::string hint = said == nullptr ? "" : likelier(said->from_base(si), *said, quantity);
+  const std::string hint =
+      said == nullptr ? "" : likelier(said->from_base(si), *said, quantity, print);
   return Mistake{
       std::string(typed),
       fmt::format(
-          "{} is not a plausible {} for a {} ({} to {}){}{}", measure::quoted(typed), quantity.name,
+          "{} is not a plausible {}{} for a {} ({} to {}){}{}", measure::quoted(typed),
+          quantity.dimension == measure::Dimension::kCount ? "number of " : "", quantity.name,
           kind.name, print(least, quantity.shown_in), print(greatest, quantity.shown_in), hint,
           hint.empty() ? "; --sure records it all the same" : " --sure records it as it is")};
 }
@@ -112,6 +170,7 @@ struct Reader {
   const Kind& kind;
   const model::Batch& batch;
   const measure::Printer& print;
+  const kinds::LookBack& look;
 };
 
 // Typed in another dimension, for a kind that knows what that is of its batch; none: it is not.
@@ -136,16 +195,24 @@ Result<LoggedReading> value_of(const Quantity& quantity, std::string position,
     if (const auto other = converted(quantity, position, typed, reader)) return *other;
     return Mistake{std::string(typed), fmt::format("{}: {}", quantity.name, amount.mistake().why)};
   }
-  return LoggedReading{
-      &quantity, std::move(position), amount->value,
-      measure::folded(typed).find_first_not_of("0123456789.-+/ ") != std::string::npos};
+  if (quantity.dimension == measure::Dimension::kCount &&
+      std::floor(amount->value.si) != amount->value.si) {
+    return Mistake{std::string(typed), fmt::format("{}: {} is no whole number, which a count is",
+                                                   quantity.name, measure::quoted(typed))};
+  }
+  return LoggedReading{&quantity, std::move(position), amount->value, has_unit(typed)};
 }
 
 std::optional<Mistake> impossible(const LoggedReading& reading, std::string_view typed,
                                   const Reader& reader) {
-  if (reader.kind.objects_to_reading == nullptr) return std::nullopt;
-  const auto why = reader.kind.objects_to_reading(*reading.quantity, reading.value.si, reader.batch,
-                                                  reader.print);
+  const Kind& kind = reader.kind;
+  std::optional<std::string> why;
+  if (kind.objects_to_reading != nullptr) {
+    why = kind.objects_to_reading(*reading.quantity, reading.value.si, reader.batch, reader.print);
+  }
+  if (!why && kind.doubts_reading != nullptr && reader.look) {
+    why = kind.doubts_reading(*reading.quantity, reading.value.si, reader.look(), reader.print);
+  }
   if (!why) return std::nullopt;
   return Mistake{std::string(typed), fmt::format("{} is {}; --sure records it all the same",
                                                  measure::quoted(typed), *why)};
@@ -179,6 +246,19 @@ std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const 
 
 }  // namespace
 
+bool has_unit(std::string_view typed) {
+  return measure::folded(typed).find_first_not_of("0123456789.-+/ ") != std::string::npos;
+}
+
+std::string unit_remark(bool unit_was_said, measure::Value value, measure::ShownIn shown_in,
+                        const measure::Printer& print) {
+  using measure::Dimension;
+  const bool bare = value.dimension == Dimension::kCount ||
+                    value.dimension == Dimension::kAcidity || value.dimension == Dimension::kNumber;
+  if (unit_was_said || bare) return "";
+  return fmt::format("no unit was said; taken as {}", print(value, shown_in));
+}
+
 const measure::Unit& bare_unit(const Quantity& quantity, const measure::Printer& print) {
   const std::string_view asked =
       print.system() == measure::UnitSystem::kUs ? quantity.shown_in.us : quantity.shown_in.metric;
@@ -209,8 +289,9 @@ Result<NamedQuantity> read_quantity_name(std::string_view name, const Kind& kind
 }
 
 Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind& kind,
-                              const measure::Printer& print, bool sure, const model::Batch& batch) {
-  const Reader reader{kind, batch, print};
+                              const measure::Printer& print, bool sure, const model::Batch& batch,
+                              const kinds::LookBack& look) {
+  const Reader reader{kind, batch, print, look};
   Logged logged;
   const auto take = [&](const Result<LoggedReading>& reading,
                         std::string_view typed) -> std::optional<Mistake> {
@@ -230,17 +311,23 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
     logged.readings.push_back(*reading);
     return std::nullopt;
   };
-  for (const std::string& word : joined_units(words)) {
+  for (const std::string& word : joined_phrases(joined_units(words), kind)) {
     const std::string plain = measure::folded(word);
     if (plain.empty()) return Mistake{word, "there is an empty word in the line"};
     const std::size_t equals = plain.find('=');
-    if (equals != std::string::npos && plain.find(' ') > equals) {
-      const auto aim = read_quantity_name(std::string_view(plain).substr(0, equals), kind);
-      if (!aim) return aim.mistake();
+    if (const kinds::Word* judged = find_judgement(kind, plain)) {
+      logged.words.push_back(judged);
+    } else if (equals != std::string::npos && plain.find(' ') > equals) {
+      const auto name = std::string_view(plain).substr(0, equals);
+      const auto aim = read_quantity_name(name, kind);
+      if (!aim) {
+        const auto why = no_judgement(name, std::string_view(plain).substr(equals + 1), kind);
+        return why ? *why : aim.mistake();
+      }
       const std::string typed = plain.substr(equals + 1);
       if (const auto why = take(value_of(*aim->quantity, aim->position, typed, reader), typed))
         return *why;
-    } else if (const kinds::Word* known = kinds::find_word(kind, plain)) {
+    } else if (const kinds::Word* known = find_spoken(kind, plain)) {
       logged.words.push_back(known);
     } else if (word.find(' ') != std::string::npos) {  // as typed: folding makes two words of 64½F
       logged.note += (logged.note.empty() ? "" : " ") + word;
@@ -251,6 +338,26 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
     }
   }
   return logged;
+}
+
+std::optional<Mistake> more_than_passed(const LoggedReading& reading,
+                                        const std::optional<model::Reading>& before,
+                                        const model::Batch& batch, measure::Instant at,
+                                        const measure::Printer& print) {
+  if (!reading.quantity->since_before || reading.value.dimension != measure::Dimension::kDuration) {
+    return std::nullopt;
+  }
+  const measure::Instant since = before ? before->at : batch.started;
+  const double passed =
+      std::chrono::duration<double, date::days::period>(std::max(at, since) - since).count();
+  if (reading.value.si <= passed) return std::nullopt;
+  const auto words = [&](double days) {
+    return print(measure::Value{reading.value.dimension, days}, reading.quantity->shown_in);
+  };
+  return Mistake{"", fmt::format("{} of {} is more than the {} since {}; --sure records it all the "
+                                 "same",
+                                 words(reading.value.si), reading.quantity->name, words(passed),
+                                 before ? "the entry before" : batch.code + " began")};
 }
 
 std::string leap_remark(const kinds::Quantity& quantity, const kinds::Kind& kind, double value,

@@ -8,6 +8,7 @@
 #include "book/pen.h"
 #include "cli/commands.h"
 #include "cli/desk.h"
+#include "cli/log_words.h"
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"
@@ -26,9 +27,10 @@ std::string figure_words(const model::Figure& figure) {
 }
 
 render::Json json_of(const Material& material) {
-  render::Json json{{"material", material.name},   {"group", material.group},
-                    {"aliases", material.aliases}, {"flags", material.flags},
-                    {"meaning", material.meaning}, {"figures", render::Json::array()}};
+  render::Json json{{"material", material.name},       {"group", material.group},
+                    {"aliases", material.aliases},     {"flags", material.flags},
+                    {"meaning", material.meaning},     {"statement", material.statement},
+                    {"figures", render::Json::array()}};
   for (const model::Figure& figure : material.figures) {
     const PropertyInfo& info = model::info(figure.property);
     json["figures"].push_back({{"property", std::string(info.key)},
@@ -76,6 +78,11 @@ void show_material(Context& context, const Material& material) {
   }
   if (!material.flags.empty()) {
     out << render::wrapped("  known as: " + measure::joined(material.flags, ", "), width, 4)
+        << '\n';
+  }
+  if (!material.statement.empty()) {
+    out << render::wrapped("  treated, by its supplier's statement: " + material.statement, width,
+                           4)
         << '\n';
   }
   for (const model::Figure& figure : material.figures) {
@@ -163,6 +170,46 @@ bool is_possible_without_fat(measure::Fraction methane) {
       science::NormalLitresPerKilogram{methane.value * kLitres / kMethaneOfGas});
 }
 
+void set_flag(Material& material, const char* flag, bool is) {
+  std::erase(material.flags, flag);
+  if (is) material.flags.emplace_back(flag);
+}
+
+// A supplier's statement makes a material count as treated; without one, compost and manure of
+// unknown making count as raw.
+std::optional<measure::Mistake> set_statement(const Arguments& arguments, bool is_new,
+                                              Material& material) {
+  const auto said = arguments.option("treated");
+  if (said && !is_new) {
+    for (const Material& one : model::catalogue()) {
+      if (one.name != material.name) continue;
+      return measure::Mistake{
+          material.name,
+          fmt::format("a statement is of one supplier's stuff, not of all {0}: 'roundbook material "
+                      "\"NAME of it\" --new --group {1} --treated ...' makes that a material of "
+                      "its own",
+                      material.name, material.group)};
+    }
+  }
+  if (said && said->find_first_not_of(' ') == std::string::npos) {
+    return measure::Mistake{"treated",
+                            "--treated wants the statement in short: who, when, which lot"};
+  }
+  if (!said && is_new && material.is("treated")) {
+    return measure::Mistake{
+        "treated",
+        "the flag treated wants its supplier's statement: --treated 'who, when, "
+        "which lot' sets both"};
+  }
+  if (said) material.statement = measure::folded(*said) == "none" ? "" : *said;
+  if (!said && !is_new) return std::nullopt;
+  const bool treated = !material.statement.empty();
+  set_flag(material, "treated", treated);
+  if (material.group == "compost") set_flag(material, "unproven", !treated);
+  if (material.group == "manure") set_flag(material, "manure", !treated);
+  return std::nullopt;
+}
+
 std::vector<std::string> option_list(const Arguments& arguments, std::string_view name) {
   std::vector<std::string> list;
   for (const std::string& one : measure::split(arguments.option(name).value_or(""), ',')) {
@@ -203,7 +250,7 @@ Outcome run_material(Context& context, const Arguments& arguments) {
     return measure::Mistake{
         name, fmt::format("{} is a material already ({})", measure::quoted(name), known->name)};
   }
-  if (!is_new && figure_words_typed.empty()) {
+  if (!is_new && figure_words_typed.empty() && !arguments.option("treated")) {
     show_material(context, *known);
     return kDone;
   }
@@ -233,12 +280,20 @@ Outcome run_material(Context& context, const Arguments& arguments) {
       }
     }
   }
+  if (const auto why = set_statement(arguments, is_new, material)) return *why;
   const std::string source =
       arguments.option("source").value_or("this site, " + measure::iso_date(desk->today()));
   std::vector<model::Figure> figures;
+  std::vector<std::string> remarks;
   for (const std::string& word : figure_words_typed) {
     const auto figure = figure_of(word, source);
     if (!figure) return figure.mistake();
+    const PropertyInfo& info = model::info(figure->property);
+    if (info.unit != "1" && !has_unit(word.substr(word.find('=') + 1))) {
+      remarks.push_back(
+          fmt::format("{}: no unit was said; taken as {}{}", info.key, figure_words(*figure),
+                      info.property == model::Property::kBulkDensity ? ", not lb/yd3" : ""));
+    }
     figures.push_back(*figure);
   }
   model::Material as_set = material;
@@ -258,10 +313,13 @@ Outcome run_material(Context& context, const Arguments& arguments) {
                     measure::print_number(methane->value, 3))};
   }
   book::Pen pen(*context.book, {context.who, "material", context.line, context.clock});
-  if (is_new) pen.set_material(material);
+  if (is_new || arguments.option("treated")) pen.set_material(material);
   for (const model::Figure& figure : figures) pen.set_figure(material.name, figure);
   pen.commit();
   show_material(context, *book::Materials(desk->logbook()).find(material.name));
+  if (!context.json) {
+    for (const std::string& remark : remarks) context.out << "  " << remark << '\n';
+  }
   return kDone;
 }
 

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <ostream>
 
@@ -15,7 +16,19 @@ Outcome run_place(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
   if (!arguments.words.empty()) {
-    const std::string name = measure::joined(arguments.words, " ");
+    const std::vector<std::string> known = book::places(desk->logbook());
+    std::string name = measure::joined(arguments.words, " ");
+    for (const std::string& one : known) {
+      if (measure::folded(one) == measure::folded(name)) name = one;
+    }
+    const bool is_known = std::find(known.begin(), known.end(), name) != known.end();
+    for (const std::string& one : known) {
+      if (is_known || arguments.flag("new") || !measure::is_slip_of(name, one)) continue;
+      return measure::Mistake{name,
+                              fmt::format("there is no place {}; did you mean {}? --new makes "
+                                          "it a place of its own",
+                                          measure::quoted(name), one)};
+    }
     if (name.size() > 60)
       return measure::Mistake{name, "a place's name has 60 letters at the most"};
     std::optional<int> position;

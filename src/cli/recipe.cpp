@@ -158,7 +158,7 @@ std::optional<Mistake> banned(const season::RecipeAsk& ask, const model::Batch& 
   for (const season::RecipeOffer& one : ask.offers) {
     const auto objection = kind->objects_to(one.material, batch, rules);
     if (objection && objection->refuses) {
-      return Mistake{one.material.name, fmt::format("{}: {} ({})", objection->rule, objection->says,
+      return Mistake{one.material.name, fmt::format("{} ({}; {})", objection->says, objection->rule,
                                                     objection->source)};
     }
   }
@@ -197,11 +197,13 @@ Outcome run_recipe(Context& context, const Arguments& arguments) {
   if (*pile) {
     batch = **pile;
     const kinds::pile::Inputs inputs = kinds::pile::inputs_of(desk->history(batch));
-    ask.already = inputs.ingredients;
+    for (const science::Ingredient& one : inputs.ingredients) {
+      const bool known = one.moisture.value >= 1 || (one.carbon && one.nitrogen);
+      if (known) ask.already.push_back(one);
+    }
     setting.what = batch.code;
     setting.not_counted = inputs.unweighed;
-    setting.not_counted.insert(setting.not_counted.end(), inputs.unknown.begin(),
-                               inputs.unknown.end());
+    for (const std::string& name : inputs.lacking_c_to_n()) setting.not_counted.push_back(name);
   }
   const model::Rules rules = book::rules(desk->logbook(), batch);
   if (const auto mistake = banned(ask, batch, rules)) return *mistake;
@@ -212,12 +214,9 @@ Outcome run_recipe(Context& context, const Arguments& arguments) {
   }
   ask.helpers = helpers(used, *desk);
   const season::Recipe recipe = season::make_recipe(ask, rules);
-  if (!recipe.missing.empty()) {
-    return Mistake{
-        recipe.missing.front(),
-        fmt::format("moisture, carbon or nitrogen of {} is not known; 'roundbook material \"{}\" "
-                    "moisture=..% nitrogen=..% cn=..' sets them",
-                    measure::listed(recipe.missing, "and"), recipe.missing.front())};
+  if (recipe.missing.size() == ask.offers.size() && ask.already.empty()) {
+    return Mistake{recipe.missing.front().material,
+                   fmt::format("no mix can be reckoned of {}", left_out_words(recipe))};
   }
   if (context.json) {
     context.out << render::dumped(json_of(recipe, setting, *desk));

@@ -196,6 +196,17 @@ std::string density_words(double kilograms_per_cubic_metre, const measure::Print
   return fmt::format("{:.0f} lb/yd3", pounds);
 }
 
+std::string left_out_words(const season::Recipe& recipe) {
+  std::vector<std::string> names;
+  for (const season::RecipeMissing& one : recipe.missing) {
+    names.push_back(fmt::format("{} ({} not known)", one.material, one.lacks));
+  }
+  return fmt::format(
+      "{}; 'roundbook material \"{}\" moisture=60% nitrogen=2% cn=20' gives the figures, from a "
+      "laboratory or a handbook",
+      measure::listed(names, "and"), recipe.missing.front().material);
+}
+
 void print_recipe(Context& context, const Desk& desk, const season::Recipe& recipe,
                   const season::RecipeAsk& ask, const RecipeSetting& setting,
                   const model::Rules& rules) {
@@ -221,10 +232,15 @@ void print_recipe(Context& context, const Desk& desk, const season::Recipe& reci
         << '\n';
   }
   if (!setting.not_counted.empty()) {
-    out << render::wrapped(fmt::format("  without its {}, whose weight or moisture is not known",
-                                       measure::listed(setting.not_counted, "and")),
-                           width, 4)
+    out << render::wrapped(
+               fmt::format("  without its {}, whose weight, moisture, carbon or nitrogen is "
+                           "not known",
+                           measure::listed(setting.not_counted, "and")),
+               width, 4)
         << '\n';
+  }
+  if (!recipe.missing.empty()) {
+    out << render::wrapped("  left out: " + left_out_words(recipe), width, 4) << '\n';
   }
   switch (recipe.outcome) {
     case MixOutcome::Found:
@@ -267,8 +283,12 @@ render::Json json_of(const season::Recipe& recipe, const RecipeSetting& setting,
                     {"obstacles", render::Json::array()},
                     {"together", recipe.together},
                     {"remedies", render::Json::array()},
+                    {"left_out", render::Json::array()},
                     {"not_counted", setting.not_counted},
                     {"without_bulk_density", recipe.loose}};
+  for (const auto& one : recipe.missing) {
+    json["left_out"].push_back({{"material", one.material}, {"lacks", one.lacks}});
+  }
   for (const auto& line : recipe.lines) {
     json["materials"].push_back({{"material", line.material},
                                  {"kg", line.mass.value},

@@ -18,6 +18,9 @@ struct RecipeSetting {
 // A bulk density in the system's own unit: "560 lb/yd3", "332 kg/m3".
 std::string density_words(double kilograms_per_cubic_metre, const measure::Printer& print);
 
+// "fish meal (its carbon is not known) ...": what was left out, and how its figures are given.
+std::string left_out_words(const season::Recipe& recipe);
+
 void print_recipe(Context& context, const Desk& desk, const season::Recipe& recipe,
                   const season::RecipeAsk& ask, const RecipeSetting& setting,
                   const model::Rules& rules);

@@ -252,7 +252,9 @@ Season read_season(const Desk& desk, season::Span span) {
   }
   draw_lines(input.batches, desk, from, until);
   const model::Rules rules = desk.site_rules();
+  std::set<std::string> unbegun;
   for (const season::ReportBatch& batch : input.batches) {
+    if (!season::loses(batch.history)) unbegun.insert(batch.label);
     // What gives without being given (a tank, a panel) has nothing to close.
     if (batch.history.in.empty() && !kinds::passes_on(desk.kind(batch.history.batch))) continue;
     input.balances.push_back(
@@ -261,7 +263,7 @@ Season read_season(const Desk& desk, season::Span span) {
       input.impossible.push_back(std::move(one));
     }
   }
-  input.site_balance = season::site_balance(input.movements, span.to, rules);
+  input.site_balance = season::site_balance(input.movements, span.to, rules, unbegun);
   input.loop = season::loop_of(input.movements, judged(input.batches, desk, from), rules);
   input.figures = season::compared(season::site_figures(input.movements, input.loop),
                                    figures_before(input, desk));

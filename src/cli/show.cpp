@@ -199,8 +199,10 @@ void print_text(Context& context, const Desk& desk, const model::History& histor
   std::ostream& out = context.out;
   const auto width = static_cast<std::size_t>(context.width);
   out << render::wrapped(heading(desk, history, assessment, label), width, 2) << '\n';
+  CautionOnce once;
   for (const model::Finding& one : assessment.findings) {
-    out << finding_text(one, desk, fmt::format("  {}: ", model::word(one.urgency)), width, 4)
+    out << finding_text(once.said(one), desk, fmt::format("  {}: ", model::word(one.urgency)),
+                        width, 4)
         << '\n';
   }
   for (const model::Progress& one : assessment.progress) {

@@ -1,10 +1,14 @@
 #include <fmt/format.h>
 
+#include <ostream>
+
 #include "book/pen.h"
 #include "cli/answer.h"
 #include "cli/commands.h"
 #include "cli/desk.h"
+#include "cli/log_words.h"
 #include "measure/text.h"
+#include "render/text.h"
 
 namespace cli {
 namespace {
@@ -70,7 +74,41 @@ measure::Result<model::Setting> setting_of(std::string_view word, const kinds::K
   return model::Setting{key, typed, amount->value};
 }
 
+// What a setting takes: "turned, static, vessel or cold", "a volume, like 1yd3 or 1L".
+std::string takes_words(const kinds::SettingSpec& spec) {
+  if (spec.choices == "text") return "";
+  if (spec.choices == "date") return "a day, like 2027-05-03";
+  if (!spec.choices.empty()) {
+    return measure::listed(measure::split(spec.choices, ' '), "or");
+  }
+  if (spec.dimension == measure::Dimension::kNumber) return "a number";
+  if (spec.dimension == measure::Dimension::kCount) return "a count";
+  if (spec.dimension == measure::Dimension::kDuration) return "a length of time, like 60d";
+  const auto us = measure::usual_unit(spec.dimension, measure::UnitSystem::kUs).symbol;
+  const auto metric = measure::usual_unit(spec.dimension, measure::UnitSystem::kMetric).symbol;
+  std::string text = fmt::format("{} in {}", measure::described(spec.dimension), us);
+  if (us != metric) text += fmt::format(" or {}", metric);
+  return text;
+}
+
 }  // namespace
+
+void help_start(std::ostream& out, const Arguments& arguments) {
+  if (arguments.words.empty()) return;
+  const auto kind = kind_named(arguments.words[0]);
+  if (!kind) {
+    out << '\n' << kind.mistake().why << '\n';
+    return;
+  }
+  out << fmt::format("\nsettings of a {} ({}):\n", (*kind)->name, (*kind)->meaning);
+  for (const kinds::SettingSpec& spec : (*kind)->settings) {
+    std::string text(spec.meaning);
+    if (const std::string takes = takes_words(spec); !takes.empty()) text += "; " + takes;
+    if (!spec.otherwise.empty()) text += fmt::format("; not told: {}", spec.otherwise);
+    out << render::wrapped(fmt::format("  {:<16} {}", std::string(spec.key) + "=", text), 80, 19)
+        << '\n';
+  }
+}
 
 Outcome run_start(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);
@@ -110,12 +148,16 @@ Outcome run_start(Context& context, const Arguments& arguments) {
   batch.place = arguments.option("place");
   if (batch.place) {
     const std::vector<std::string> known = book::places(desk->logbook());
+    for (const std::string& one : known) {
+      if (measure::folded(one) == measure::folded(*batch.place)) batch.place = one;
+    }
     if (std::find(known.begin(), known.end(), *batch.place) == known.end()) {
       auto why = no_such("place", *batch.place, known);
-      why.why += fmt::format(" ('roundbook place \"{}\"' makes it)", *batch.place);
+      why.why += fmt::format(" ('roundbook place \"{}\" --new' makes it)", *batch.place);
       return why;
     }
   }
+  std::vector<std::string> remarks;
   for (std::size_t i = 2; i < arguments.words.size(); ++i) {
     auto setting = setting_of(arguments.words[i], **kind, *desk);
     if (!setting) return setting.mistake();
@@ -124,12 +166,18 @@ Outcome run_start(Context& context, const Arguments& arguments) {
         return measure::Mistake{setting->key, fmt::format("{} is given twice", setting->key)};
       }
     }
+    if (setting->value) {
+      const std::string unit =
+          unit_remark(has_unit(setting->typed), *setting->value, {}, desk->print());
+      if (!unit.empty()) remarks.push_back(fmt::format("{}: {}", setting->key, unit));
+    }
     batch.settings.push_back(*setting);
   }
   book::Pen pen(*context.book, {context.who, "start", context.line, context.clock});
   pen.start_batch(batch);
   pen.commit();
-  Answer answer{*desk->batch(batch.code), fmt::format("{} started", batch.kind), {}};
+  Answer answer{*desk->batch(batch.code), fmt::format("{} started", batch.kind), remarks};
+  answer.caution = caution_for({.starts = true}, answer.batch, at->at, *desk);
   if (arguments.option("when")) {
     answer.recorded += " " + measure::moment_words(at->at, desk->now(), desk->site().zone);
   }

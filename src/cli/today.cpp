@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <ostream>
-#include <set>
 
 #include "cli/answer.h"
 #include "cli/commands.h"
@@ -56,16 +55,15 @@ void print(Context& context, const Desk& desk, const Morning& morning) {
   const auto width = static_cast<std::size_t>(context.width);
   out << fmt::format("{}, {}\n", desk.site().name, measure::full_day_words(desk.today()));
   std::optional<model::Urgency> group;
-  std::set<std::string> cautions;  // a caution is printed in full once a morning
+  CautionOnce once;
   for (const model::Finding& finding : morning.findings) {
     if (group != finding.urgency) {
       group = finding.urgency;
       const std::string title = heading(finding.urgency);
       out << '\n' << (context.color ? fmt::format("\x1b[1m{}\x1b[0m", title) : title) << '\n';
     }
-    model::Finding shown = finding;
-    const bool repeated = !finding.caution.empty() && !cautions.insert(finding.caution).second;
-    if (repeated) shown.caution = "as above.";
+    model::Finding shown = once.said(finding);
+    if (!shown.why_briefly.empty()) shown.why = shown.why_briefly;
     out << finding_text(shown, desk, fmt::format("  {}: ", finding.batch), width, 4) << '\n';
     const std::string rule = finding.source.empty()
                                  ? finding.rule

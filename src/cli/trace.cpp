@@ -42,6 +42,9 @@ std::string step_words(const TraceStep& step, Direction direction, const Desk& d
       step.part && step.carried && std::abs(step.part->value - step.carried->value) < 1e-9;
   if (step.part && !same) text += fmt::format(", {} of it", desk.print()(*step.part));
   text += fmt::format(" ({})", when_words(step, desk.today()));
+  if (!step.statement.empty()) {
+    text += fmt::format("; treated, by its supplier's statement: {}", step.statement);
+  }
   if (step.loop) text += fmt::format("; a loop: {} is on this way already", end);
   return text;
 }
@@ -86,6 +89,7 @@ render::Json json_of(const std::vector<TraceStep>& steps, const Desk& desk) {
          {"from", step.from.empty() ? render::Json(nullptr) : render::Json(step.from)},
          {"to", step.to.empty() ? render::Json(nullptr) : render::Json(step.to)},
          {"for", step.purpose},
+         {"statement", step.statement},
          {"first", measure::iso_date(step.first)},
          {"last", measure::iso_date(step.last)},
          {"movements", step.movements},

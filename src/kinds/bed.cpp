@@ -37,9 +37,8 @@ constexpr std::array kSettings{
     SettingSpec{"area", Dimension::kArea, "", "of the bed"},
     SettingSpec{"crop", Dimension::kNumber, "text", "what grows on it"},
     SettingSpec{"touches_soil", Dimension::kNumber, "yes no",
-                "whether the part that is eaten touches soil; not said: yes"},
-    SettingSpec{"eaten", Dimension::kNumber, "yes no",
-                "whether people eat the crop; not said: yes"},
+                "whether the part that is eaten touches soil", "yes"},
+    SettingSpec{"eaten", Dimension::kNumber, "yes no", "whether people eat the crop", "yes"},
     SettingSpec{"days_to_harvest", Dimension::kDuration, "", "from planting to the first harvest"},
     SettingSpec{"expected", Dimension::kMass, "", "the harvest that is expected of it, fresh"},
     SettingSpec{"needs", Dimension::kNumber, "text",
@@ -111,9 +110,24 @@ std::vector<std::string> on_arrival(const model::Movement& in, const model::Hist
         "raw manure: {}; {}. Dig it in; no harvest from {} before {} ({} days, {})",
         bed::chain_words(wait->trail, history.batch.code), wait->trail.because, history.batch.code,
         measure::full_day_words(wait->safe), wait->days, wait->source));
+    if (in.from.empty() && in.material.is("unproven")) {
+      lines.push_back(
+          "does its supplier state a treatment (7 CFR 205.203(c)(2))? Make it a material of its "
+          "own "
+          "and add that: roundbook material NAME --new --group compost --treated 'the statement'");
+    }
   } else if (!in.manure.empty()) {
     lines.push_back("raw manure: " + bed::chain_words(in.manure.front(), history.batch.code) +
                     "; nobody eats this crop, so no harvest waits");
+  } else if (!in.material.statement.empty()) {
+    lines.push_back(
+        fmt::format("treated, by its supplier's statement ({}): no harvest waits for it (7 CFR "
+                    "205.203(c)(2)). Keep the statement itself for whoever asks",
+                    in.material.statement));
+  } else if (in.material.is("treated")) {
+    lines.push_back(
+        "taken as treated by its maker, so no harvest waits for it: keep the maker's statement (7 "
+        "CFR 205.203(c)(2))");
   } else if (in.material.group != "water") {
     lines.push_back("no raw manure in it by the records: no harvest waits for it");
   }

@@ -94,6 +94,20 @@ std::string npk_words(const NutrientMass& mass, const measure::Printer& print) {
                      print(mass.potassium));
 }
 
+// The same of what was given: what is nothing by the records is none, or not known of any of it.
+std::string given_words(const NutrientMass& mass, const std::vector<Given>& given,
+                        const measure::Printer& print) {
+  const auto one = [&](const char* symbol, Kilograms of) {
+    if (of.value > 0) return fmt::format("{} {}", symbol, print(of));
+    const bool unknown = std::any_of(given.begin(), given.end(), [&](const Given& load) {
+      return load.left_out.starts_with("its") || load.left_out.find(symbol) != std::string::npos;
+    });
+    return fmt::format("{} {}", symbol, unknown ? "not known" : "none");
+  };
+  return fmt::format("{}, {}, {}", one("N", mass.nitrogen), one("P", mass.phosphorus),
+                     one("K", mass.potassium));
+}
+
 // "1.2 lb a 1,000 ft2", "6 g a m2": as growers' guides give it.
 std::string density_words(Kilograms mass, measure::SquareMetres area, measure::UnitSystem units) {
   const double grams = mass.value * 1000 / area.value;
@@ -136,9 +150,13 @@ void judge_short(const Against& it, model::Assessment& into) {
   const Kilograms lacking = it.need.nutrients.nitrogen - it.given.nitrogen;
   model::Finding made = finding("bed.short", Urgency::kSoon, limits::short_below, it.rules);
   made.value = model::Measured{"nitrogen", measure::value_of(share), ""};
-  made.says = fmt::format("{} of nitrogen for this year's crop, {} of the {} {}: {} short",
-                          print(it.given.nitrogen), print(share), print(it.need.nutrients.nitrogen),
-                          need_words(it.need, it.history), print(lacking));
+  const std::string wanted = fmt::format("of the {} {}", print(it.need.nutrients.nitrogen),
+                                         need_words(it.need, it.history));
+  made.says =
+      it.given.nitrogen.value > 0
+          ? fmt::format("{} of nitrogen for this year's crop, {} {}: {} short",
+                        print(it.given.nitrogen), print(share), wanted, print(lacking))
+          : fmt::format("no nitrogen that the records know of for this year's crop, {}", wanted);
   made.why = "what the soil gives by itself is not in it" + it.left_out;
   made.action = "feed it little by little with a brew or frass, or have the soil tested first";
   into.findings.push_back(std::move(made));
@@ -272,7 +290,7 @@ void judge_nutrients(const model::History& history, const model::Rules& rules,
   const std::string left_out = left_out_words(given);
   if (!given.empty()) {
     into.progress.push_back({"for this year's crop",
-                             npk_words(first_year, print) + ", estimated" + left_out,
+                             given_words(first_year, given, print) + ", estimated" + left_out,
                              std::nullopt});
   }
   const auto need = need_of(history);

@@ -56,9 +56,11 @@ model::Finding waiting(const model::History& history, const model::Rules& rules,
                           wait.days, wait.load.material.name);
   made.why = fmt::format("{} ({}); {}", chain_words(wait.trail, history.batch.code),
                          wait.trail.because, contact_words(contact));
+  made.why_briefly =
+      fmt::format("'roundbook show {}' has the way of the manure", history.batch.code);
   made.action = conflict ? fmt::format(
-                               "its crop is ripe about {}, before that day: leave it, or grow it "
-                               "for nobody's table",
+                               "its crop is ripe about {}, before that day: leave it until then; "
+                               "picked before, it is not for people to eat",
                                measure::day_words(*ripe, history.today))
                          : "leave the crop until then";
   made.due = wait.safe;

@@ -4,6 +4,7 @@
 #include "kinds/brew_care.h"
 #include "kinds/brew_clock.h"
 #include "kinds/brew_contents.h"
+#include "kinds/brew_taking.h"
 #include "kinds/brew_use.h"
 #include "kinds/table.h"
 #include "kinds/thresholds.h"
@@ -67,7 +68,12 @@ model::Assessment assess_brew(const model::History& history, const model::Rules&
   model::Assessment assessment;
   const brew::Contents contents = brew::contents_of(history, rules);
   const brew::Clock clock = brew::clock_of(history, rules, contents);
-  if (auto ready = brew::judge_ready(history, rules, contents, clock)) {
+  // An aerated brew that was left without air, or smells so, is for no crop any more.
+  // Whoever never logs air is asked for it by brew.open.
+  const bool stood = history.last_deed("aerated") != nullptr &&
+                     brew::hours_without_air(history, rules).has_value();
+  const bool turned = brew::is_aerated(history.batch) && (stood || brew::is_foul(history, rules));
+  if (auto ready = brew::judge_ready(history, rules, contents, clock); ready && !turned) {
     assessment.findings.push_back(std::move(*ready));
   }
   brew::judge_vent(history, rules, contents, clock, assessment);
@@ -79,12 +85,14 @@ model::Assessment assess_brew(const model::History& history, const model::Rules&
 
   const bool waits = brew::waits_for_bubbling(history, rules, clock);
   assessment.stage = stage_of(contents, clock, waits, old);
+  if (turned && !contents.used_up())
+    assessment.stage = brew::is_foul(history, rules) ? "foul" : "without air";
   const model::Progress brewing = brew::progress_of(history, rules, clock);
   assessment.well =
       fmt::format("{}, {}", assessment.stage, brewing.says.substr(0, brewing.says.find(';')));
   if (!contents.used_up()) {
     assessment.progress.push_back(brewing);
-    if (clock.full()) {
+    if (clock.full() && !history.batch.ended && !turned) {
       for (auto& line : brew::use_lines(history, rules, contents))
         assessment.progress.push_back(line);
     }
@@ -119,7 +127,10 @@ std::optional<Objection> brew_objects_to(const model::Material& material, const 
     const char* law = "7 CFR 205.203(c)(1)";
     if (brew::is_for_leaf(batch)) {
       return object(
-          true, fmt::format("this brew is made for leaves, and {} is raw manure", material.name),
+          true,
+          fmt::format(
+              "this brew is made for leaves, and {} {} raw manure", material.name,
+              material.is("unproven") ? "is not shown to be treated, so it counts as" : "is"),
           law);
     }
     return Objection{false, "brew.manure",
@@ -198,6 +209,7 @@ const Kind kBrew{
     .assess = assess_brew,
     .objects_to = brew_objects_to,
     .product_now = product_now,
+    .objects_to_taking = brew::objects_to_taking,
     .still_raw = still_raw,
     .holds = brew_holds,
     .loss = brew_loss,

@@ -91,14 +91,31 @@ void judge_stir(const model::History& history, const model::Rules& rules, const 
   into.findings.push_back(std::move(made));
 }
 
+std::optional<double> hours_without_air(const model::History& history, const model::Rules& rules) {
+  if (!is_aerated(history.batch)) return std::nullopt;
+  const Deed* aired = history.last_deed("aerated");
+  const model::Instant since = aired == nullptr ? history.batch.started : aired->at;
+  const double hours = hours_since(since, history.now);
+  if (hours <= rules(limits::open_aerated).value * 24) return std::nullopt;
+  return hours;
+}
+
+bool is_foul(const model::History& history, const model::Rules& rules) {
+  const model::Sensed* smell = history.last_sensed("smell");
+  if (smell == nullptr ||
+      days_between(smell->day, history.today) > rules(limits::smell_days).value) {
+    return false;
+  }
+  return is_aerated(history.batch) ? smell->word != "earthy" : smell->word == "rotten";
+}
+
 void judge_open(const model::History& history, const model::Rules& rules, const Contents& contents,
                 model::Assessment& into) {
   if (contents.used_up()) return;
   if (is_aerated(history.batch)) {
-    const Deed* aired = history.last_deed("aerated");
-    const model::Instant since = aired == nullptr ? history.batch.started : aired->at;
-    const double hours = hours_since(since, history.now);
-    if (hours <= rules(limits::open_aerated).value * 24) return;
+    const auto standing = hours_without_air(history, rules);
+    if (!standing) return;
+    const double hours = *standing;
     model::Finding made = finding("brew.open", Urgency::kToday, limits::open_aerated, rules);
     made.value =
         model::Measured{"time without logged air", measure::value_of(Days{hours / 24}), ""};

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <optional>
+
 #include "kinds/brew_clock.h"
 #include "kinds/brew_contents.h"
 #include "model/assessment.h"
@@ -14,6 +16,10 @@ void judge_vent(const model::History& history, const model::Rules& rules, const 
 // `brew.stir`: while it works.
 void judge_stir(const model::History& history, const model::Rules& rules, const Clock& clock,
                 model::Assessment& into);
+// How long an aerated brew has been without logged air, where that is too long.
+std::optional<double> hours_without_air(const model::History& history, const model::Rules& rules);
+// Whether it smelt lately as no ready brew of its sort does.
+bool is_foul(const model::History& history, const model::Rules& rules);
 // `brew.open`: an anaerobic drum left open, an aerated brew without air.
 void judge_open(const model::History& history, const model::Rules& rules, const Contents& contents,
                 model::Assessment& into);

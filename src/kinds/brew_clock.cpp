@@ -99,12 +99,13 @@ Temperatures temperatures(const model::History& history, const model::Rules& rul
   return {std::move(read), assumed, Thermometer::kNone};
 }
 
+// Of the days that counted: up to the one on which the time was full.
 void count_sources(const Temperatures& temperatures, Clock& clock) {
   const auto has_value = [](const auto& day) { return day.has_value(); };
   const auto& read = temperatures.read;
   const auto first = std::find_if(read.begin(), read.end(), has_value);
   const auto last = std::find_if(read.rbegin(), read.rend(), has_value).base();
-  for (auto day = read.begin(); day != read.end() - 1; ++day) {
+  for (auto day = read.begin(); day != read.begin() + clock.counted(); ++day) {
     if (day->has_value()) {
       ++clock.measured;
     } else if (day > first && day < last) {
@@ -162,11 +163,18 @@ std::string source_words(const Clock& clock, const measure::Printer& print,
     return fmt::format("no temperature was read, so each day is taken as one at {}",
                        print(rules(limits::ready_assumed)));
   }
-  std::string words = fmt::format("{} of {} read", clock.measured, days_words(clock.days));
+  std::string words = fmt::format("{} of {} read", clock.measured, days_words(clock.counted()));
   if (clock.thermometer == Thermometer::kAir) words += " in the air beside it, not in the drum";
   if (clock.interpolated > 0) words += fmt::format(", {} filled in between", clock.interpolated);
   if (clock.carried > 0) words += fmt::format(", {} taken as the nearest", clock.carried);
   return words;
+}
+
+// "21 days", "36 hours": the time that it needs.
+std::string wanted_words(const Clock& clock) {
+  const bool in_hours = clock.wanted < Days{3};
+  return fmt::format("{} {}", measure::print_number(clock.wanted.value * (in_hours ? 24 : 1), 1),
+                     in_hours ? "hours" : "days");
 }
 
 // "11.2 of 21 days at 68 °F"; an aerated brew in hours.
@@ -200,8 +208,8 @@ Clock clock_of(const model::History& history, const model::Rules& rules, const C
   clock.days = std::max(days_between(clock.from, history.today), 0);
   const Temperatures days = temperatures(history, rules, clock.from);
   clock.thermometer = days.thermometer;
-  if (clock.thermometer != Thermometer::kNone) count_sources(days, clock);
   run(history, rules, days, clock);
+  if (clock.thermometer != Thermometer::kNone) count_sources(days, clock);
   clock.expected = mean_of_last(days.filled, rules(limits::forecast_window));
   clock.left =
       science::brew_days_left(clock.wanted, clock.equivalent, clock.expected, science_clock(rules));
@@ -211,17 +219,20 @@ Clock clock_of(const model::History& history, const model::Rules& rules, const C
 bool waits_for_bubbling(const model::History& history, const model::Rules& rules,
                         const Clock& clock) {
   return clock.full_on && was_lively(history, rules) && !is_aerated(history.batch) &&
-         days_between(*clock.full_on, history.today) < rules(limits::ready_longest).value;
+         days_between(clock.full_day(), history.today) < rules(limits::ready_longest).value;
 }
 
 model::Progress progress_of(const model::History& history, const model::Rules& rules,
                             const Clock& clock) {
   const measure::Printer print(history.units);
-  std::string says = done_words(clock, print, rules);
+  std::string says = clock.full() ? fmt::format("full since {}, {} at {}",
+                                                measure::day_words(clock.full_day(), history.today),
+                                                wanted_words(clock), print(rules(limits::ready_at)))
+                                  : done_words(clock, print, rules);
   if (waits_for_bubbling(history, rules, clock)) {
     const auto longest =
         *clock.full_on + date::days{static_cast<int>(rules(limits::ready_longest).value)};
-    says += fmt::format(": full, but it still bubbles lively; ready when that slows, or on {}",
+    says += fmt::format(", but it still bubbles lively; ready when that slows, or on {}",
                         measure::day_words(longest, history.today));
   } else if (!clock.full()) {
     says += !clock.left ? fmt::format("; at {} it does not get on", print(clock.expected))
@@ -248,7 +259,9 @@ std::optional<model::Finding> judge_ready(const model::History& history, const m
       finding("brew.ready", Urgency::kReady, model::Threshold<Days>{clock.rule}, rules);
   made.value = model::Measured{"brewing time", measure::value_of(clock.equivalent), ""};
   made.says = fmt::format(
-      "its time is full: {}, {} since {}", done_words(clock, print, rules), days_words(clock.days),
+      "its time is full since {}: {} at {}, {} after {}",
+      measure::day_words(clock.full_day(), history.today), wanted_words(clock),
+      print(rules(limits::ready_at)), days_words(days_between(clock.from, clock.full_day())),
       clock.restart_by.empty() ? "it was filled" : clock.restart_by + " went in");
   made.why = source_words(clock, print, rules);
   if (was_lively(history, rules) && !is_aerated(history.batch)) {
@@ -276,9 +289,10 @@ std::optional<model::Forecast> foresee_ready(const model::History& history,
   made.earliest = day_at(clock.expected + spread);
   made.likely = day_at(clock.expected);
   made.latest = day_at(clock.expected - spread);
-  made.says = fmt::format("if it stays near {}, give or take {}", print(clock.expected),
-                          print.difference(spread));
-  if (clock.thermometer == Thermometer::kNone) made.says += ", which nobody has read";
+  made.says =
+      fmt::format("{}, if it stays near {}, give or take {}", foreseen_words(made, history.today),
+                  print(clock.expected), print.difference(spread));
+  if (clock.thermometer == Thermometer::kNone) made.says += "; a guess, no temperature was read";
   return made;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string>
 
@@ -19,14 +20,18 @@ struct Clock {
   std::string restart_by;  // the material whose adding began the count anew; empty: not begun anew
   const model::ThresholdInfo* rule{};  // of the time it needs
   measure::Days wanted, equivalent;
-  int days{};  // of the calendar, whole ones; the three below sum to it
-  int measured{}, interpolated{}, carried{};
+  int days{};                                 // of the calendar, whole ones
+  int measured{}, interpolated{}, carried{};  // of those that counted
   Thermometer thermometer = Thermometer::kNone;
   std::optional<model::Day> full_on;  // the day on which the time was full
   measure::Celsius expected;          // of the coming days
   std::optional<measure::Days> left;  // calendar days to go at that; none: never at that
 
   bool full() const { return equivalent >= wanted; }
+  // That day; where no time at all is asked for, the first.
+  model::Day full_day() const { return full_on.value_or(from); }
+  // The days that counted: up to today, or to the day on which the time was full.
+  int counted() const { return full_on ? std::clamp((*full_on - from).count(), 0, days) : days; }
 };
 
 Clock clock_of(const model::History& history, const model::Rules& rules, const Contents& contents);

@@ -95,6 +95,7 @@ void count_nutrients(const model::History& history, const model::Rules& rules, C
     const auto mass = movement.mass();
     const auto moisture = material.moisture();
     if (!mass || !moisture) {
+      contents.all_nitrogen_known = false;
       contents.unknown.push_back(material.name + (mass ? " (moisture)" : " (weight)"));
       continue;
     }
@@ -104,6 +105,7 @@ void count_nutrients(const model::History& history, const model::Rules& rules, C
                                    nutrient(dry, material, Property::kPhosphorus, missing),
                                    nutrient(dry, material, Property::kPotassium, missing)};
     if (!missing.empty()) {
+      if (!material.nitrogen()) contents.all_nitrogen_known = false;
       contents.unknown.push_back(
           fmt::format("{} ({})", material.name, measure::joined(missing, ", ")));
     }

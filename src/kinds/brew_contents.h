@@ -43,6 +43,7 @@ struct Contents {
   science::NutrientMass dissolved;   // estimated, in all the liquid that was made
   science::NutrientMass went_in;     // of the materials whose figures are known
   std::vector<std::string> unknown;  // "nettles (phosphorus, potassium)": not in the estimate
+  bool all_nitrogen_known = true;    // whether the estimate has the nitrogen of all that went in
   bool estimated() const { return went_in.nitrogen.value > 0; }
 
   bool used_up() const;

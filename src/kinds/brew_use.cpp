@@ -72,7 +72,7 @@ std::optional<model::Progress> salt_line(const model::History& history, const mo
           "salt comes on top)",
           print(neat), risk_words(science::salt_risk(neat, bands)), print(mixed),
           risk_words(science::salt_risk(mixed, bands))),
-      std::nullopt};
+      std::nullopt, true};
 }
 
 // One watering of a plot, what it brings, and how many bring what a feeding should.
@@ -92,11 +92,16 @@ std::optional<model::Progress> plot_line(const model::History& history, const mo
       measure::Printer::labelled(std::round(held->content.value), "mg/L in the brew,"),
       held->measured ? "by the laboratory" : "estimated from what went in");
   const double waterings = std::round(wanted / brings);
-  if (waterings > 1) {
+  if (waterings > rules(limits::use_waterings).value) {
+    says += fmt::format(
+        "; it waters more than it feeds: {:.0f} of them would bring the {} of a "
+        "light feeding",
+        waterings, print(wanted));
+  } else if (waterings > 1) {
     says +=
         fmt::format("; {:.0f} waterings bring the {} of a light feeding", waterings, print(wanted));
   }
-  return model::Progress{"for a bed", std::move(says), std::nullopt};
+  return model::Progress{"for a bed", std::move(says), std::nullopt, true};
 }
 
 std::string content_words(const char* symbol, std::optional<double> estimated,
@@ -160,30 +165,65 @@ void add_nutrients(const model::History& history, const Contents& contents,
 
 }  // namespace
 
+namespace {
+
+// The EC, where it says of the brew as it is: read lately, and nothing went in since.
+bool ec_is_of_now(const model::History& history, const model::Rules& rules) {
+  const model::Series* ec = history.find("ec");
+  if (ec == nullptr || !ec->last) return false;
+  const double days =
+      std::chrono::duration<double, date::days::period>(history.now - ec->last->at).count();
+  const bool changed = std::any_of(history.in.begin(), history.in.end(),
+                                   [&](const auto& load) { return load.at > ec->last->at; });
+  return days <= rules(limits::dilute_fresh).value && !changed;
+}
+
+std::string nitrogen_words(const Nitrogen& held) {
+  return fmt::format("its nitrogen of {} {}",
+                     measure::Printer::labelled(std::round(held.content.value), "mg/L"),
+                     held.measured ? "by the laboratory" : "as estimated");
+}
+
+}  // namespace
+
 Dilution dilution_of(const model::History& history, const model::Rules& rules,
                      const Contents& contents) {
+  const measure::Printer print(history.units);
+  const auto ec = latest(history, "ec");
+  const auto held = nitrogen(history, contents);
+  // Salt and nitrogen together say how strong it is; then custom asks for no more water than they.
+  const bool is_known =
+      ec && held && ec_is_of_now(history, rules) && (held->measured || contents.all_nitrogen_known);
+  const auto by_nitrogen =
+      held ? science::dilution_to_nitrogen(held->content,
+                                           MilligramsPerLitre{rules(limits::dilute_nitrogen).value})
+           : std::nullopt;
   Dilution best{{Number{1}, usual_water(contents.base, rules)},
                 fmt::format("usual for {}{}", word(contents.base),
                             contents.base == Base::kEffluent ? "" : " brew")};
-  const auto ask = [&](const std::optional<BrewParts>& asked, std::string_view by) {
+  if (is_known) {
+    best = {{Number{1}, rules(limits::dilute_least)},
+            fmt::format("weak by its EC of {} and {}", print(DecisiemensPerMetre{*ec}),
+                        nitrogen_words(*held))};
+  } else if (by_nitrogen && contents.all_nitrogen_known &&
+             by_nitrogen->water * 2 < best.parts.water) {
+    best.by += fmt::format("; {} asks for less, and its EC would tell", nitrogen_words(*held));
+  }
+  const auto ask = [&](const std::optional<BrewParts>& asked, const std::string& by) {
     if (!asked) return;
     // Rounded to the weaker side.
     const Number water{std::ceil(asked->water.value - 1e-9)};
     if (water <= best.parts.water) return;
-    best = {{Number{1}, water}, std::string(by)};
+    best = {{Number{1}, water}, by};
   };
   if (is_for_leaf(history.batch)) {
     ask(BrewParts{Number{1}, rules(limits::dilute_leaf)}, "least for leaves");
   }
-  if (const auto ec = latest(history, "ec")) {
+  if (ec) {
     ask(science::dilution_to_ec(DecisiemensPerMetre{*ec}, rules(limits::dilute_ec)),
-        "so much for its salt");
+        fmt::format("by its EC of {}", print(DecisiemensPerMetre{*ec})));
   }
-  if (const auto held = nitrogen(history, contents)) {
-    const MilligramsPerLitre wanted{rules(limits::dilute_nitrogen).value};
-    ask(science::dilution_to_nitrogen(held->content, wanted),
-        held->measured ? "so much for its nitrogen" : "so much for its nitrogen, as estimated");
-  }
+  ask(by_nitrogen, held ? "by " + nitrogen_words(*held) : "");
   return best;
 }
 
@@ -216,7 +256,7 @@ std::vector<model::Progress> use_lines(const model::History& history, const mode
   const Dilution dilution = dilution_of(history, rules, contents);
   const measure::Printer print(history.units);
   std::vector<model::Progress> lines{
-      {"to pour", dilution_words(history, rules, contents), std::nullopt}};
+      {"to pour", dilution_words(history, rules, contents), std::nullopt, true}};
   const Litres can{history.units == measure::UnitSystem::kUs ? 2 * 3.785411784 : 10};
   if (const auto pour = science::brew_portions(dilution.parts, can)) {
     lines.front().says += fmt::format(": in a can of {}, {} of brew and {} of water", print(can),
@@ -278,7 +318,7 @@ model::Progress nutrient_line(const model::History& history, const Contents& con
                                                latest(history, "potassium")));
   const std::string gaps = unknown_words(contents);
   if (!gaps.empty()) says += "; " + gaps;
-  return {"mg/L, estimated / analysed", says, std::nullopt};
+  return {"mg/L, estimated / analysed", says, std::nullopt, true};
 }
 
 std::vector<model::Measure> measures_of(const model::History& history, const Contents& contents,
@@ -304,7 +344,7 @@ std::vector<model::Measure> measures_of(const model::History& history, const Con
             measure::Days{static_cast<double>(days_between(clock.from, *clock.full_on))}),
         clock.thermometer == Thermometer::kNone
             ? "no temperature was read"
-            : fmt::format("{} of {} read", clock.measured, days_words(clock.days)));
+            : fmt::format("{} of {} read", clock.measured, days_words(clock.counted())));
   }
   return measures;
 }

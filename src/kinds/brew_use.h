@@ -15,11 +15,12 @@ namespace kinds::brew {
 
 struct Dilution {
   science::BrewParts parts;
-  std::string by;  // what asked for so much water: "its base", "its salt", "its nitrogen", "leaves"
+  std::string by;  // what asked for so much water: custom, its EC, its nitrogen, leaves
 };
 
-// The most water that any of these asks for: what the base is usually thinned to, the salt of the
-// mix, its nitrogen, and leaves.
+// The most water that any of these asks for: the salt of the mix, its nitrogen, leaves, and what
+// the base is usually thinned to. Where EC and nitrogen are both known as of now, custom does not
+// ask: a weak brew need not be thinned ten times.
 Dilution dilution_of(const model::History& history, const model::Rules& rules,
                      const Contents& contents);
 

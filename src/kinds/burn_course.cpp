@@ -86,6 +86,7 @@ double hours_between(model::Instant from, model::Instant to) {
 
 std::string hours_words(double hours) {
   const auto whole = static_cast<int>(hours);
+  if (whole == 0) return "minutes";
   return fmt::format("{} hour{}", whole, whole == 1 ? "" : "s");
 }
 

@@ -38,7 +38,7 @@ bool is_feedstock(const model::Movement& movement, const Course& course);
 std::optional<int> days_charged(const Course& course, model::Day by);
 
 double hours_between(model::Instant from, model::Instant to);
-// "1 hour", "9 hours": whole hours.
+// "1 hour", "9 hours": whole hours; "minutes" of less than one.
 std::string hours_words(double hours);
 
 }  // namespace kinds::burn

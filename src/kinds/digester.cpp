@@ -11,6 +11,7 @@
 #include "kinds/digester_measures.h"
 #include "kinds/digester_mix.h"
 #include "kinds/digester_outlook.h"
+#include "kinds/digester_safety.h"
 #include "kinds/digester_slurry.h"
 #include "kinds/digester_start.h"
 #include "kinds/digester_trend.h"
@@ -36,21 +37,31 @@ constexpr std::array kQuantities{
     Quantity{"air", "ambient", Dimension::kTemperature, -40, 60, "of the air beside it"},
     Quantity{"ph", "", Dimension::kAcidity, 3.5, 9.5, "of the slurry"},
     Quantity{"gas", "", Dimension::kVolume, 0, 1e5,
-             "gas made since the reading before, as measured", kGasVolume},
+             "gas made since the reading before, as measured", kGasVolume, 0, true},
     Quantity{"meter", "", Dimension::kVolume, 0, 1e9, "what the gas meter's counter shows",
-             kGasVolume},
+             kGasVolume, 0, false, true},
     Quantity{"gas-temperature", "gas_temperature", Dimension::kTemperature, -30, 60,
              "of the gas measured"},
-    Quantity{"gas-pressure", "gas_pressure pressure", Dimension::kPressure, 0, 30,
-             "of the gas, above the air outside"},
-    Quantity{"methane", "ch4", Dimension::kFraction, 0, 1, "of the gas"},
+    // Holders and bags stand at a few mbar, a fixed dome at up to a metre of water (common
+    // practice, from memory): 1013 mbar is the air's own pressure, 20 bar a slip.
+    Quantity{"gas-pressure",
+             "gas_pressure pressure",
+             Dimension::kPressure,
+             0,
+             10,
+             "of the gas, above the air outside",
+             {"inH2O", "mbar"}},
+    // Fat alone gives 72 % (VDI 4630, from memory); more is a slip or gas that was cleaned.
+    Quantity{"methane", "ch4", Dimension::kFraction, 0, 0.85, "of the gas"},
     Quantity{"cooking",
              "burned",
              Dimension::kDuration,
              0,
              2,
              "hours a flame burned since the entry before",
-             {"hours", "hours"}},
+             {"hours", "hours"},
+             0,
+             true},
     Quantity{"vfa", "acids fos", Dimension::kNumber, 0, 60000,
              "volatile acids by a laboratory, mg/L as acetic acid"},
     Quantity{"alkalinity", "tac", Dimension::kNumber, 100, 60000,
@@ -71,7 +82,15 @@ constexpr std::array kWords{
     Word{"vented", "vent", "", "gas was let off unused"},
     Word{"drained", "", "", "the water trap was drained"},
     Word{"renewed", "", "", "the scrubber's filling was renewed"},
-    Word{"checked", "", "", "joints and hoses were checked for leaks"},
+    Word{"checked", "leaks-checked leak-checked checked-leaks checked-for-leaks", "",
+         "joints and hoses were checked for leaks"},
+    Word{"leaking",
+         "leak leaks it-leaks it-smells-of-gas smells-of-gas smell-of-gas smells-gas gas-smell "
+         "gas-leak rotten-eggs hissing",
+         "leak", "it smells of gas, or gas escapes"},
+    Word{"mended",
+         "leak-mended leaks-mended mended-leak leak-fixed repaired tight no-leak no-leaks", "leak",
+         "the leak is mended, or none was found"},
     Word{"covered", "", "", "a cover was put over it"},
     Word{"uncovered", "", "", "the cover was taken off"},
     Word{"rested", "", "", "shut down for the winter in good order"},
@@ -104,7 +123,10 @@ void judge(const model::History& history, const model::Rules& rules,
   if (!startup.running()) return;
   digester::judge_overfed(history, rules, records.feed, records.warmth, into);
   digester::judge_short(history, rules, records.feed, records.warmth, into);
-  digester::judge_low_gas(history, rules, records, into);
+  const bool first_gas =
+      std::any_of(into.findings.begin(), into.findings.end(),
+                  [](const auto& one) { return one.rule == "digester.firstgas"; });
+  digester::judge_low_gas(history, rules, records, first_gas, into);
   digester::judge_upkeep(history, rules, *startup.gas_on, into);
 }
 
@@ -118,7 +140,8 @@ void add_lines(const model::History& history, const model::Rules& rules,
       into.progress.push_back(*line);
   }
   const auto mix = digester::feed_mix_of(history, records.feed, startup);
-  if (auto line = digester::mix_line(rules, mix)) into.progress.push_back(*line);
+  const bool fed_today = !history.in.empty() && history.in.back().day == history.today;
+  if (auto line = digester::mix_line(rules, mix, !fed_today)) into.progress.push_back(*line);
   if (auto line = digester::chemistry_line(history, rules, records.slurry)) {
     into.progress.push_back(*line);
   }
@@ -130,13 +153,6 @@ void add_lines(const model::History& history, const model::Rules& rules,
       into.progress.push_back(digester::due_line(*due, rules, print));
       digester::measure_due(*due, print, into.measures);
     }
-  }
-  const bool effluent_today =
-      std::any_of(history.out.begin(), history.out.end(), [&](const model::Movement& movement) {
-        return movement.day == history.today && digester::is_inoculum(movement.material);
-      });
-  if (effluent_today) {
-    into.progress.push_back({"effluent", std::string(digester::kEffluentCaution), std::nullopt});
   }
 }
 
@@ -176,10 +192,11 @@ model::Assessment assess_digester(const model::History& history, const model::Ru
   const auto gas = digester::gas_of(history);
   const digester::GasRecords records{feed, warmth, slurry, gas};
   assessment.stage = digester::stage_of(history, startup);
+  digester::judge_leak(history, assessment);
   if (digester::is_resting(history)) {
     digester::judge_restart(history, rules, warmth, assessment);
   } else {
-    digester::judge_cold(history, rules, warmth, assessment);
+    digester::judge_cold(history, rules, warmth, startup.running(), assessment);
     digester::judge_winter(history, rules, warmth, assessment);
     judge(history, rules, startup, records, assessment);
     if (auto ahead = digester::foresee_gas(history, rules, feed, warmth, gas)) {
@@ -192,6 +209,7 @@ model::Assessment assess_digester(const model::History& history, const model::Ru
     follow(history, rules, startup, records, assessment);
   for (auto& ahead : digester::foresee_warmth(history, rules))
     assessment.forecasts.push_back(ahead);
+  if (history.batch.ended) assessment.progress.clear();  // they say how it goes on
   assessment.well = well_words(history, rules, records, assessment.stage);
   return assessment;
 }
@@ -237,9 +255,11 @@ const Kind kDigester{
     .keeps_mass = true,
     .assess = assess_digester,
     .objects_to = digester_objects_to,
+    .objects_to_taking = digester::objects_to_taking,
     .still_raw = still_raw,
     .loss = digester_loss,
     .counts_up = true,
+    .caution_at = digester::caution_at,
     .plot_limits = kPlotLimits,
 };
 

@@ -75,7 +75,7 @@ std::string winter_steps(const model::History& history) {
 }  // namespace
 
 void judge_cold(const model::History& history, const model::Rules& rules, const Warmth& warmth,
-                model::Assessment& into) {
+                bool running, model::Assessment& into) {
   if (!warmth.cold) return;
   const Printer print(history.units);
   const bool winter = is_winter(history, rules, warmth);
@@ -87,6 +87,13 @@ void judge_cold(const model::History& history, const model::Rules& rules, const 
   made.says = fmt::format("too cold: {} is {}", window_words(warmth, rules),
                           below_words(*warmth.mean, rules(limits::cold_below), print));
   made.why = spell_words(warmth, rules, print);
+  if (!running) {
+    made.action = winter      ? "it has been so for long: see digester.winter"
+                  : by_itself ? "a spell: close it in at night; it is not fed yet"
+                              : "cover it, close it in at night; it is not fed yet";
+    into.findings.push_back(std::move(made));
+    return;
+  }
   made.action = winter      ? "it has been so for long: see digester.winter"
                 : by_itself ? "a spell: feed less until it is back, close it in at night"
                             : "cover it, close it in at night, feed less and with warm water";
@@ -101,7 +108,7 @@ void judge_winter(const model::History& history, const model::Rules& rules, cons
   model::Finding made = finding("digester.winter", Urgency::kSoon, limits::winter_days, rules);
   made.value =
       model::Measured{"time below", measure::value_of(Days{static_cast<double>(days)}), ""};
-  made.says = fmt::format("no cold spell any more: the mean has been below {} for {}, since {}",
+  made.says = fmt::format("more than a cold spell: the mean has been below {} for {}, since {}",
                           print(rules(limits::cold_below)), days_words(days),
                           measure::day_words(*warmth.below_since, history.today));
   if (warmth.below_judged < days) {

@@ -10,7 +10,7 @@ namespace kinds::digester {
 // `digester.cold`: the mean of the last days is below what it needs; whether that is a spell that
 // days or trend mend, or not.
 void judge_cold(const model::History& history, const model::Rules& rules, const Warmth& warmth,
-                model::Assessment& into);
+                bool running, model::Assessment& into);
 // `digester.winter`: it has been so for long: what to do, in the order of what it costs.
 void judge_winter(const model::History& history, const model::Rules& rules, const Warmth& warmth,
                   model::Assessment& into);

@@ -75,8 +75,8 @@ std::optional<GasDue> gas_due(const model::History& history, const model::Rules&
 model::Progress due_line(const GasDue& due, const model::Rules& rules,
                          const measure::Printer& print) {
   std::string says =
-      fmt::format("{} a day over {}, at 0 °C and dry, by each load's own days and their warmth",
-                  gas_words(due.by_loads, print),
+      fmt::format("about {} a day by what was fed and how warm it was, over {} (at 0 °C and dry)",
+                  about_gas_words(due.by_loads, print),
                   days_words(static_cast<int>(rules(limits::lowgas_window).value)));
   if (due.washed_out) {
     says +=
@@ -86,9 +86,9 @@ model::Progress due_line(const GasDue& due, const model::Rules& rules,
     says += fmt::format(
         "; {} by Chen and Hashimoto's model of a stirred digester long fed so (an "
         "unstirred one gives less)",
-        gas_words(*due.stirred, print));
+        about_gas_words(*due.stirred, print));
   }
-  return {"gas due", std::move(says), std::nullopt};
+  return {"gas due", std::move(says), std::nullopt, true};
 }
 
 void measure_due(const GasDue& due, const measure::Printer& print,

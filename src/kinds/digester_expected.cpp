@@ -88,8 +88,8 @@ bool add_load(const Load& load, Day first, const std::vector<Celsius>& days,
 
 std::string range_words(NormalLitres low, NormalLitres likely, NormalLitres high,
                         const measure::Printer& print) {
-  return fmt::format("about {} a day ({} to {}; at 0 °C and dry)", gas_words(likely, print),
-                     gas_words(low, print), gas_words(high, print));
+  return fmt::format("about {} a day ({} to {}; at 0 °C and dry)", about_gas_words(likely, print),
+                     about_gas_words(low, print), about_gas_words(high, print));
 }
 
 }  // namespace
@@ -154,13 +154,13 @@ std::optional<model::Forecast> foresee_gas(const model::History& history, const 
         expected_gas(history, rules, feed, warmth)->mean(measured->from, measured->to);
     if (expected && expected->value >= rules(limits::lowgas_least).value) {
       own = measured->a_day / *expected;
-      basis = fmt::format("by its feed and temperature, times what it gave of that in {}: {:.0f} %",
-                          days_words(measured->days()), own * 100);
+      basis = fmt::format("by its feed and temperature, and the {:.0f} % of it that it gave in {}",
+                          own * 100, days_words(measured->days()));
     }
   }
   const measure::Printer print(history.units);
   model::Forecast made;
-  made.what = "gas";
+  made.what = "gas ahead";
   made.likely = last;
   made.says = fmt::format(
       "{} over the next {} if it is fed as lately and stays within {} of {}; {}",

@@ -244,11 +244,13 @@ std::optional<model::Progress> feed_line(const model::Rules& rules, const Feed& 
                            std::nullopt};
   }
   const auto limit = loading_limit(warmth.mean.value_or(rules(limits::overfed_at)), rules);
-  std::string says = fmt::format("{} of at most {}", loading_words(feed.loading->value),
-                                 loading_words(limit.value));
-  says += feed.retention
-              ? fmt::format("; feed stays {}", days_words(static_cast<int>(feed.retention->value)))
-              : fmt::format("; not fed for {}", days_words(static_cast<int>(feed.window.value)));
+  const std::string most = loading_words(limit.value);
+  std::string says =
+      feed.retention
+          ? fmt::format("{} of at most {}; feed stays {}", loading_words(feed.loading->value), most,
+                        days_words(static_cast<int>(feed.retention->value)))
+          : fmt::format("none in the last {}; at most {}",
+                        days_words(static_cast<int>(feed.window.value)), most);
   if (!feed.unknown.empty()) {
     says +=
         "; not counted, its volatile solids are not known: " + measure::joined(feed.unknown, ", ");

@@ -72,6 +72,11 @@ std::optional<Reason> cold(const model::History& history, const model::Rules& ru
 std::optional<Reason> underfed(const model::Rules& rules, const Feed& feed) {
   if (!feed.loading || feed.loading->value >= rules(limits::underfed_below).value)
     return std::nullopt;
+  if (feed.loading->value <= 0) {
+    return Reason{fmt::format("it is fed little, nothing in the last {}",
+                              days_words(static_cast<int>(feed.window.value))),
+                  "feed it a little every day"};
+  }
   return Reason{fmt::format("it is fed little, {}",
                             Printer::labelled(std::round(feed.loading->value * 100) / 100,
                                               limits::underfed_below.info->label)),
@@ -168,11 +173,11 @@ void judge_flame(const model::History& history, const model::Rules& rules,
 }  // namespace
 
 void judge_low_gas(const model::History& history, const model::Rules& rules,
-                   const GasRecords& records, model::Assessment& into) {
+                   const GasRecords& records, bool first_gas, model::Assessment& into) {
   const auto gas = compared(history, rules, records);
   if (gas && judge_against_expected(history, rules, records, *gas, into)) return;
   if (gas && judge_against_before(history, rules, records, *gas, into)) return;
-  judge_flame(history, rules, records, gas.has_value(), into);
+  if (!first_gas) judge_flame(history, rules, records, gas.has_value(), into);
 }
 
 std::optional<model::Progress> gas_line(const model::History& history, const model::Rules& rules,
@@ -184,8 +189,13 @@ std::optional<model::Progress> gas_line(const model::History& history, const mod
       fmt::format("{} a day over {}, at 0 °C and dry", gas_words(gas->measured.a_day, print),
                   days_words(gas->measured.days()));
   if (gas->expected) {
-    says += fmt::format("; {:.0f} % of what its feed and temperature should give",
-                        gas->measured.a_day / *gas->expected * 100);
+    const double share = gas->measured.a_day / *gas->expected;
+    says += share < 2 ? fmt::format("; {:.0f} % of what its feed and temperature should give",
+                                    share * 100)
+                      : fmt::format(
+                            "; {:.0f} times what its feed and temperature should give: look at "
+                            "the meter, its unit, and whether all feed was logged",
+                            share);
   }
   if (const auto holder = history.batch.number("holder"); holder && gas->measured.a_day.value > 0) {
     says += fmt::format("; the holder takes {:.0f} hours of it",

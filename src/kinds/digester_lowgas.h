@@ -22,7 +22,7 @@ struct GasRecords {
 // or a flame that is weak; with what the records say of the reason: souring, cold, little feed, a
 // leak.
 void judge_low_gas(const model::History& history, const model::Rules& rules,
-                   const GasRecords& records, model::Assessment& into);
+                   const GasRecords& records, bool first_gas, model::Assessment& into);
 
 // "9.2 ft3 a day over 12 days, 84 % of what its feed and temperature should give".
 std::optional<model::Progress> gas_line(const model::History& history, const model::Rules& rules,

@@ -43,6 +43,7 @@ class List {
                   std::string basis) {
     add(key, name, Value{Dimension::kNumber, number}, std::move(basis), label);
   }
+  model::Measure& last() { return measures_.back(); }
   std::vector<model::Measure> take() { return std::move(measures_); }
 
  private:
@@ -106,6 +107,7 @@ void add_use(const model::History& history, const model::Rules& rules, const Gas
   const char* households = "what households report, each figure alone (Gutterer & Sasse 1993)";
   list.add("digester.gas_used", "gas burned, as it reached the burner", use.gas,
            "by volume where it was carried out, else hours of flame " + use.basis);
+  list.last().value.shown_in = {"ft3", "L"};
   list.add_number("digester.cooking_hours", "hours of flame", use.flame.value, "hours",
                   history.all("cooking").empty() ? "gas burned, " + use.basis : "as logged");
   list.add("digester.bottled_gas", "bottled gas replaced", replaced.bottled_gas, households);

@@ -73,7 +73,8 @@ FeedMix feed_mix_of(const model::History& history, const Feed& feed, const Start
   return mix;
 }
 
-std::optional<model::Progress> mix_line(const model::Rules& rules, const FeedMix& mix) {
+std::optional<model::Progress> mix_line(const model::Rules& rules, const FeedMix& mix,
+                                        bool at_leisure) {
   if (!mix.solids && !mix.c_to_n) return std::nullopt;
   const measure::Printer print(measure::UnitSystem::kMetric);
   std::string says;
@@ -95,7 +96,7 @@ std::optional<model::Progress> mix_line(const model::Rules& rules, const FeedMix
     const std::string gaps = without(mix.no_c_to_n);
     if (!gaps.empty()) says += ", " + gaps;
   }
-  return model::Progress{"mix", std::move(says), std::nullopt};
+  return model::Progress{"mix", std::move(says), std::nullopt, at_leisure};
 }
 
 std::optional<model::Progress> chemistry_line(const model::History& history,
@@ -122,7 +123,12 @@ std::optional<model::Progress> chemistry_line(const model::History& history,
                     measure::Printer::labelled(rules(limits::ammonia_watch).value, "mg/L")));
   }
   if (parts.empty()) return std::nullopt;
-  return model::Progress{"chemistry", measure::joined(parts, "; "), std::nullopt};
+  const auto is_of_today = [&](const char* quantity) {
+    const model::Series* read = history.find(quantity);
+    return read != nullptr && !read->days.empty() && read->days.back().day == history.today;
+  };
+  const bool read_today = is_of_today("vfa") || is_of_today("first-acid") || is_of_today("tan");
+  return model::Progress{"chemistry", measure::joined(parts, "; "), std::nullopt, !read_today};
 }
 
 void measure_mix(const FeedMix& mix, const Slurry& slurry, model::Assessment& into) {

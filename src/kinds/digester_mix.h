@@ -19,7 +19,8 @@ struct FeedMix {
 FeedMix feed_mix_of(const model::History& history, const Feed& feed, const Startup& startup);
 
 // "8 % solids with its water (4 % to 10 % is right), 24:1 carbon to nitrogen (20 to 30)".
-std::optional<model::Progress> mix_line(const model::Rules& rules, const FeedMix& mix);
+std::optional<model::Progress> mix_line(const model::Rules& rules, const FeedMix& mix,
+                                        bool at_leisure);
 
 // "acids to alkalinity 0.28 by titration (watched above 0.4), 0.24 on Mon; free ammonia ...".
 std::optional<model::Progress> chemistry_line(const model::History& history,

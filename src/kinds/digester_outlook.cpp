@@ -172,7 +172,7 @@ std::optional<model::Progress> trend_line(const model::Rules& rules,
                                 days_words(static_cast<int>(rules(limits::trend_span).value))));
   }
   if (parts.empty()) return std::nullopt;
-  return model::Progress{"trend", measure::joined(parts, "; "), std::nullopt};
+  return model::Progress{"trend", measure::joined(parts, "; "), std::nullopt, true};
 }
 
 std::vector<model::Forecast> foresee_limits(const model::History& history,

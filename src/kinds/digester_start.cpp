@@ -28,14 +28,13 @@ std::string waited_words(const model::History& history, const model::Rules& rule
                          const Startup& startup) {
   const int days = days_between(*startup.filled_on, history.today);
   if (!startup.waited_is_read) {
-    return fmt::format(
-        "{} since it was filled, of the about {} that it takes; no temperature was read",
-        days_words(days), measure::print_number(startup.needed.value, 0));
+    return fmt::format("{} since it was filled; about {} are usual, and no temperature was read",
+                       days_words(days), measure::print_number(startup.needed.value, 0));
   }
-  return fmt::format("{} since it was filled, worth {} of the about {} that it takes at {}",
-                     days_words(days), measure::print_number(startup.waited.value, 0),
-                     measure::print_number(startup.needed.value, 0),
-                     Printer(history.units)(rules(limits::start_at)));
+  return fmt::format("{} since it was filled, worth {} at {}; about {} are usual", days_words(days),
+                     days_words(full_days(startup.waited)),
+                     Printer(history.units)(rules(limits::start_at)),
+                     measure::print_number(startup.needed.value, 0));
 }
 
 bool mix_is_off(const Startup& startup, const model::Rules& rules) {
@@ -78,9 +77,12 @@ void list_startup(const model::History& history, const model::Rules& rules, cons
                   model::Assessment& into) {
   if (startup.running()) return;
   const Printer print(history.units);
-  const auto add = [&](const char* goal, std::string says, std::optional<double> share) {
-    into.progress.push_back({goal, std::move(says), share});
+  const auto add = [&](const char* goal, std::string says, std::optional<double> share,
+                       bool at_leisure = false) {
+    into.progress.push_back({goal, std::move(says), share, at_leisure});
   };
+  // Once it is filled, what went in well is no news.
+  const bool filled = startup.filled_on.has_value();
   const auto volume = history.batch.number("volume");
   if (startup.filled_on) {
     add("filled", fmt::format("yes, {}", measure::day_words(*startup.filled_on, history.today)),
@@ -96,13 +98,13 @@ void list_startup(const model::History& history, const model::Rules& rules, cons
                         measure::print_number(rules(limits::start_water).value, 1))
           : fmt::format("no manure is recorded; wanted: 1 part to {} of water by volume",
                         measure::print_number(rules(limits::start_water).value, 1)),
-      std::nullopt);
+      std::nullopt, filled && startup.manure > Litres{0} && !mix_is_off(startup, rules));
   add("starter",
       startup.inoculum > Litres{0} ? slurry_words(startup.inoculum, print) + " of effluent"
       : startup.hoofed ? "the manure of hoofed animals brings its own; some effluent of a "
                          "working digester makes it quicker"
                        : "none: add manure of hoofed animals, or effluent of a working digester",
-      std::nullopt);
+      std::nullopt, filled && (startup.hoofed || startup.inoculum > Litres{0}));
   if (startup.filled_on) {
     into.progress.push_back(progress("gas that burns", startup.waited.value, startup.needed.value,
                                      "waiting, " + waited_words(history, rules, startup)));
@@ -110,7 +112,7 @@ void list_startup(const model::History& history, const model::Rules& rules, cons
   add("first gas",
       fmt::format("is let off for {}, not used",
                   days_words(static_cast<int>(rules(limits::start_letoff).value))),
-      std::nullopt);
+      std::nullopt, filled);
 }
 
 void judge_start(const model::History& history, const model::Rules& rules, const Startup& startup,

@@ -206,8 +206,8 @@ std::vector<model::Forecast> foresee_warmth(const model::History& history,
   if (const auto likely = at_slope(trend->slope.value)) {
     made.push_back(
         {fmt::format("daily mean {} {}", now < limit.value ? "back at" : "below", print(limit)),
-         at_slope(trend->slope.value + half), likely, at_slope(trend->slope.value - half),
-         condition});
+         at_slope(trend->slope.value + half), likely, at_slope(trend->slope.value - half), ""});
+    made.back().says = fmt::format("{}, {}", foreseen_words(made.back(), history.today), condition);
   }
   return made;
 }

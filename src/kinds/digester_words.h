@@ -1,30 +1,33 @@
 #pragma once
 
+#include <cmath>
 #include <string>
 #include <string_view>
 
 #include "measure/printer.h"
+#include "measure/unit.h"
 #include "model/history.h"
 #include "science/units.h"
 
 // What the digester's parts share in words and in what a material is to them.
 namespace kinds::digester {
 
+inline constexpr std::string_view kGasDanger =
+    "Biogas in air explodes (5 to 15 % methane); its hydrogen sulfide deadens the nose, then "
+    "kills.";
+
 inline constexpr std::string_view kGasCaution =
-    "Biogas mixed with air explodes (5 to 15 % methane): no flame, spark or cigarette near the "
-    "digester, "
-    "its outlet or where gas is let off; outdoors, with the wind. It holds hydrogen sulfide, which "
-    "kills "
-    "unsmelt, and displaces air: never lean in or climb in. Gas fitting is for a licensed fitter, "
-    "under "
-    "local code.";
+    "Biogas in air explodes (5 to 15 % methane); its hydrogen sulfide deadens the nose, then "
+    "kills. "
+    "No flame, spark or switch near it; work outdoors, upwind; never lean or climb in. Gas fitting "
+    "is for a licensed fitter, under local code.";
 
 inline constexpr std::string_view kEffluentCaution =
     "Digestion at these temperatures does not kill germs or worm eggs: effluent counts as raw "
-    "manure. Not on "
-    "leaves or on parts that are eaten; into the soil 120 days before a harvest that touches soil, "
-    "90 before "
-    "one that does not (7 CFR 205.203(c)).";
+    "manure. Not on leaves or on parts that are eaten; into the soil 120 days before a harvest "
+    "that "
+    "touches soil, 90 before one that does not (7 CFR 205.203(c)). It lets gas off as it is drawn: "
+    "outdoors, no flame.";
 
 inline bool is_water(const model::Material& material) {
   return material.group == "water";
@@ -55,6 +58,16 @@ inline std::string slurry_words(measure::Litres volume, const measure::Printer& 
 // Standard volume in the site's units: "9.2 ft3", "260 L".
 inline std::string gas_words(science::NormalLitres gas, const measure::Printer& print) {
   return print({measure::Dimension::kVolume, gas.value}, {"ft3", "L"});
+}
+
+// The same of an estimate, to two figures: "about" is for the sentence to say.
+inline std::string about_gas_words(science::NormalLitres gas, const measure::Printer& print) {
+  const double unit =
+      print.system() == measure::UnitSystem::kUs ? measure::unit("ft3").to_base(1) : 1;
+  const double shown = gas.value / unit;
+  if (shown <= 0) return gas_words(gas, print);
+  const double step = std::pow(10, std::floor(std::log10(shown)) - 1);
+  return gas_words(science::NormalLitres{std::round(shown / step) * step * unit}, print);
 }
 
 }  // namespace kinds::digester

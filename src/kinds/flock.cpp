@@ -19,8 +19,17 @@ using measure::Dimension;
 
 constexpr std::array kQuantities{
     Quantity{"birds", "hens", Dimension::kCount, 0, 1e5, "hens counted"},
-    Quantity{"eggs", "", Dimension::kCount, 0, 1e5,
-             "eggs found in the nests; several collections of a day add up"},
+    Quantity{"eggs",
+             "",
+             Dimension::kCount,
+             0,
+             1e5,
+             "eggs found in the nests; several collections of a day add up",
+             {},
+             0,
+             false,
+             false,
+             true},
     Quantity{"egg_mass", "egg", Dimension::kMass, 0.02, 0.12, "mass of an egg", {"g", "g"}},
 };
 
@@ -37,7 +46,7 @@ constexpr std::array kWords{
 constexpr std::array kSettings{
     SettingSpec{"hens", Dimension::kCount, "", "how many there are at the start"},
     SettingSpec{"breed", Dimension::kNumber, "text", "which breed"},
-    SettingSpec{"law", Dimension::kNumber, "none us eu", "whose rules on feed hold"},
+    SettingSpec{"law", Dimension::kNumber, "none us eu", "whose rules on feed hold", "none"},
 };
 
 Objection objection(bool refuses, std::string says, std::string source) {
@@ -115,6 +124,26 @@ model::Assessment assess_flock(const model::History& history, const model::Rules
   return assessment;
 }
 
+// A hen lays one egg a day, hardly ever two.
+std::optional<std::string> doubts_reading(const Quantity& quantity, double si,
+                                          const model::History& history,
+                                          const measure::Printer& /*print*/) {
+  if (quantity.name != "eggs") return std::nullopt;
+  const auto birds = flock::birds_on(history, history.today);
+  double eggs = si;
+  if (const model::Series* counts = history.find("eggs")) {
+    for (const model::DayRoll& roll : counts->days) {
+      if (roll.day == history.today) eggs += roll.total;
+    }
+  }
+  if (!birds || eggs <= birds->value) return std::nullopt;
+  return fmt::format(
+      "more than {} can lay in a day{} (log birds= if there are more)",
+      birds->value == 1 ? "1 hen" : measure::print_number(birds->value, 0) + " hens",
+      eggs > si ? fmt::format(", with the {} logged before", measure::print_number(eggs - si, 0))
+                : "");
+}
+
 }  // namespace
 
 const Kind kFlock{
@@ -133,6 +162,7 @@ const Kind kFlock{
     .learns = false,
     .assess = assess_flock,
     .objects_to = objects_to_feed,
+    .doubts_reading = doubts_reading,
 };
 
 }  // namespace kinds

@@ -31,6 +31,12 @@ struct Quantity {
   measure::ShownIn shown_in = {};
   // How far it can move in an hour (base units): a larger jump is a probe or a unit slip. 0: any.
   double hourly_change = 0;
+  // Whether it is an amount since the reading before: the two are not compared, and time is no more
+  // than what has passed.
+  bool since_before = false;
+  bool counter = false;  // what a meter's counter shows: it goes up, or the meter was changed
+  // Whether the readings of one day add up (eggs collected), where else the latest stands.
+  bool adds_up = false;
 };
 
 // A word that is recorded by itself: a deed ("turned"), or a judgement by hand, whose `sense` says
@@ -50,6 +56,8 @@ struct SettingSpec {
   measure::Dimension dimension;
   std::string_view choices;
   std::string_view meaning;
+  // What holds where it is not told; empty: nothing, or it depends.
+  std::string_view otherwise = {};
 };
 
 // What a kind says of a material that someone is about to add.
@@ -59,6 +67,14 @@ struct Objection {
   std::string says;
   std::string source;
   bool once = false;  // a warning about the batch as a whole, said with the first such movement
+};
+
+// What an entry puts hands to, for the caution that is said with it.
+struct Handled {
+  bool starts = false, ends = false;
+  std::vector<std::string_view> logged{};  // deeds, judgements and quantities, by their names
+  const model::Movement* in = nullptr;
+  const model::Movement* out = nullptr;
 };
 
 // The share of what went in that is expected to have left for the air, and how: "as ammonia".
@@ -100,6 +116,7 @@ struct Kind {
   bool learns = false;            // whether assess() wants History::finished
   bool wants_provenance = false;  // whether it reads Movement::manure and Movement::holds
   bool keeps_ground = false;      // whether it wants History::earlier_in
+  bool wants_used = false;        // whether it reads History::used
 
   model::Assessment (*assess)(const model::History&, const model::Rules&);
   // Adds the forecasts and the measures, where they cost far more than all else that assess() says;
@@ -139,6 +156,10 @@ struct Kind {
                                      const model::Rules&) = nullptr;
   std::vector<std::string> (*on_arrival)(const model::Movement& in, const model::History&,
                                          const model::Rules&) = nullptr;
+  // The usual caution, where what an entry puts hands to can hurt someone; empty: none. `before` is
+  // the batch without that entry (just started, where it starts). Null: never.
+  std::string (*caution_at)(const Handled&, const model::History& before,
+                            const model::Rules&) = nullptr;
   // What is wrong with a setting that takes any text; null: any text will do.
   std::optional<measure::Mistake> (*objects_to_setting)(std::string_view key,
                                                         std::string_view typed) = nullptr;
@@ -151,6 +172,10 @@ struct Kind {
   // itself could be so; null: nothing.
   std::optional<std::string> (*objects_to_reading)(const Quantity&, double si, const model::Batch&,
                                                    const measure::Printer&) = nullptr;
+  // What is hardly so of a reading beside the rest of the history as of it (more eggs in a day than
+  // hens): asked back unless the person is sure; null: nothing.
+  std::optional<std::string> (*doubts_reading)(const Quantity&, double si, const model::History&,
+                                               const measure::Printer&) = nullptr;
   // What `show CODE --treatment` prints; null: the kind has no such record.
   model::Record (*record)(const model::History&, const model::Rules&) = nullptr;
   // What `show CODE --sizing` prints; null: there is no size to judge.

@@ -7,6 +7,7 @@
 #include "kinds/larvae_law.h"
 #include "kinds/larvae_measures.h"
 #include "kinds/larvae_sale.h"
+#include "kinds/larvae_survival.h"
 #include "kinds/table.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
@@ -79,11 +80,13 @@ constexpr std::array kSettings{
     SettingSpec{"young", Dimension::kMass, "", "mass of the young larvae put in"},
     SettingSpec{"eggs", Dimension::kMass, "", "mass of the eggs put in"},
     SettingSpec{"age", Dimension::kDuration, "", "how old the young larvae were when put in"},
-    SettingSpec{"seed_date", Dimension::kNumber, "date", "when, if not when the batch was started"},
+    SettingSpec{"seed_date", Dimension::kNumber, "date", "when they were put in",
+                "the day it is started"},
     SettingSpec{"diet", Dimension::kNumber, "rich plain",
-                "rich (grain with yeast, bread, mixed scraps) or plain (grain, peels, manure)"},
+                "rich (grain with yeast, bread, mixed scraps) or plain (grain, peels, manure)",
+                "rich"},
     SettingSpec{"law", Dimension::kNumber, "none us eu",
-                "whose rules on feed hold, where larvae go to animals"},
+                "whose rules on feed hold, where larvae go to animals", "none"},
 };
 
 std::string stage_of(const larvae::Course& course, const larvae::Warmth& warmth,
@@ -117,10 +120,13 @@ model::Assessment assess_larvae(const model::History& history, const model::Rule
   const larvae::Diet diet = larvae::diet_of(history.batch);
   const larvae::Warmth warmth =
       larvae::warmth_of(history, rules, course, diet, larvae::last_day(history));
-  const auto readiness = larvae::judge_harvest(history, rules, course, diet, warmth,
-                                               larvae::banned_caution(history, rules), assessment);
+  const auto ordeal = larvae::ordeal_of(history, rules, course);
+  const auto readiness = larvae::judge_harvest(
+      history, rules, course, diet, warmth, larvae::banned_caution(history, rules),
+      ordeal ? larvae::ordeal_words(*ordeal, history, rules) : "", assessment);
   const bool ready = readiness.ready();
   const larvae::Comfort comfort = larvae::judge_temperature(history, rules, diet, assessment);
+  larvae::judge_survival(history, rules, ordeal, assessment);
   if (!ready && !history.batch.ended) {
     larvae::foresee_harvest(history, rules, course, diet, warmth, assessment);
     larvae::foresee_larvae(history, rules, course, assessment);

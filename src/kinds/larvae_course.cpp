@@ -153,7 +153,7 @@ Diet diet_of(const model::Batch& batch) {
 }
 
 science::DegreeDayLimits limits_of(const Diet& diet, const model::Rules& rules) {
-  return {rules(diet.from), rules(limits::harvest_upto)};
+  return {rules(diet.from), rules(limits::harvest_upto), rules(limits::hot_lethal)};
 }
 
 Course course_of(const model::History& history, const model::Rules& rules,

@@ -94,8 +94,9 @@ void foresee_harvest(const model::History& history, const model::Rules& rules, c
   const auto range = range_of(warmth, learned, limits_of(diet, rules), *mean);
   model::Forecast forecast{"harvest", {}, {}, {}, ""};
   if (!range) {
-    forecast.says = fmt::format("no day to foresee: at {} larvae stand still",
-                                measure::Printer(history.units)(*mean));
+    forecast.says =
+        fmt::format("no day to foresee: at {} larvae {}", measure::Printer(history.units)(*mean),
+                    *mean >= rules(limits::hot_lethal) ? "die" : "stand still");
     into.forecasts.push_back(std::move(forecast));
     return;
   }

@@ -129,7 +129,8 @@ std::optional<model::Day> first_harvest(const model::History& history, model::Da
 
 Readiness judge_harvest(const model::History& history, const model::Rules& rules,
                         const Course& course, const Diet& diet, const Warmth& warmth,
-                        const std::string& banned, model::Assessment& into) {
+                        const std::string& banned, const std::string& ordeal,
+                        model::Assessment& into) {
   const DarkShare dark = dark_share_of(history, rules);
   const Readiness readiness{warmth.reached, dark.stands ? dark.reached : std::nullopt};
   add_progress(history, rules, course, diet, warmth, dark, into);
@@ -151,6 +152,8 @@ Readiness judge_harvest(const model::History& history, const model::Rules& rules
   made.says =
       "the larvae are ready to harvest " + ready_words(history, rules, warmth, dark, readiness);
   made.why = doubts(history, rules, diet, warmth, dark, readiness);
+  if (!ordeal.empty())
+    made.why = joined(made.why, "but " + ordeal + ": look first whether they live");
   made.action = begun ? fmt::format("harvesting since {}: end the batch once the bin is empty",
                                     measure::day_words(*begun, history.today))
                       : std::string(kHarvestAction);

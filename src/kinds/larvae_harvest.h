@@ -33,9 +33,10 @@ struct Readiness {
 };
 
 // `larvae.harvest`, and how far it is. `banned` is the caution about what the larvae were fed, or
-// empty.
+// empty; `ordeal` why they may be dead, or empty.
 Readiness judge_harvest(const model::History& history, const model::Rules& rules,
                         const Course& course, const Diet& diet, const Warmth& warmth,
-                        const std::string& banned, model::Assessment& into);
+                        const std::string& banned, const std::string& ordeal,
+                        model::Assessment& into);
 
 }  // namespace kinds::larvae

@@ -66,8 +66,11 @@ Warmth warmth_of(const model::History& history, const model::Rules& rules, const
     const int back = days_between(roll.day, until);
     if (back < 0) continue;
     if (back < recent_days) warmth.recent.push_back(Celsius{roll.mean()});
-    if (back <= whole_days)
-      means[static_cast<std::size_t>(whole_days - back)] = Celsius{roll.mean()};
+    if (back > whole_days) continue;
+    const Celsius mean{roll.mean()};
+    means[static_cast<std::size_t>(whole_days - back)] = mean;
+    if (back > 0 && mean <= bounds.lower) ++warmth.too_cold;
+    if (back > 0 && mean >= *bounds.deadly) ++warmth.too_hot;
   }
   warmth.days = sum_before_last(means, bounds);
   if (!warmth.days) return warmth;
@@ -104,6 +107,12 @@ std::string filled_words(const Warmth& warmth, const model::Rules& rules,
                            days.carried_days, days_words(all));
     }
   }
+  const auto leave_out = [&](int days, std::string_view why) {
+    if (days == 0 || !warmth.days) return;
+    words += fmt::format("{}{} too {} to count", words.empty() ? "" : "; ", days_words(days), why);
+  };
+  leave_out(warmth.too_cold, "cold");
+  leave_out(warmth.too_hot, "hot");
   if (warmth.by_air && warmth.days) {
     words += fmt::format("{}by the air plus {}, as the bin itself was not read",
                          words.empty() ? "" : "; ", print.difference(rules(limits::air_offset)));

@@ -18,13 +18,15 @@ struct Warmth {
   measure::DegreeDays total{};           // with the head start of larvae whose age was told
   measure::DegreeDays constant{};        // the diet's
   std::optional<model::Day> reached;     // the day on which the total reached the constant
+  int too_cold = 0, too_hot = 0;         // days read of which nothing counts
   std::vector<measure::Celsius> recent;  // daily means of late: what the days to come are taken as
 
   double share() const { return constant > measure::DegreeDays{0} ? total / constant : 0; }
 };
 
 // A day counts when it is over, `until` itself not yet; but a reading of that day helps to fill a
-// gap before it. Never faster above the diet's upper limit, whatever was read.
+// gap before it. Never faster above the diet's upper limit, and nothing at or below its lower one
+// or from larvae.hot.lethal on, whatever was read.
 Warmth warmth_of(const model::History& history, const model::Rules& rules, const Course& course,
                  const Diet& diet, model::Day until);
 

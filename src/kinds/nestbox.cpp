@@ -21,10 +21,16 @@ constexpr std::string_view kDust =
     "mask, "
     "and wet it before you brush.";
 
+// Of the small birds that nest in boxes none lays more: chickadees and tits, with 13 to 16, the
+// most (from memory).
+constexpr double kLargestClutch = 16;
+
 constexpr std::array kQuantities{
-    Quantity{"eggs", "", Dimension::kCount, 0, 30, "eggs in the nest"},
-    Quantity{"young", "chicks nestlings", Dimension::kCount, 0, 30, "young in the nest"},
-    Quantity{"fledged", "flown", Dimension::kCount, 0, 30, "young of this brood that have flown"},
+    Quantity{"eggs", "", Dimension::kCount, 0, kLargestClutch, "eggs in the nest"},
+    Quantity{"young", "chicks nestlings", Dimension::kCount, 0, kLargestClutch,
+             "young in the nest"},
+    Quantity{"fledged", "flown", Dimension::kCount, 0, kLargestClutch,
+             "young of this brood that have flown"},
 };
 
 constexpr std::array kWords{

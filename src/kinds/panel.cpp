@@ -36,7 +36,8 @@ constexpr std::array kSettings{
     SettingSpec{"sun", Dimension::kNumber, "text", "twelve peak sun hours a day, January first"},
     SettingSpec{"losses", Dimension::kNumber, "text", "what is lost: 'soiling 3%, wiring 2%'"},
     SettingSpec{"battery", Dimension::kEnergy, "", "what the battery holds"},
-    SettingSpec{"chemistry", Dimension::kNumber, "lead-acid lithium", "of the battery"},
+    SettingSpec{"chemistry", Dimension::kNumber, "lead-acid lithium", "of the battery",
+                "lead-acid"},
     SettingSpec{"uses", Dimension::kNumber, "text", "what hangs on it: 'pump 60W, lamp 10W'"},
 };
 

@@ -7,6 +7,7 @@
 #include "kinds/pile_mix.h"
 #include "kinds/pile_record.h"
 #include "kinds/pile_score.h"
+#include "kinds/pile_use.h"
 #include "kinds/table.h"
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
@@ -56,12 +57,15 @@ constexpr std::array kWords{
     Word{"rotten", "putrid", "smell", "of rotten eggs or worse"},
 };
 
+constexpr std::string_view kStandards = "nop, fsma, pfrp, psrp, vector and none, joined by +";
+
 constexpr std::array kSettings{
-    SettingSpec{"method", Dimension::kNumber, "turned static vessel cold", "how it is made"},
+    SettingSpec{"method", Dimension::kNumber, "turned static vessel cold", "how it is made",
+                "turned"},
     SettingSpec{"volume", Dimension::kVolume, "", "when it was built"},
-    SettingSpec{
-        "standard", Dimension::kNumber, "text",
-        "the treatment to show: nop, fsma, pfrp, psrp, vector or none; several joined by +"},
+    SettingSpec{"standard", Dimension::kNumber, "text",
+                "the treatment to show: nop, fsma, pfrp, psrp, vector or none; several joined by +",
+                "nop"},
     SettingSpec{"cn", Dimension::kNumber, "", "carbon to nitrogen at the start, by a laboratory"},
 };
 
@@ -70,7 +74,7 @@ void judge_standards(const std::vector<std::string>& unknown, model::Assessment&
   model::Finding made = finding("pile.standard", model::Urgency::kToday, "");
   made.says = fmt::format("its setting standard names {}, which is not known",
                           measure::listed(unknown, "and"));
-  made.action = "the known ones are nop, fsma, pfrp, psrp, vector and none, joined by +";
+  made.action = fmt::format("the known ones are {}", kStandards);
   into.findings.push_back(std::move(made));
 }
 
@@ -156,13 +160,18 @@ model::Assessment assess_pile(const model::History& history, const model::Rules&
   model::Assessment assessment;
   assessment.stage = pile::word(known.at.stage);
   pile::judge_hot(known, assessment);
-  pile::judge_heating(known, assessment);
-  pile::judge_moisture(known, assessment);
-  pile::judge_smell(known, assessment);
-  pile::judge_mix(known, assessment);
-  pile::judge_cold(known, assessment);
-  pile::judge_turning(known, assessment);
-  pile::judge_ready(known, assessment);
+  // Turning, mixing or opening a pile that may smoulder gives it air: one order only, the safe one.
+  if (!pile::near_fire(known)) {
+    pile::judge_heating(known, assessment);
+    pile::judge_moisture(known, assessment);
+    pile::judge_smell(known, assessment);
+    pile::judge_mix(known, assessment);
+    pile::judge_cold(known, assessment);
+    pile::judge_stopped(known, assessment);
+    pile::judge_turning(known, assessment);
+    pile::judge_ready(known, assessment);
+  }
+  pile::judge_unready(history, rules, assessment);
   judge_standards(judging.unknown_standards(), assessment);
   for (const pile::Treatment& one : known.treatments) {
     assessment.progress.push_back(progress_of(one, history));
@@ -208,6 +217,18 @@ ExpectedLoss pile_loss(model::Stuff stuff, const model::Movement& in, model::Day
                  {rules(loop::loss_pile_nitrogen) * done, "as ammonia"});
 }
 
+std::optional<measure::Mistake> objects_to_setting(std::string_view key, std::string_view typed) {
+  if (key != "standard") return std::nullopt;
+  model::Batch batch;
+  batch.settings.push_back({"standard", std::string(typed), std::nullopt});
+  std::vector<std::string> unknown;
+  pile::standards_of(batch, &unknown);
+  if (unknown.empty()) return std::nullopt;
+  return measure::Mistake{std::string(typed),
+                          fmt::format("{} is no treatment standard known here; it takes {}",
+                                      measure::quoted(unknown.front()), kStandards)};
+}
+
 }  // namespace
 
 const Kind kPile{
@@ -224,12 +245,15 @@ const Kind kPile{
     .unread_after = &limits::unread_days_info,
     .keeps_mass = true,
     .learns = true,
+    .wants_used = true,
     .assess = assess_pile,
     .look_further = look_further,
     .learn = pile::learn,
     .objects_to = pile::objection_to,
     .still_raw = still_raw,
     .loss = pile_loss,
+    .at_use = pile::at_use,
+    .objects_to_setting = objects_to_setting,
     .record = pile::record,
     .replay = pile::replay,
     .chart_limit = &limits::hot_above_info,

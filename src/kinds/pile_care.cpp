@@ -13,9 +13,14 @@ namespace limits = thresholds::pile;
 using measure::Celsius;
 using model::Urgency;
 
-std::string hot_action(Celsius hottest, bool stale, const model::Rules& rules) {
+std::string hot_action(Celsius hottest, bool stale, const model::Rules& rules,
+                       measure::UnitSystem units) {
   if (hottest >= rules(limits::hot_fire)) {
-    return "open it and spread it away from anything that burns, with water at hand";
+    return fmt::format(
+        "keep it closed until water under pressure and a second person stand by, or the fire "
+        "service does; then spread it thin, wetting as you go, away from anything that burns; no "
+        "other work on it until every place reads {} or less",
+        measure::Printer(units)(rules(limits::hot_above)));
   }
   if (stale) return "read it again now, and turn or open it if it is still so";
   return "turn it or open it, water it if it is dry, and read that place again";
@@ -64,26 +69,39 @@ void judge_hot(const Known& known, model::Assessment& into) {
   const Celsius now{hot.front()->last->value};
   const double age = days_since(known.history, hot.front()->last->at);
   const bool stale = age > known.rules(limits::hot_fresh).value;
-  model::Finding made = finding("pile.hot", Urgency::kNow, limits::hot_above, known.rules);
+  const bool fire = near_fire(known) && now >= known.rules(limits::hot_fire);
+  model::Finding made =
+      finding("pile.hot", Urgency::kNow, fire ? limits::hot_fire : limits::hot_above, known.rules);
   made.limit->quantity = "temperature";
   made.value = model::Measured{"temperature", measure::value_of(now), ""};
   made.says =
-      stale ? fmt::format("{} was too hot when it was last read, {} ago: {}, above {}",
-                          place_words(hot.front()->position), days_words(static_cast<int>(age)),
-                          print(now), print(Celsius{limit}))
-            : fmt::format("{} is too hot: {}, above {}", place_words(hot.front()->position),
-                          print(now), print(Celsius{limit}));
+      stale  ? fmt::format("{} was too hot when it was last read, {} ago: {}, above {}",
+                           place_words(hot.front()->position), days_words(static_cast<int>(age)),
+                           print(now), print(Celsius{limit}))
+      : fire ? fmt::format("{} is at {}, where a pile can catch fire by itself ({} or more)",
+                           place_words(hot.front()->position), print(now),
+                           print(known.rules(limits::hot_fire)))
+             : fmt::format("{} is too hot: {}, above {}", place_words(hot.front()->position),
+                           print(now), print(Celsius{limit}));
   made.says += others_words(hot, print);
-  made.action = hot_action(now, stale, known.rules);
-  if (now >= known.rules(limits::hot_fire)) {
+  made.action = hot_action(now, stale, known.rules, known.history.units);
+  if (fire) {
     made.caution =
-        "Compost this hot can catch fire by itself: keep people and buildings clear, do not dig "
-        "into "
-        "it alone, and call the fire service if you see smoke.";
+        "Compost this hot can catch fire by itself, and air let into one that smoulders makes it "
+        "flare up. Smoke, a burnt smell or a glow: leave it shut, keep everybody away and call the "
+        "fire service. Local fire code stands above this.";
   } else if (now >= known.rules(limits::hot_severe)) {
     made.why = "at this heat the microbes die back and the treatment window is left";
   }
   into.findings.push_back(std::move(made));
+}
+
+bool near_fire(const Known& known) {
+  const auto all = known.history.all("temperature");
+  const Celsius fire = std::max(known.rules(limits::hot_fire), known.rules(limits::hot_above));
+  return std::any_of(all.begin(), all.end(), [&](const model::Series* series) {
+    return Celsius{series->last->value} >= fire;
+  });
 }
 
 std::optional<Damp> damp(const model::History& history, const model::Rules& rules) {

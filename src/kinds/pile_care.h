@@ -25,9 +25,17 @@ struct Known {
 // position is read at or below it: a turning or silence does not cool a pile.
 void judge_hot(const Known& known, model::Assessment& into);
 
+// Whether any position was last read at or above pile.hot.fire: then nothing else is asked for.
+bool near_fire(const Known& known);
+
 // `pile.cold`: an active pile below its working band before its treatment is shown, with the likely
 // reasons, those that were measured first.
 void judge_cold(const Known& known, model::Assessment& into);
+
+// `pile.stopped`: a warm pile below the heat that a treatment asks for, so that its days no longer
+// grow: the days so far, what the rule makes of the break, and what helps. Not while it climbs, nor
+// for pile.turn.recovers days after a turning.
+void judge_stopped(const Known& known, model::Assessment& into);
 
 // `pile.turn`: for the turnings of the treatment, on a fall of temperature, or on time.
 void judge_turning(const Known& known, model::Assessment& into);

@@ -136,8 +136,7 @@ void tell_temperature(const Known& known, const HeatForecast& forecast, model::A
 
 // When a hot pile has cooled, and how long after that it is ready.
 void tell_end(const Known& known, const HeatForecast& forecast, model::Assessment& into) {
-  if (known.at.stage != Stage::kHot || known.at.peak_now < known.rules(limits::cold_below).value)
-    return;
+  if (!in_heat(known.at.stage) || known.at.peak_now < known.rules(limits::cold_below).value) return;
   const double below = known.rules(limits::cold_below).value;
   const model::Day today = known.history.today;
   const model::Day last = known.course.days.back().day;
@@ -145,7 +144,7 @@ void tell_end(const Known& known, const HeatForecast& forecast, model::Assessmen
   if (share < kLeastShare) {
     into.forecasts.push_back(
         {"cooled", std::nullopt, std::nullopt, std::nullopt,
-         "not foretold: so far it has not cooled as the published model would"});
+         "no day can be given: so far it has not cooled as the published model would"});
     return;
   }
   const auto likely = days_to_fall(forecast.model, below, share);
@@ -255,7 +254,7 @@ std::optional<HeatForecast> look_ahead(const Known& known, int days_ahead, Cours
 }  // namespace
 
 void foretell(const Known& known, model::Assessment& into) {
-  const bool hot = known.at.stage == Stage::kHot;
+  const bool hot = in_heat(known.at.stage);
   const auto forecast = look_ahead(known, hot ? kDaysFollowed : kDaysShown,
                                    hot ? Courses::kWanted : Courses::kNotWanted);
   if (forecast) {
@@ -274,6 +273,8 @@ void judge_heating(const Known& known, model::Assessment& into) {
     if (series->last->value > limit + kSameKelvins) return;  // pile.hot says it
     latest = std::max(latest, series->last->at);
   }
+  // A day whose mean is past the limit and whose last reading is not has cooled since.
+  if (known.at.peak_now > limit) return;
   // What it was before the turning says nothing of how fast it heats after it.
   if (turned != nullptr && turned->at >= latest) return;
   const auto forecast = look_ahead(known, kDaysShown, Courses::kNotWanted);

@@ -99,7 +99,8 @@ void add_heat(const Known& known, const Adder& add) {
   const int span = days_between(known.course.start, known.course.until) + 1;
   const int unread = span - static_cast<int>(known.course.days.size());
   const std::string gaps = unread > 0 ? fmt::format("{} had no reading", days_words(unread)) : "";
-  add("hot_days", "days read hot", Number{static_cast<double>(known.at.hot_days)}, gaps, "days");
+  add("hot_days", "days read warm or hot", Number{static_cast<double>(known.at.hot_days)}, gaps,
+      "days");
   const PositionDay* hottest = nullptr;
   for (const DaySeen& day : known.course.days) {
     const PositionDay& one = day.hottest();

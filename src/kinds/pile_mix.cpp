@@ -72,6 +72,31 @@ std::vector<model::Material> common() {
   return found;
 }
 
+// Of those, what any batch of the site was given.
+std::vector<model::Material> used_of(const Known& known) {
+  std::vector<model::Material> found = common();
+  std::erase_if(found, [&](const model::Material& one) {
+    return one.name != "water" && (!known.history.used || known.history.used->count(one.name) == 0);
+  });
+  return found;
+}
+
+// What of an addition has never gone into any batch of the site.
+std::string unused_words(const Known& known, const Addition& addition) {
+  std::vector<std::string_view> unused;
+  for (const auto& part : addition.materials) {
+    const std::string& name = part.first;
+    const bool here = name == "water" ||
+                      (known.history.used && known.history.used->count(name) > 0) ||
+                      std::any_of(known.inputs.materials.begin(), known.inputs.materials.end(),
+                                  [&](const auto& one) { return one.name == name; });
+    if (!here) unused.push_back(name);
+  }
+  if (unused.empty()) return "";
+  if (unused.size() == addition.materials.size()) return ", which this site has not used so far";
+  return fmt::format("; this site has not used {} so far", measure::listed(unused, "or"));
+}
+
 std::string addition_words(const Addition& addition, const measure::Printer& print) {
   std::vector<std::string> parts;
   for (const auto& [name, mass] : addition.materials) {
@@ -209,12 +234,13 @@ void judge_mix(const Known& known, model::Assessment& into) {
   const measure::Printer print = known.print();
   model::Finding made = mix_finding(off, known);
   made.says = off_words(known, off);
+  // What piles are made of here, before what other batches were given, before what is common.
   auto addition = addition_for(known.inputs.ingredients, at_hand(known), known.rules);
-  const bool from_hand = addition.has_value();
+  if (!addition) addition = addition_for(known.inputs.ingredients, used_of(known), known.rules);
   if (!addition) addition = addition_for(known.inputs.ingredients, common(), known.rules);
   if (addition) {
-    made.action = fmt::format("mix in {}", addition_words(*addition, print));
-    if (!from_hand) made.action += ", which this site has not used so far";
+    made.action = fmt::format("mix in {}{}", addition_words(*addition, print),
+                              unused_words(known, *addition));
   } else {
     made.action = "build it anew: no addition of what is at hand brings it right";
   }

@@ -43,13 +43,6 @@ void follow_heat(const Course& course, double warm, Standing& at) {
   }
 }
 
-bool is_rising(const Course& course) {
-  if (course.days.size() < 2) return true;
-  const DaySeen& last = course.days.back();
-  const DaySeen& before = course.days[course.days.size() - 2];
-  return last.peak() - before.peak() >= 1 * std::max(1, days_between(before.day, last.day));
-}
-
 Stage unheated(const model::Rules& rules, const Course& course) {
   const int age = days_between(course.start, course.until);
   if (age <= whole(rules(limits::cold_after)) || is_rising(course)) return Stage::kWarming;
@@ -101,7 +94,7 @@ Stage cooled(const model::History& history, const model::Rules& rules, const Cou
   const int since_turning = turning ? days_between(*turning, course.until) : 0;
   if (at.turned_since_hot && since_turning <= whole(rules(limits::turn_recovers))) {
     at.dipped = true;
-    if (below <= whole(rules(limits::cured_settled))) return Stage::kHot;
+    if (below <= whole(rules(limits::cured_settled))) return Stage::kWarm;
   }
   at.curing_days = std::min(below, days_since_fed(history, course));
   const bool tested = at.turned_since_hot && since_turning >= whole(rules(limits::cured_test));
@@ -122,6 +115,17 @@ std::optional<science::SelfHeatingClass> self_heating(const model::History& hist
 
 }  // namespace
 
+bool is_rising(const Course& course) {
+  if (course.days.size() < 2) return true;
+  const DaySeen& last = course.days.back();
+  const DaySeen& before = course.days[course.days.size() - 2];
+  return last.peak() - before.peak() >= 1 * std::max(1, days_between(before.day, last.day));
+}
+
+bool in_heat(Stage stage) {
+  return stage == Stage::kWarm || stage == Stage::kHot;
+}
+
 std::string_view word(Stage stage) {
   switch (stage) {
     case Stage::kUnread:
@@ -130,6 +134,8 @@ std::string_view word(Stage stage) {
       return "warming";
     case Stage::kNotHeating:
       return "not heating";
+    case Stage::kWarm:
+      return "warm";
     case Stage::kHot:
       return "hot";
     case Stage::kCooling:
@@ -156,7 +162,8 @@ Standing standing(const model::History& history, const model::Rules& rules, cons
     follow_heat(course, rules(limits::warm_from).value, at);
     const bool hot_now = at.last_hot && *at.last_hot == course.days.back().day;
     if (hot_now) {
-      at.stage = Stage::kHot;
+      const bool at_heat = at.peak_now >= rules(limits::treat_from).value - kSameKelvins;
+      at.stage = at_heat ? Stage::kHot : Stage::kWarm;
     } else if (at.last_hot) {
       at.stage = cooled(history, rules, course, at);
     } else {
@@ -174,7 +181,7 @@ Standing standing(const model::History& history, const model::Rules& rules, cons
 
 std::string curing_words(const Standing& at, const model::Rules& rules) {
   const int wanted = whole(rules(limits::ready_curing));
-  if (at.stage == Stage::kHot) return "it is still hot";
+  if (in_heat(at.stage)) return fmt::format("it is still {}", word(at.stage));
   if (at.stage == Stage::kReady)
     return fmt::format("cured, {} since it was hot", days_words(at.curing_days));
   if (!at.not_ready.empty()) return "it still wants " + at.not_ready;

@@ -14,7 +14,8 @@ enum class Stage {
   kUnread,      // no temperature yet
   kWarming,     // not hot yet, and there is still time
   kNotHeating,  // a failed start: it should be hot by now and does not rise
-  kHot,         // in the thermophilic range, or dipped there by a turning
+  kWarm,        // in the thermophilic range, below the heat of a treatment; or dipped by a turning
+  kHot,         // at the heat of a treatment
   kCooling,     // left it, but a turning may still bring it back
   kCuring,      // stays below it, turned or left alone
   kReady,       // cured long enough, near the air, not reheating
@@ -22,6 +23,13 @@ enum class Stage {
 };
 
 std::string_view word(Stage stage);  // "not heating"
+
+// Warm or hot: in the thermophilic range.
+bool in_heat(Stage stage);
+
+// Whether the last two days that were read climb by a kelvin a day or more; so too where there are
+// fewer.
+bool is_rising(const Course& course);
 
 struct Standing {
   Stage stage{};

@@ -20,6 +20,16 @@ std::string joined(const std::string& text, const std::string& more) {
   return text.empty() || more.empty() ? text + more : text + "; " + more;
 }
 
+std::string foreseen_words(const model::Forecast& forecast, model::Day today) {
+  if (!forecast.likely) return "";
+  std::string text = "about " + measure::day_words(*forecast.likely, today);
+  if (forecast.earliest && forecast.latest && *forecast.earliest < *forecast.latest) {
+    text += fmt::format(" ({} to {})", measure::day_words(*forecast.earliest, today),
+                        measure::day_words(*forecast.latest, today));
+  }
+  return text;
+}
+
 std::string position_words(const model::Series& series) {
   return series.position.empty() ? "it" : "its " + series.position;
 }

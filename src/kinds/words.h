@@ -52,6 +52,9 @@ inline int days_between(model::Day from, model::Day to) {
 // Two remarks as one, "first; second"; an empty one leaves the other.
 std::string joined(const std::string& text, const std::string& more);
 
+// "about Mon 3 May (Sat 1 May to Thu 6 May)", of those days that are there.
+std::string foreseen_words(const model::Forecast& forecast, model::Day today);
+
 // "core" or, where no position was said, "it".
 std::string position_words(const model::Series& series);
 

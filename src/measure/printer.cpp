@@ -13,8 +13,9 @@ int decimals_for(Dimension dimension, double shown) {
   switch (dimension) {
     case Dimension::kTemperature:
     case Dimension::kTemperatureDifference:
-    case Dimension::kFraction:
       return 1;
+    case Dimension::kFraction:
+      return size < 100 ? 1 : 0;
     case Dimension::kAcidity:
     case Dimension::kConductivity:
       return 2;
@@ -58,6 +59,10 @@ const Unit& suitable_unit(Value value, UnitSystem system) {
   if (value.dimension == Dimension::kArea && size > 0) {
     if (us) return size >= 4000 ? unit("acre") : unit("ft2");
     return size >= 1e4 ? unit("ha") : unit("m2");
+  }
+  if (value.dimension == Dimension::kDuration && size > 0 && size < 1) {
+    // An hour in days is no round number, and is not to be 60 minutes.
+    return size < 0.999 * unit("hours").factor ? unit("minutes") : unit("hours");
   }
   return usual_unit(value.dimension, system);
 }

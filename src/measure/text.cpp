@@ -193,6 +193,22 @@ std::optional<std::string> nearest(std::string_view word,
   return best;
 }
 
+bool is_slip_of(std::string_view typed, std::string_view known) {
+  std::string a = folded(typed), b = folded(known);
+  while (!a.empty() && !b.empty() && a.back() == b.back()) a.pop_back(), b.pop_back();
+  std::size_t same = 0;
+  while (same < a.size() && same < b.size() && a[same] == b[same]) ++same;
+  a.erase(0, same);
+  b.erase(0, same);
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  if (std::any_of(a.begin(), a.end(), is_digit) || std::any_of(b.begin(), b.end(), is_digit)) {
+    return false;
+  }
+  const bool one_letter = a.size() <= 1 && b.size() <= 1 && a.size() + b.size() > 0;
+  const bool swapped = a.size() == 2 && b.size() == 2 && a[0] == b[1] && a[1] == b[0];
+  return one_letter || swapped;
+}
+
 std::string quoted(std::string_view text, std::size_t width) {
   std::string out = "'";
   std::size_t shown = 0;

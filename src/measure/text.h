@@ -46,6 +46,10 @@ std::string listed(const std::vector<T>& words, std::string_view last = "or") {
 std::optional<std::string> nearest(std::string_view word,
                                    std::span<const std::string_view> candidates);
 
+// Whether a name is a known one mistyped: one letter off, or two neighbours swapped; the case does
+// not count, and names that differ by a digit are two ("bed 1", "bed 2").
+bool is_slip_of(std::string_view typed, std::string_view known);
+
 // `text` shortened to `width` characters for an error message, with "..." where it was cut;
 // characters that could move a terminal's cursor become "?".
 std::string quoted(std::string_view text, std::size_t width = 40);

@@ -40,8 +40,10 @@ struct Finding {
   std::string kind;
   std::string rule;  // "pile.hot"
   Urgency urgency{};
-  std::string says;     // what is the case, with its number and its limit
-  std::string why;      // the reason, where it is not the number itself
+  std::string says;  // what is the case, with its number and its limit
+  std::string why;   // the reason, where it is not the number itself
+  // What the daily list says in place of a long reason; empty: the reason itself.
+  std::string why_briefly{};
   std::string action;   // what to do
   std::string caution;  // the usual caution, where the work can hurt someone
   std::optional<measure::Day> due;
@@ -55,6 +57,7 @@ struct Progress {
   std::string goal;
   std::string says;
   std::optional<double> share;  // 0 to 1, where it is a share
+  bool at_leisure = false;      // said where the batch is looked at, not after every entry
 };
 
 // A day that is foreseen, with the interval it leans on.

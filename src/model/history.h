@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -156,6 +157,9 @@ struct History {
   std::optional<Instant> last_entry;  // of any sort
   // For kinds that learn: the site's ended batches of the kind, latest first (a dozen at the most).
   std::shared_ptr<const std::vector<History>> finished;
+  // Names of the materials that any batch of the site was ever given, for kinds that ask
+  // (Kind::wants_used).
+  std::shared_ptr<const std::set<std::string>> used = {};
   // The kind's lesson from these, where it was worked out already; null: it is when it is needed.
   std::shared_ptr<const Lesson> lesson = {};
 

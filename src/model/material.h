@@ -56,6 +56,7 @@ struct Material {
   std::vector<std::string> flags;
   std::string meaning;
   std::vector<Figure> figures;
+  std::string statement{};  // its supplier's, of a treatment; empty: none is on record
 
   bool is(std::string_view flag) const;
   const Figure* figure(Property property) const;

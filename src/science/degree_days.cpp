@@ -48,6 +48,7 @@ std::optional<DegreeDays> between_limits(AboveThreshold above, Celsius minimum, 
 }  // namespace
 
 DegreeDays degree_days_from_mean(Celsius mean, const DegreeDayLimits& limits) {
+  if (limits.deadly && mean >= *limits.deadly) return DegreeDays{0};
   const Celsius counted = limits.upper ? std::min(mean, *limits.upper) : mean;
   return DegreeDays{std::max((counted - limits.lower).value, 0.0)};
 }

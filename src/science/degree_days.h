@@ -10,20 +10,22 @@
 namespace science {
 
 // Development stands still at or below `lower` and gains nothing more above `upper` (horizontal
-// cutoff). `upper` above `lower`; none: the line goes on. The cutoff is no limit of life: a warmer
-// day than `upper` still counts as one at `upper`, so heat has to be warned of apart.
+// cutoff). `upper` above `lower`; none: the line goes on. That cutoff is no limit of life: a warmer
+// day than `upper` still counts as one at `upper`. From `deadly` on, above `upper`, a day counts
+// nothing (vertical cutoff); none: there is no such limit.
 struct DegreeDayLimits {
   measure::Celsius lower{};
   std::optional<measure::Celsius> upper{};
+  std::optional<measure::Celsius> deadly{};
 };
 
-// One day by its mean: min(mean, upper) - lower, never below zero.
+// One day by its mean: min(mean, upper) - lower, never below zero; zero from `deadly` on.
 // McMaster & Wilhelm 1997, Agric. For. Meteorol. 87:291-300, method 1.
 measure::DegreeDays degree_days_from_mean(measure::Celsius mean, const DegreeDayLimits& limits);
 
 // One day by its minimum and maximum, the temperature taken as a sine between them (Baskerville &
 // Emin 1969, Ecology 50:514-517, from memory). Counts a day whose mean is too cold but whose
-// afternoon is not. Nothing when the minimum is above the maximum.
+// afternoon is not; `deadly` has no say. Nothing when the minimum is above the maximum.
 std::optional<measure::DegreeDays> degree_days_single_sine(measure::Celsius minimum,
                                                            measure::Celsius maximum,
                                                            const DegreeDayLimits& limits);

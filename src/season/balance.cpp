@@ -92,7 +92,7 @@ Balance balance_of(const model::History& history, std::string_view label,
     if (gas && *gas > 0) {
       sums.lost = Kilograms{*gas * kCarbonOfGas};
       lost_as = "as the gas that was metered";
-    } else if (found != nullptr && (found->loses_yet == nullptr || found->loses_yet(history))) {
+    } else if (loses(history)) {
       for (const model::Movement& load : history.in) {
         const Lost lost = lost_of(load, found, stuff, until, rules);
         if (lost.mass.value > 0) lost_as = fmt::format("{}, expected", lost.as);
@@ -106,8 +106,13 @@ Balance balance_of(const model::History& history, std::string_view label,
   return balance;
 }
 
+bool loses(const model::History& history) {
+  const kinds::Kind* kind = kinds::find_kind(history.batch.kind);
+  return kind != nullptr && (kind->loses_yet == nullptr || kind->loses_yet(history));
+}
+
 Balance site_balance(const std::vector<model::Movement>& movements, model::Day until,
-                     const model::Rules& rules) {
+                     const model::Rules& rules, const std::set<std::string>& unbegun) {
   Balance balance{"", "", true, {}};
   for (const Stuff stuff : kAllStuff) {
     Sums sums;
@@ -115,7 +120,7 @@ Balance site_balance(const std::vector<model::Movement>& movements, model::Day u
     for (const model::Movement& load : movements) {
       if (load.from.empty()) in.push_back(load);
       if (load.to.empty()) out.push_back(load);
-      if (load.to.empty()) continue;
+      if (load.to.empty() || unbegun.count(load.to) > 0) continue;
       sums.lost += lost_of(load, kinds::find_kind(load.to_kind), stuff, until, rules).mass;
     }
     add(in, stuff, sums.in, sums.unknown_in);

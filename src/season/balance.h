@@ -1,5 +1,6 @@
 #pragma once
 
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -43,8 +44,12 @@ Balance balance_of(const model::History& history, std::string_view label,
 // The site over a span: what crossed its edge. `lost` are the losses of its batches that the same
 // span's inputs make; `kept` is what stayed. Below zero: the site gave more than it was brought
 // (crops take their carbon from the air, and nutrients from the soil), which is told, not a fault.
+// `unbegun` are the labels of batches that lose nothing yet (Kind::loses_yet): an unlit burn.
 Balance site_balance(const std::vector<model::Movement>& movements, model::Day until,
-                     const model::Rules& rules);
+                     const model::Rules& rules, const std::set<std::string>& unbegun = {});
+
+// Whether the expected loss of a batch has begun.
+bool loses(const model::History& history);
 
 // `KIND.balance` for each line that cannot be.
 std::vector<model::Finding> impossible_findings(const Balance& balance, measure::UnitSystem units);

@@ -7,6 +7,7 @@
 #include "kinds/pile_blend.h"
 #include "kinds/pile_mix.h"
 #include "kinds/thresholds.h"
+#include "measure/text.h"
 
 namespace season {
 namespace {
@@ -32,6 +33,15 @@ bool has_figures(const Ingredient& one) {
   return one.moisture.value >= 1 || (one.carbon && one.nitrogen);
 }
 
+// The figures that a mix wants of a material and does not have.
+std::string lacks_of(const model::Material& material) {
+  std::vector<std::string_view> lacks;
+  if (!material.moisture()) lacks.emplace_back("moisture");
+  if (!material.carbon()) lacks.emplace_back("carbon");
+  if (!material.nitrogen()) lacks.emplace_back("nitrogen");
+  return lacks.empty() ? "figures that can be" : measure::listed(lacks, "and");
+}
+
 science::MixCandidate candidate_of(const RecipeOffer& offer, Ingredient ingredient) {
   ingredient.mass = offer.at_most.value_or(Kilograms{0});
   if (offer.use_up && offer.at_most) return science::to_be_used_up(ingredient);
@@ -55,7 +65,7 @@ Program program_of(const RecipeAsk& ask, const model::Rules& rules, Recipe& into
   for (const RecipeOffer& offer : ask.offers) {
     const auto ingredient = kinds::pile::ingredient_of(offer.material, Kilograms{0});
     if (!ingredient || !has_figures(*ingredient)) {
-      into.missing.push_back(offer.material.name);
+      into.missing.push_back({offer.material.name, lacks_of(offer.material)});
       continue;
     }
     has_water = has_water || offer.material.name == "water";
@@ -169,7 +179,8 @@ std::optional<RecipeParts> parts_of(const Program& program, const Recipe& recipe
 Recipe make_recipe(const RecipeAsk& ask, const model::Rules& rules) {
   Recipe recipe;
   const Program program = program_of(ask, rules, recipe);
-  if (!recipe.missing.empty()) {
+  if (!recipe.missing.empty() && recipe.missing.size() == ask.offers.size() &&
+      ask.already.empty()) {
     recipe.outcome = science::MixOutcome::Unusable;
     return recipe;
   }

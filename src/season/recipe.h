@@ -22,7 +22,7 @@ struct RecipeOffer {
 };
 
 struct RecipeAsk {
-  std::vector<RecipeOffer> offers{};  // each with a moisture figure, or it is named in `missing`
+  std::vector<RecipeOffer> offers{};  // one that lacks a figure is left out and named in `missing`
   std::vector<science::Ingredient> already{};  // what is in the pile that the recipe adds to
   std::optional<measure::Litres> volume{};     // how much to make; none: what the offers come to
   std::optional<measure::Number> c_to_n{};     // aims, in place of the rules' best
@@ -44,6 +44,12 @@ struct RecipeParts {
   science::Blend blend;  // of exactly those parts
 };
 
+// An offer that no mix can be reckoned with.
+struct RecipeMissing {
+  std::string material;
+  std::string lacks;  // "moisture", "carbon and nitrogen"
+};
+
 struct Recipe {
   science::MixOutcome outcome{};
   std::vector<RecipeLine> lines;  // of what goes in, in the order offered; water last
@@ -52,11 +58,12 @@ struct Recipe {
   std::vector<science::MixObstacle> obstacles;
   bool together = false;  // all of the obstacles have to give; else any of them
   std::vector<std::pair<std::string, measure::Kilograms>> remedies;  // each by itself, least first
-  std::vector<std::string> missing;  // materials that lack moisture, carbon or nitrogen
-  std::vector<std::string> loose;    // materials without a bulk density: then it is not judged
+  std::vector<RecipeMissing> missing;                                // left out
+  std::vector<std::string> loose;  // materials without a bulk density: then it is not judged
 };
 
-// Water is always at hand. The same ask has the same answer; never a negative mass.
+// Water is always at hand. Where every offer lacks a figure and nothing is in the pile already, the
+// outcome is Unusable. The same ask has the same answer; never a negative mass.
 Recipe make_recipe(const RecipeAsk& ask, const model::Rules& rules);
 
 }  // namespace season

@@ -10,7 +10,6 @@ namespace season {
 namespace {
 
 using measure::Kilograms;
-using Role = Column::Role;
 
 Figure estimate(std::string key, std::string of, std::string name, Kilograms mass,
                 const ReportWords& words) {

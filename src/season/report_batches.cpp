@@ -27,7 +27,6 @@ Sum sum_within(const std::vector<model::Movement>& movements, const Span& span) 
 
 ReportTable batches_table(const std::vector<const ReportBatch*>& batches,
                           const ReportWords& words) {
-  using Role = Column::Role;
   ReportTable table{"batches",
                     "Batches, with what went in and came out in these days",
                     {{"batch", Role::kText},
@@ -54,7 +53,6 @@ ReportTable batches_table(const std::vector<const ReportBatch*>& batches,
 }
 
 ReportTable figures_table(const ReportBatch& batch, const ReportWords& words) {
-  using Role = Column::Role;
   ReportTable table{"figures",
                     batch.label + ": its figures, from its first day on",
                     {{"figure", Role::kText}, {"value", Role::kNumber}, {"rests on", Role::kAside}},

@@ -168,7 +168,6 @@ Section section_flows(const ReportWords& words) {
   }
   FlowPicture picture = picture_of(words);
   if (!picture.links.empty()) section.flow = std::move(picture);
-  using Role = Column::Role;
   ReportTable table{"flows",
                     "Every batch, what went in and what came out",
                     {{"batch", Role::kText},
@@ -199,7 +198,6 @@ Section section_flows(const ReportWords& words) {
 Section section_nutrients(const ReportWords& words) {
   Section section{"nutrients", "Nutrients across the site's edge", {}, {}, {}, {}, {},
                   std::nullopt};
-  using Role = Column::Role;
   ReportTable table{"nutrients",
                     "Elements in what was brought and in what was taken",
                     {{"element", Role::kText},

@@ -10,6 +10,8 @@
 // Inside the report: how sums and values become figures, and the sections there are.
 namespace season {
 
+using Role = Column::Role;
+
 // What the figures of the report share.
 struct ReportWords {
   const ReportInput& input;

@@ -15,7 +15,6 @@ namespace season {
 namespace {
 
 namespace limits = kinds::thresholds::bed;
-using Role = Column::Role;
 
 // The days between raw manure and a harvest, where no bed's own rule says them.
 int interval(model::Threshold<measure::Days> days) {
@@ -55,6 +54,31 @@ ReportTable intervals_table(const ReportWords& words) {
                               ? figure_cell(mass_figure("intervals.mass", of, "weight", sum, words))
                               : other_cell("intervals.other", of, sum, words),
                           text_cell(safe)});
+  }
+  return table;
+}
+
+ReportTable statements_table(const ReportWords& words) {
+  ReportTable table{"statements",
+                    "Loads that count as treated by a supplier's statement (7 CFR 205.203(c)(2))",
+                    {{"day", Role::kText},
+                     {"material", Role::kText},
+                     {"to", Role::kText},
+                     {"weight", Role::kNumber},
+                     {"statement", Role::kText}},
+                    {},
+                    false};
+  for (const model::Movement& one : words.input.movements) {
+    if (one.material.statement.empty() || one.to.empty() || !one.from.empty()) continue;
+    Sum sum;
+    sum.add(one);
+    const std::string of =
+        fmt::format("{} {} to {}", measure::iso_date(one.day), one.material.name, one.to);
+    table.rows.push_back(
+        {text_cell(words.day(one.day)), text_cell(one.material.name), text_cell(one.to),
+         sum.mass.value > 0 ? figure_cell(mass_figure("statements.mass", of, "weight", sum, words))
+                            : other_cell("statements.other", of, sum, words),
+         text_cell(one.material.statement)});
   }
   return table;
 }
@@ -182,6 +206,8 @@ Section section_treatment(const ReportWords& words) {
         interval(limits::wait_contact), interval(limits::wait_apart)));
     section.tables.push_back(std::move(intervals));
   }
+  ReportTable statements = statements_table(words);
+  if (!statements.rows.empty()) section.tables.push_back(std::move(statements));
   return section;
 }
 

@@ -144,7 +144,6 @@ Section section_inputs(const ReportWords& words) {
     section.says.emplace_back("Nothing was brought to the site in these days.");
     return section;
   }
-  using Role = Column::Role;
   ReportTable table{"inputs",
                     "Materials from outside the site",
                     {{"material", Role::kText},
@@ -248,7 +247,6 @@ Section section_yields(const ReportWords& words) {
     section.says.emplace_back("Nothing was taken out of a batch in these days.");
     return section;
   }
-  using Role = Column::Role;
   ReportTable table{"yields",
                     "Products of the span",
                     {{"product", Role::kText},

@@ -91,8 +91,19 @@ class Tracer {
 
   TraceStep step_of(const std::vector<Portion>& group) {
     const Movement& one = *group.front().load;
-    TraceStep step{one.from, one.to,  one.from_kind, one.to_kind, one.material.name, one.purpose,
-                   {},       one.day, one.day,       Kilograms{}, Kilograms{},       false,
+    TraceStep step{one.from,
+                   one.to,
+                   one.from_kind,
+                   one.to_kind,
+                   one.material.name,
+                   one.purpose,
+                   one.material.statement,
+                   {},
+                   one.day,
+                   one.day,
+                   Kilograms{},
+                   Kilograms{},
+                   false,
                    {}};
     for (const Portion& portion : group) {
       const Movement& load = *portion.load;

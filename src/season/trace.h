@@ -17,6 +17,7 @@ struct TraceStep {
   std::string from_kind, to_kind;
   std::string material;
   std::string purpose;
+  std::string statement;                // its supplier's, of a treatment; empty: none
   std::vector<std::int64_t> movements;  // ids, oldest first
   model::Day first, last;
   std::optional<measure::Kilograms> carried;  // all of these loads; none: not all can be weighed

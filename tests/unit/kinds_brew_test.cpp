@@ -411,6 +411,31 @@ TEST_CASE("nutrients: estimated from what went in, beside the laboratory's") {
                  "nettles (phosphorus, potassium)"));
 }
 
+TEST_CASE("dilution: custom asks no more of a brew whose EC and nitrogen are known") {
+  const auto dilution = [](const model::History& history) {
+    return kinds::brew::dilution_of(history, kDefaults,
+                                    kinds::brew::contents_of(history, kDefaults));
+  };
+  model::History history = drum(21);
+  build::reading(history, "ec", "", build::at(on(20)), 1.1);
+  CHECK(dilution(history).parts.water.value == 10);  // its nitrogen is not known
+  build::reading(history, "nitrogen", "", build::at(on(20)), 80);
+  CHECK(dilution(history).parts.water.value == 2);
+  CHECK(contains(dilution(history).by, "weak by its EC of 1.1 dS/m and its nitrogen of 80 mg/L"));
+  // What went in later, or a fortnight, makes that EC old.
+  model::History topped = history;
+  add(topped, "comfrey", Dimension::kMass, 1, 21);
+  CHECK(dilution(topped).parts.water.value == 10);
+  model::History later = history;
+  later.today = on(36);
+  later.now = build::at(on(36));
+  CHECK(dilution(later).parts.water.value == 10);
+  // A strong one is thinned by what it holds: 9 dS/m to 1.5 is 1 to 5, less than the usual 10.
+  build::reading(history, "ec", "", build::at(on(21)), 9);
+  CHECK(dilution(history).parts.water.value == 5);
+  CHECK(contains(dilution(history).by, "by its EC of 9 dS/m"));
+}
+
 TEST_CASE(
     "dilution: both parts are said, and the strictest of base, leaves, salt and nitrogen rules") {
   const auto water = [](const model::History& history) {

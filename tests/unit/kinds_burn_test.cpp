@@ -291,7 +291,7 @@ TEST_CASE("burn: char is not carried anywhere before it was found cold and wet l
   const auto at_once = objection(quenched(1, 16));
   REQUIRE(at_once);
   CHECK(at_once->refuses);
-  CHECK(holds(at_once->says, "quenched 0 hours ago"));
+  CHECK(holds(at_once->says, "quenched minutes ago"));
   CHECK(holds(at_once->says, "flare up again"));
   model::History history = burn(1, 14);
   build::deed(history, "lit", on(1, 12));

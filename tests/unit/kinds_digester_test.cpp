@@ -398,7 +398,8 @@ TEST_CASE("digester.start: what is late and why, temperature first") {
   // At 10 degC 29 days are worth 29 x 1.085^-10 = 12.8: late by the calendar, and the cold is why.
   const auto cold = found(waiting(29, 10), "digester.start");
   CHECK(cold.urgency == Urgency::kSoon);
-  CHECK(contains(cold.says, "29 days since it was filled, worth 13 of the about 28"));
+  CHECK(contains(cold.says,
+                 "29 days since it was filled, worth 12 days at 20 °C; about 28 are usual"));
   CHECK(cold.why.starts_with("it is cold"));
 
   // The rest in its order: no microbes, the mix, sour.

@@ -78,6 +78,43 @@ TEST_CASE("larvae: never sooner above 30 degC, and 36 degC is a warning") {
   CHECK(*find_forecast(at_36, "harvest")->likely == *find_forecast(at_30, "harvest")->likely);
 }
 
+// Chia et al. 2018: nothing develops at or below T0; 40 °C and more is lethal (from memory).
+TEST_CASE("larvae: a deadly day counts nothing, and asks whether they live") {
+  const auto bin = [](double mean) {
+    auto history = build::batch("larvae", "bin-a", build::day("2027-06-01"),
+                                build::day("2027-06-11"), measure::UnitSystem::kMetric);
+    build::setting(history, "diet", "rich");
+    for (int day = 0; day < 11; ++day) {
+      build::reading(history, "temperature", "",
+                     build::at(build::day("2027-06-01") + date::days{day}), day == 4 ? mean : 28);
+    }
+    return history;
+  };
+  const auto said = [](const model::History& history) {
+    const auto made = kinds::assess(history, model::Rules{});
+    for (const auto& one : made.progress) {
+      if (one.goal == "harvest") return one.says;
+    }
+    return std::string();
+  };
+  // Nine days at 28 - 12.3, and one at 30 - 12.3 (clamped) or at nothing.
+  CHECK(said(bin(39.9)).starts_with("159 of 250"));
+  CHECK(said(bin(40)).starts_with("141 of 250"));
+  CHECK(said(bin(40)).find("1 day too hot to count") != std::string::npos);
+  CHECK(said(bin(12.3)).find("1 day too cold to count") != std::string::npos);
+  const auto survival = [](const model::History& history) {
+    const auto made = kinds::assess(history, model::Rules{});
+    return build::find(made, "larvae.survival") != nullptr;
+  };
+  CHECK(survival(bin(40)));
+  CHECK(survival(bin(35.1)));  // above 95 °F all day: they crawl off
+  CHECK_FALSE(survival(bin(35)));
+  CHECK_FALSE(survival(bin(4)));  // old enough to bear it
+  auto seen = bin(40);
+  build::reading(seen, "sample", "", build::at(build::day("2027-06-09")), 120e-6);
+  CHECK_FALSE(survival(seen));
+}
+
 TEST_CASE("larvae: the heat warning is strictly above its limit, and stronger where larvae die") {
   for (const auto& [fahrenheit, found] : {std::pair{95.0, false}, std::pair{95.5, true}}) {
     History history = bin(3, measure::UnitSystem::kUs);

@@ -44,6 +44,13 @@ bool says(const model::Finding* finding, std::string_view part) {
          (finding->says + finding->why + finding->action).find(part) != std::string::npos;
 }
 
+bool says_part(const model::Finding& finding, std::string_view part) {
+  return says(&finding, part);
+}
+bool says_part(const model::Finding* finding, std::string_view part) {
+  return says(finding, part);
+}
+
 }  // namespace
 
 TEST_CASE("pile.hot: strictly above the limit, at any position") {
@@ -75,19 +82,22 @@ TEST_CASE("stage follows the temperatures") {
   CHECK(Pile(1).assess().stage == "unread");
   CHECK(Pile(4).read(1, 4, 80).assess().stage == "warming");
   CHECK(Pile(9).read(1, 9, 80).assess().stage == "not heating");
-  CHECK(Pile(5).read(1, 2, 90).read(3, 5, 104).assess().stage == "hot");
+  CHECK(Pile(5).read(1, 2, 90).read(3, 5, 104).assess().stage == "warm");
   CHECK(Pile(5).read(1, 2, 90).read(3, 5, 103.9).assess().stage == "warming");
   CHECK(Pile(12).read(1, 9, 140).read(10, 12, 100).assess().stage == "cooling");
   CHECK(Pile(20).read(1, 9, 140).read(10, 20, 95).assess().stage == "curing");
   // A dip after a turning is not an end of the heat, and coming back is not a new start.
-  CHECK(Pile(11).read(1, 9, 140).turned({10}).read(11, 11, 95).assess().stage == "hot");
+  CHECK(Pile(11).read(1, 9, 140).turned({10}).read(11, 11, 95).assess().stage == "warm");
   CHECK(Pile(13).read(1, 9, 140).turned({10}).read(11, 11, 95).read(12, 13, 130).assess().stage ==
-        "hot");
+        "warm");
   // Turned, and it did not come back.
   CHECK(Pile(16).read(1, 9, 140).read(10, 11, 100).turned({11}).read(12, 16, 90).assess().stage ==
         "curing");
   // It heats again by itself after three weeks.
-  CHECK(Pile(32).read(1, 9, 140).read(10, 31, 90).read(32, 32, 120).assess().stage == "hot");
+  CHECK(Pile(32).read(1, 9, 140).read(10, 31, 90).read(32, 32, 120).assess().stage == "warm");
+  // Hot from the heat of a treatment on: 131 °F, 55 °C.
+  CHECK(Pile(5).read(1, 5, 131).assess().stage == "hot");
+  CHECK(Pile(5).read(1, 5, 130.9).assess().stage == "warm");
 }
 
 TEST_CASE("pile.ready: cured, near the air, and not warming after a turning") {
@@ -149,6 +159,116 @@ TEST_CASE("pile.cold gives its reasons, what was measured first") {
   CHECK(build::find(found, "pile.dry") != nullptr);
   CHECK(build::find(Pile(5).read(1, 5, 80).assess(), "pile.cold") == nullptr);
   CHECK(build::find(Pile(9).read(1, 9, 104).assess(), "pile.cold") == nullptr);
+}
+
+// 7 CFR 205.203(c)(2)(iii): 15 days at 131 to 170 °F. Below it no day counts.
+TEST_CASE("pile.stopped: below the heat of the treatment, and not on its way back") {
+  const auto stopped = [](Pile pile) {
+    build::setting(pile.history, "cn", "30", measure::Value{Dimension::kNumber, 30});
+    const auto assessment = pile.assess();
+    const auto* found = build::find(assessment, "pile.stopped");
+    return found == nullptr ? std::string() : found->says + "; " + found->why;
+  };
+  CHECK(stopped(Pile(9).read(1, 6, 140).read(7, 9, 131)).empty());
+  const std::string says = stopped(Pile(9).read(1, 6, 140).read(7, 9, 130.9));
+  CHECK(says.find("130.9 °F, below the 131 °F that NOP asks for") != std::string::npos);
+  CHECK(says.find("6 of 15 days") != std::string::npos);
+  CHECK(says.find("these days stay counted, 9 more wanted") != std::string::npos);
+  // Turned: two days are waited out, and no third; climbing a kelvin a day it is on its way.
+  CHECK(stopped(Pile(9).read(1, 6, 140).turned({7}).read(7, 9, 120)).empty());
+  CHECK_FALSE(stopped(Pile(10).read(1, 6, 140).turned({7}).read(7, 10, 120)).empty());
+  CHECK(stopped(Pile(9).read(1, 6, 140).read(7, 8, 120).read(9, 9, 123)).empty());
+  // Where its days have to follow each other, it begins anew.
+  model::Rules strict;
+  strict.set("pile.treat.in_a_row", {1, "test"});
+  Pile broken = Pile(9).read(1, 6, 140).read(7, 9, 120);
+  build::setting(broken.history, "cn", "30", measure::Value{Dimension::kNumber, 30});
+  const auto anew = kinds::assess(broken.history, strict);
+  CHECK(says_part(build::find(anew, "pile.stopped"), "so the count begins anew"));
+  // It never got there: only once it had the time to.
+  CHECK(stopped(Pile(6).read(1, 6, 120)).empty());
+  CHECK(stopped(Pile(7).read(1, 7, 120)).find("no day in 6 days counts yet") != std::string::npos);
+  // Shown, or not asked for: there is nothing to stop.
+  CHECK(stopped(Pile(7, "static")
+                    .in(1, 100, "straw")
+                    .in(1, 20, "hen manure")
+                    .read(1, 4, 140)
+                    .read(5, 7, 120))
+            .empty());
+  Pile none = Pile(9).read(1, 6, 140).read(7, 9, 120);
+  build::setting(none.history, "standard", "none");
+  CHECK(stopped(none).empty());
+}
+
+TEST_CASE("pile.stopped: what helps comes in the order that the records support") {
+  Pile pile = Pile(12).read(1, 6, 140).read(7, 12, 120).in(1, 300, "leaves").in(1, 200, "water");
+  build::reading(pile.history, "moisture", "", build::at(on(12)), 0.30);
+  const auto found = pile.assess();
+  const auto* stopped = build::find(found, "pile.stopped");
+  // C:N of the mix is outside what NOP asks for, so that no heat can show it.
+  CHECK(says(stopped, "cannot be shown by these records anyhow"));
+  build::setting(pile.history, "cn", "30", measure::Value{Dimension::kNumber, 30});
+  const auto again = pile.assess();
+  stopped = build::find(again, "pile.stopped");
+  REQUIRE(stopped != nullptr);
+  CHECK(stopped->why.find("too dry") < stopped->why.find("not turned"));
+  CHECK(stopped->action.starts_with("water it as you turn it"));
+}
+
+TEST_CASE("at the fire limit one order only") {
+  const auto orders = [](double fahrenheit) {
+    Pile pile = Pile(20).read(1, 19, 140).read(20, 20, fahrenheit).in(1, 300, "grass clippings");
+    build::reading(pile.history, "moisture", "", build::at(on(20)), 0.80);
+    const auto assessment = pile.assess();
+    std::string rules;
+    for (const model::Finding& one : assessment.findings) rules += one.rule + " ";
+    return rules;
+  };
+  CHECK(orders(179).find("pile.soggy") != std::string::npos);
+  CHECK(orders(179).find("pile.turn") != std::string::npos);
+  CHECK(orders(180) == "pile.hot ");
+  // The very order does not say to open it, unless with water and company.
+  const auto assessment = Pile(1).read(1, 1, 180).assess();
+  CHECK(build::find(assessment, "pile.hot")->action.starts_with("keep it closed until water"));
+}
+
+namespace {
+
+model::Finding unready(const Pile& pile, int carried, std::string_view material = "compost") {
+  model::History history = pile.history;
+  model::Movement out =
+      build::movement(build::material(material), {Dimension::kMass, 20}, build::at(on(carried), 8));
+  out.to = "bed-1";
+  out.to_kind = "bed";
+  history.out.push_back(out);
+  const auto assessment = kinds::assess(history, model::Rules{});
+  const auto* found = build::find(assessment, "pile.unready");
+  return found == nullptr ? model::Finding{} : *found;
+}
+
+}  // namespace
+
+TEST_CASE("pile.unready: compost that went to a bed before it was done, as it was then") {
+  CHECK(says_part(unready(Pile(3), 3), "its temperature was never read"));
+  CHECK(says_part(unready(Pile(3).read(1, 3, 90), 3), "it had just begun to warm"));
+  CHECK(says_part(unready(Pile(9).read(1, 9, 140), 5), "it was still hot (140 °F)"));
+  CHECK(says_part(unready(Pile(9).read(1, 9, 140), 5),
+                  "it was still hot (140 °F), and NOP was not shown"));
+  // For two weeks.
+  CHECK(says_part(unready(Pile(19).read(1, 19, 140), 5), "it was still hot"));
+  CHECK(unready(Pile(20).read(1, 20, 140), 5).says.empty());
+  // Only compost.
+  CHECK(unready(Pile(9).read(1, 9, 140), 5, "charged char").says.empty());
+  // Cured, of leaves alone: nothing is missing unless a treatment was asked for, or manure went in.
+  Pile ripe = Pile(35).read(1, 3, 110).read(4, 35, 65).turned({14});
+  build::reading(ripe.history, "air", "", build::at(on(35)), measure::unit("°F").to_base(60));
+  ripe.in(1, 100, "leaves");
+  REQUIRE(ripe.assess().stage == "ready");
+  CHECK(unready(ripe, 35).says.empty());
+  Pile asked = ripe;
+  build::setting(asked.history, "standard", "fsma");
+  CHECK(says_part(unready(asked, 35), "FSMA was not shown"));
+  CHECK(says_part(unready(ripe.in(1, 30, "horse manure"), 35), "NOP was not shown"));
 }
 
 TEST_CASE("pile.turn: for the turnings of the treatment") {

@@ -26,7 +26,7 @@ constexpr std::array kQuantities{
     kinds::Quantity{"volume", "", Dimension::kVolume, 0, 1e6, "of the heap"},
 };
 constexpr std::array kDeeds{
-    kinds::Word{"turned", "turn", "", "mixed through"},
+    kinds::Word{"turned", "turn turned-over", "", "mixed through"},
     kinds::Word{"soggy", "wet", "moisture", "water runs from it"},
 };
 const kinds::Kind kHeap{
@@ -133,6 +133,22 @@ TEST_CASE("one line holds readings, deeds, judgements and a note, in any order")
   CHECK(logged->note == "smells of earth");
   CHECK(read({"a first remark", "A Second One"})->note == "a first remark A Second One");
   CHECK(read({})->readings.empty());
+}
+
+TEST_CASE("a deed in several words, in quotes, or a judgement with its sense") {
+  const auto deed = [](const Words& words) {
+    const auto logged = read_log_words(words, kHeap, Printer(UnitSystem::kUs), false);
+    REQUIRE(logged);
+    REQUIRE(logged->words.size() == 1);
+    CHECK(logged->note.empty());
+    return std::string(logged->words[0]->word);
+  };
+  CHECK(deed({"turned", "over"}) == "turned");
+  CHECK(deed({"Turned over"}) == "turned");
+  CHECK(deed({"148F", "turned", "over", "ph=7"}) == "turned");
+  CHECK(deed({"moisture=soggy"}) == "soggy");
+  CHECK_FALSE(read_log_words({"smell=soggy"}, kHeap, Printer(UnitSystem::kUs), false));
+  CHECK_FALSE(read_log_words({"turned", "under"}, kHeap, Printer(UnitSystem::kUs), false));
 }
 
 TEST_CASE("what is not understood is named, with the nearest word") {

@@ -74,6 +74,12 @@ TEST_CASE("values in the site's own units") {
   CHECK(kUs(measure::KilowattHours{1.25}) == "1.25 kWh");
   CHECK(kUs(measure::Watts{300}) == "300 W");
   CHECK(kUs(measure::Days{1.5}) == "1.5 days");
+  CHECK(kUs(measure::Days{1}) == "1 day");
+  CHECK(kUs(measure::Days{0.5}) == "12 hours");
+  CHECK(kUs(measure::Days{1.0 / 24}) == "1 hour");
+  CHECK(kUs(measure::Days{20.0 / 1440}) == "20 minutes");
+  CHECK(kUs(measure::Days{0}) == "0 days");
+  CHECK(kUs(measure::Fraction{3.744}) == "374 %");
   CHECK(kMetric(measure::DegreeDays{250}) == "250 °C·d");
   CHECK(kUs(measure::DegreeDays{250}) == "450 °F·d");
   CHECK(kUs(Value{Dimension::kCount, 1200}) == "1,200");

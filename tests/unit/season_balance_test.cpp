@@ -54,6 +54,23 @@ TEST_CASE("every balance closes: in = out + kept + lost + unaccounted") {
   }
 }
 
+TEST_CASE("what was stacked for a burn that nobody lit has lost nothing, on the site neither") {
+  auto stacked = history("burn", 90, false);
+  stacked.batch.code = "burn-1";
+  stacked.in = {load("branches", 100)};
+  stacked.in[0].to = "burn-1";
+  stacked.in[0].to_kind = "burn";
+  const auto site = [&](const model::History& of) {
+    std::set<std::string> unbegun;
+    if (!season::loses(of)) unbegun.insert("burn-1");
+    return season::site_balance(of.in, of.today, {}, unbegun);
+  };
+  CHECK(line(site(stacked), Stuff::kMass).lost.value == 0);
+  CHECK(line(site(stacked), Stuff::kMass).kept.value == doctest::Approx(100));
+  build::deed(stacked, "lit", stacked.now);
+  CHECK(line(site(stacked), Stuff::kMass).lost.value > 0);
+}
+
 // By hand: 100 kg of horse manure are 30 kg dry at NRAES-54's 70 % of water... read from the
 // catalogue, so that the check is of the sum and not of the figure.
 TEST_CASE("nitrogen in is the dry mass times its share") {

@@ -137,6 +137,18 @@ TEST_CASE("of two near words the nearer is taken") {
   CHECK(nearest("covere", kKnown) == "covered");
 }
 
+TEST_CASE("a slip of a name is a letter off or two swapped, and no digit") {
+  CHECK(measure::is_slip_of("kitchn", "kitchen"));
+  CHECK(measure::is_slip_of("kitcheen", "kitchen"));
+  CHECK(measure::is_slip_of("kotchen", "kitchen"));
+  CHECK(measure::is_slip_of("ktichen", "Kitchen"));
+  CHECK_FALSE(measure::is_slip_of("kitchen", "kitchen"));
+  CHECK_FALSE(measure::is_slip_of("upper yard", "lower yard"));
+  CHECK_FALSE(measure::is_slip_of("east bed", "west bed"));
+  CHECK_FALSE(measure::is_slip_of("bed 1", "bed 2"));
+  CHECK_FALSE(measure::is_slip_of("bed 1", "bed 11"));
+}
+
 TEST_CASE("a quoted word is short and moves no cursor") {
   CHECK(quoted("148F") == "'148F'");
   CHECK(quoted("") == "''");

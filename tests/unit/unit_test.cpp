@@ -94,7 +94,10 @@ TEST_CASE("units as the handbook rounds them") {
                          {"ft3", 2.831685e-2},
                          {"yd3", 7.645549e-1},
                          {"psi", 6.894757e3},
-                         {"inH2O", 2.490889e2}}) {
+                         {"bar", 1e5},
+                         {"inH2O", 2.490889e2},
+                         {"cmH2O", 9.80665e1},
+                         {"mmH2O", 9.80665}}) {
     CAPTURE(row.symbol);
     CHECK(in_si(row.symbol) == doctest::Approx(row.si).epsilon(2.5e-7));
   }
