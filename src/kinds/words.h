@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <optional>
 #include <string>
 
@@ -34,10 +35,10 @@ std::string days_words(int days);
 
 // A count of days, or a plain number, to the nearest; from 0 on.
 inline int whole(measure::Days days) {
-  return static_cast<int>(days.value + 0.5);
+  return static_cast<int>(std::lround(days.value));
 }
 inline int whole(measure::Number number) {
-  return static_cast<int>(number.value + 0.5);
+  return static_cast<int>(std::lround(number.value));
 }
 // The days that are over.
 inline int full_days(measure::Days days) {

@@ -155,7 +155,7 @@ class Footer {
         return std::nullopt;
       }
     }
-    made.seconds = 2 * 3600;
+    made.seconds = std::int64_t{2} * 3600;
     if (eat('/')) {
       const auto at = time();
       if (!at) return std::nullopt;

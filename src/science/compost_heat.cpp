@@ -4,6 +4,7 @@
 #include <cassert>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
 #include <numbers>
 
 namespace science {
@@ -238,11 +239,12 @@ std::vector<Celsius> simulate_pile(const PileModel& pile, Celsius start,
   const Balance balance{pile};
   if (!(balance.quickest() <= kQuickestPerDay)) return {};
   const double steps = std::ceil(std::max(1 / step.value, balance.quickest() / kStepOfResponse));
+  const auto count = static_cast<std::int64_t>(steps);
   State state{start.value, balance.degradable()};
   std::vector<Celsius> daily_means;
   for (const Celsius air : ambient_daily) {
     double sum = 0;
-    for (double n = 0; n < steps; ++n) {
+    for (std::int64_t n = 0; n < count; ++n) {
       const double before = state.temperature;
       state = balance.step(state, air.value, 1 / steps);
       sum += (before + state.temperature) / 2;

@@ -142,8 +142,8 @@ std::optional<double> swap_test(Sample differences) {
 
 double least_p_apart(int first, int second) {
   // Groups of one size can be exchanged whole, so that two divisions lie farthest apart.
-  const double all =
-      ways(static_cast<std::size_t>(first + second), static_cast<std::size_t>(first));
+  const double all = ways(static_cast<std::size_t>(first) + static_cast<std::size_t>(second),
+                          static_cast<std::size_t>(first));
   return std::min(1.0, (first == second ? 2 : 1) / all);
 }
 
