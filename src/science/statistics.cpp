@@ -10,12 +10,19 @@
 namespace science {
 namespace {
 
+// In doubles: the checks ask for no more, and tables in long double would be set up at each start
+// of the program (and not at all under a checker that reckons long double as double).
+using InDoubles = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
+using StudentsT = boost::math::students_t_distribution<double, InDoubles>;
+using NonCentralT = boost::math::non_central_t_distribution<double, InDoubles>;
+using FisherF = boost::math::fisher_f_distribution<double, InDoubles>;
+
 constexpr double kTail = 0.025;  // of the 5 % level, each side
 constexpr int kMostPlots = 10000;
 
 Difference difference(double mean, double error, double degrees) {
   Difference made{mean, error, degrees, mean / error, 0, 0, 0};
-  const boost::math::students_t student(degrees);
+  const StudentsT student(degrees);
   made.p = 2 * boost::math::cdf(boost::math::complement(student, std::fabs(made.t)));
   const double half = student_quantile(1 - kTail, degrees) * error;
   made.low = mean - half;
@@ -36,7 +43,7 @@ std::optional<int> least_n(Enough enough) {
 }
 
 double f_tail(double f, int between, int within) {
-  const boost::math::fisher_f fisher(between, within);
+  const FisherF fisher(between, within);
   return boost::math::cdf(boost::math::complement(fisher, f));
 }
 
@@ -73,12 +80,12 @@ std::optional<Difference> paired(Sample first, Sample second) {
 }
 
 double student_quantile(double probability, double degrees) {
-  return boost::math::quantile(boost::math::students_t(degrees), probability);
+  return boost::math::quantile(StudentsT(degrees), probability);
 }
 
 double power(double errors, double degrees) {
   const double critical = student_quantile(1 - kTail, degrees);
-  const boost::math::non_central_t shifted(degrees, errors);
+  const NonCentralT shifted(degrees, errors);
   return boost::math::cdf(boost::math::complement(shifted, critical));
 }
 
