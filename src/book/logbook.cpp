@@ -70,6 +70,11 @@ void check_identity(SQLite::Database& database, const std::filesystem::path& pat
                              "roundbook's is {:#x})",
                              id, kApplicationId));
   }
+  if (version < 1) {
+    refuse_damaged(path, fmt::format("its schema is numbered {}, which no roundbook ever wrote: it "
+                                     "is damaged; keep it as it is and restore a backup",
+                                     version));
+  }
   if (version > kSchema) {
     refuse(path,
            fmt::format("this logbook has schema {}, made by a newer roundbook; this one knows "
