@@ -9,7 +9,7 @@
 namespace book {
 namespace {
 
-constexpr std::size_t kLongestRecord = 1024 * 1024;  // bytes: a quote was never closed
+constexpr std::size_t kLongestRecord = std::size_t{1024} * 1024;  // bytes: a quote was never closed
 
 std::string_view line_of(std::string_view record) {
   while (!record.empty() && (record.back() == '\n' || record.back() == '\r')) {

@@ -15,7 +15,7 @@
 namespace book {
 namespace {
 
-constexpr std::size_t kBlock = 256 * 1024;
+constexpr std::size_t kBlock = std::size_t{256} * 1024;
 
 // FNV-1a, 64 bits (Fowler, Noll and Vo; draft-eastlake-fnv): to tell files apart, not to guard
 // them.
