@@ -44,6 +44,10 @@ std::string finding_text(const model::Finding& finding, const Desk& desk, std::s
   return out;
 }
 
+std::string objection_text(const kinds::Objection& objection) {
+  return fmt::format("{} ({}; {})", objection.says, objection.rule, objection.source);
+}
+
 std::string caution_for(const kinds::Handled& handled, const model::Batch& batch,
                         measure::Instant at, const Desk& desk) {
   const kinds::Kind& kind = desk.kind(batch);

@@ -30,6 +30,9 @@ void print_answer(Context& context, const Desk& desk, const Answer& answer);
 std::string finding_text(const model::Finding& finding, const Desk& desk, std::string_view lead,
                          std::size_t width, std::size_t indent);
 
+// "hen manure is refused: ... (digester.banned; common practice)".
+std::string objection_text(const kinds::Objection& objection);
+
 // A caution is said in full once in an answer; a finding whose caution begins with what was said
 // already has "as above."
 class CautionOnce {

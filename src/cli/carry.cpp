@@ -226,8 +226,7 @@ measure::Result<std::vector<std::string>> objections(const Carried& carried,
     }
   }
   for (const kinds::Objection& objection : raised) {
-    const std::string why =
-        fmt::format("{} ({}; {})", objection.says, objection.rule, objection.source);
+    const std::string why = objection_text(objection);
     if (objection.refuses && !sure) {
       return Mistake{carried.material.name, why + std::string(kOverrule) + ", and marks it"};
     }

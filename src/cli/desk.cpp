@@ -212,6 +212,15 @@ measure::Result<Recorded> recorded_at(const Context& context, const Arguments& a
   return recorded;
 }
 
+std::string as_known(const std::string& name, const std::vector<std::string>& known) {
+  if (std::find(known.begin(), known.end(), name) != known.end()) return name;
+  const auto same = [&](const std::string& one) {
+    return measure::folded(one) == measure::folded(name);
+  };
+  const auto found = std::find_if(known.begin(), known.end(), same);
+  return found == known.end() ? name : *found;
+}
+
 measure::Mistake no_such(std::string_view what, std::string_view word,
                          const std::vector<std::string>& known) {
   std::vector<std::string_view> words(known.begin(), known.end());

@@ -44,12 +44,7 @@ std::string day_words(const LoggedReading& reading, const model::Batch& batch, m
   const model::History history = desk.history(batch, desk.now());
   const model::Series* series = history.find(reading.quantity->name, reading.position);
   const measure::Day day = desk.site().zone.day_of(at);
-  double before = 0;
-  if (series != nullptr) {
-    for (const model::DayRoll& roll : series->days) {
-      if (roll.day == day) before = roll.total;
-    }
-  }
+  const double before = series != nullptr ? series->total_on(day) : 0;
   if (before == 0) return "";
   const auto shown = [&](double si) {
     return desk.print()(measure::Value{reading.value.dimension, si}, reading.quantity->shown_in);
@@ -132,10 +127,11 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   answer.caution = caution_for({.logged = names_of(logged)}, *batch, at->at, *desk);
 
   for (const LoggedReading& reading : logged.readings) {
+    if (sure || !reading.quantity->since_before) continue;
     const auto before = book::reading_before(desk->logbook(), *batch, reading.quantity->name,
                                              reading.position, at->at - std::chrono::seconds{1});
     auto why = more_than_passed(reading, before, *batch, at->at, desk->print());
-    if (why && !sure) return *why;
+    if (why) return *why;
   }
 
   book::Pen pen(*context.book, {context.who, "log", context.line, context.clock});

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "kinds/words.h"
 #include "measure/text.h"
 
 namespace cli {
@@ -348,8 +349,7 @@ std::optional<Mistake> more_than_passed(const LoggedReading& reading,
     return std::nullopt;
   }
   const measure::Instant since = before ? before->at : batch.started;
-  const double passed =
-      std::chrono::duration<double, date::days::period>(std::max(at, since) - since).count();
+  const double passed = kinds::elapsed_days(since, std::max(at, since));
   if (reading.value.si <= passed) return std::nullopt;
   const auto words = [&](double days) {
     return print(measure::Value{reading.value.dimension, days}, reading.quantity->shown_in);

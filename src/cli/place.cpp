@@ -17,10 +17,7 @@ Outcome run_place(Context& context, const Arguments& arguments) {
   if (!desk) return desk.mistake();
   if (!arguments.words.empty()) {
     const std::vector<std::string> known = book::places(desk->logbook());
-    std::string name = measure::joined(arguments.words, " ");
-    for (const std::string& one : known) {
-      if (measure::folded(one) == measure::folded(name)) name = one;
-    }
+    const std::string name = as_known(measure::joined(arguments.words, " "), known);
     const bool is_known = std::find(known.begin(), known.end(), name) != known.end();
     for (const std::string& one : known) {
       if (is_known || arguments.flag("new") || !measure::is_slip_of(name, one)) continue;

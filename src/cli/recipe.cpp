@@ -6,6 +6,7 @@
 #include <ostream>
 #include <set>
 
+#include "cli/answer.h"
 #include "cli/commands.h"
 #include "cli/recipe_answer.h"
 #include "kinds/pile_blend.h"
@@ -158,8 +159,7 @@ std::optional<Mistake> banned(const season::RecipeAsk& ask, const model::Batch& 
   for (const season::RecipeOffer& one : ask.offers) {
     const auto objection = kind->objects_to(one.material, batch, rules);
     if (objection && objection->refuses) {
-      return Mistake{one.material.name, fmt::format("{} ({}; {})", objection->says, objection->rule,
-                                                    objection->source)};
+      return Mistake{one.material.name, objection_text(*objection)};
     }
   }
   return std::nullopt;
@@ -198,8 +198,7 @@ Outcome run_recipe(Context& context, const Arguments& arguments) {
     batch = **pile;
     const kinds::pile::Inputs inputs = kinds::pile::inputs_of(desk->history(batch));
     for (const science::Ingredient& one : inputs.ingredients) {
-      const bool known = one.moisture.value >= 1 || (one.carbon && one.nitrogen);
-      if (known) ask.already.push_back(one);
+      if (season::has_figures(one)) ask.already.push_back(one);
     }
     setting.what = batch.code;
     setting.not_counted = inputs.unweighed;

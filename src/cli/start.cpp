@@ -148,9 +148,7 @@ Outcome run_start(Context& context, const Arguments& arguments) {
   batch.place = arguments.option("place");
   if (batch.place) {
     const std::vector<std::string> known = book::places(desk->logbook());
-    for (const std::string& one : known) {
-      if (measure::folded(one) == measure::folded(*batch.place)) batch.place = one;
-    }
+    batch.place = as_known(*batch.place, known);
     if (std::find(known.begin(), known.end(), *batch.place) == known.end()) {
       auto why = no_such("place", *batch.place, known);
       why.why += fmt::format(" ('roundbook place \"{}\" --new' makes it)", *batch.place);

@@ -163,16 +163,11 @@ void add_nutrients(const model::History& history, const Contents& contents,
   }
 }
 
-}  // namespace
-
-namespace {
-
 // The EC, where it says of the brew as it is: read lately, and nothing went in since.
 bool ec_is_of_now(const model::History& history, const model::Rules& rules) {
   const model::Series* ec = history.find("ec");
   if (ec == nullptr || !ec->last) return false;
-  const double days =
-      std::chrono::duration<double, date::days::period>(history.now - ec->last->at).count();
+  const double days = elapsed_days(ec->last->at, history.now);
   const bool changed = std::any_of(history.in.begin(), history.in.end(),
                                    [&](const auto& load) { return load.at > ec->last->at; });
   return days <= rules(limits::dilute_fresh).value && !changed;

@@ -24,8 +24,7 @@ const model::Series* fresh_series(const model::History& history, std::string_vie
                                   Days longest) {
   const model::Series* found = history.find(quantity);
   if (found == nullptr || !found->last) return nullptr;
-  const Days age{
-      std::chrono::duration<double, date::days::period>(history.now - found->last->at).count()};
+  const Days age{elapsed_days(found->last->at, history.now)};
   return age <= longest ? found : nullptr;
 }
 

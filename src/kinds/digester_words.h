@@ -12,15 +12,14 @@
 // What the digester's parts share in words and in what a material is to them.
 namespace kinds::digester {
 
-inline constexpr std::string_view kGasDanger =
-    "Biogas in air explodes (5 to 15 % methane); its hydrogen sulfide deadens the nose, then "
-    "kills.";
-
 inline constexpr std::string_view kGasCaution =
     "Biogas in air explodes (5 to 15 % methane); its hydrogen sulfide deadens the nose, then "
     "kills. "
     "No flame, spark or switch near it; work outdoors, upwind; never lean or climb in. Gas fitting "
     "is for a licensed fitter, under local code.";
+
+// Its first sentence: why, where what to do is said otherwise.
+inline constexpr std::string_view kGasDanger = kGasCaution.substr(0, kGasCaution.find(" No flame"));
 
 inline constexpr std::string_view kEffluentCaution =
     "Digestion at these temperatures does not kill germs or worm eggs: effluent counts as raw "

@@ -130,12 +130,8 @@ std::optional<std::string> doubts_reading(const Quantity& quantity, double si,
                                           const measure::Printer& /*print*/) {
   if (quantity.name != "eggs") return std::nullopt;
   const auto birds = flock::birds_on(history, history.today);
-  double eggs = si;
-  if (const model::Series* counts = history.find("eggs")) {
-    for (const model::DayRoll& roll : counts->days) {
-      if (roll.day == history.today) eggs += roll.total;
-    }
-  }
+  const model::Series* counts = history.find("eggs");
+  const double eggs = si + (counts != nullptr ? counts->total_on(history.today) : 0);
   if (!birds || eggs <= birds->value) return std::nullopt;
   return fmt::format(
       "more than {} can lay in a day{} (log birds= if there are more)",

@@ -41,8 +41,7 @@ std::optional<model::Finding> unread(const Kind& kind, const model::History& his
   const auto last = last_in_rhythm(kind, history);
   const model::Instant since =
       std::max(last.value_or(history.batch.started), history.batch.started);
-  const measure::Days silent{
-      std::chrono::duration<double, date::days::period>(history.now - since).count()};
+  const measure::Days silent{elapsed_days(since, history.now)};
   if (silent <= limit) return std::nullopt;
   model::Finding made =
       finding(std::string(kind.name) + ".unread", model::Urgency::kToday, threshold, rules);

@@ -40,7 +40,7 @@ std::string others_words(const std::vector<const model::Series*>& hot,
 }
 
 double days_since(const model::History& history, model::Instant at) {
-  return std::chrono::duration<double, date::days::period>(history.now - at).count();
+  return elapsed_days(at, history.now);
 }
 
 }  // namespace

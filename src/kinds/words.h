@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <chrono>
 #include <cmath>
 #include <optional>
 #include <string>
@@ -48,6 +49,11 @@ inline int full_days(measure::Days days) {
 // Whole days since a day: 0 on the day itself.
 inline int days_between(model::Day from, model::Day to) {
   return (to - from).count();
+}
+
+// Days from one moment to a later one, with their fraction.
+inline double elapsed_days(model::Instant from, model::Instant to) {
+  return std::chrono::duration<double, date::days::period>(to - from).count();
 }
 
 // Two remarks as one, "first; second"; an empty one leaves the other.

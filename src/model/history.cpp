@@ -39,6 +39,12 @@ std::optional<measure::Litres> Movement::volume() const {
   return std::nullopt;
 }
 
+double Series::total_on(Day day) const {
+  const auto found =
+      std::find_if(days.begin(), days.end(), [&](const DayRoll& roll) { return roll.day == day; });
+  return found == days.end() ? 0 : found->total;
+}
+
 const Series* History::find(std::string_view quantity, std::string_view position) const {
   const auto found = std::find_if(series.begin(), series.end(), [&](const Series& one) {
     return one.quantity == quantity && one.position == position;

@@ -73,6 +73,8 @@ struct Series {
   std::vector<DayRoll> days;    // ascending; days without a reading are absent
   std::optional<Reading> last;  // the latest
   std::optional<Reading> before_last;
+
+  double total_on(Day day) const;  // the sum of that day's readings; 0 without one
 };
 
 struct Deed {

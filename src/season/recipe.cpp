@@ -29,10 +29,6 @@ struct Program {
   std::size_t first_offer = 0;
 };
 
-bool has_figures(const Ingredient& one) {
-  return one.moisture.value >= 1 || (one.carbon && one.nitrogen);
-}
-
 // The figures that a mix wants of a material and does not have.
 std::string lacks_of(const model::Material& material) {
   std::vector<std::string_view> lacks;
@@ -175,6 +171,10 @@ std::optional<RecipeParts> parts_of(const Program& program, const Recipe& recipe
 }
 
 }  // namespace
+
+bool has_figures(const Ingredient& one) {
+  return one.moisture.value >= 1 || (one.carbon && one.nitrogen);
+}
 
 Recipe make_recipe(const RecipeAsk& ask, const model::Rules& rules) {
   Recipe recipe;

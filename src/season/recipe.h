@@ -62,6 +62,9 @@ struct Recipe {
   std::vector<std::string> loose;  // materials without a bulk density: then it is not judged
 };
 
+// Whether a mix can be reckoned with it: water needs no carbon and nitrogen.
+bool has_figures(const science::Ingredient& one);
+
 // Water is always at hand. Where every offer lacks a figure and nothing is in the pile already, the
 // outcome is Unusable. The same ask has the same answer; never a negative mass.
 Recipe make_recipe(const RecipeAsk& ask, const model::Rules& rules);
