@@ -6,10 +6,11 @@
 #include <charconv>
 #include <ostream>
 
-#include "cli/carry.h"
+#include "cli/carried.h"
 #include "cli/commands.h"
 #include "cli/desk.h"
 #include "cli/log_words.h"
+#include "cli/objections.h"
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"

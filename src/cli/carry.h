@@ -2,7 +2,6 @@
 
 #include <string_view>
 
-#include "book/pen.h"
 #include "cli/command.h"
 #include "cli/desk.h"
 
@@ -20,22 +19,5 @@ struct Carrying {
 // the kind's own product where `take` names none), unless the receiving kind objects or more would
 // be taken than is there; --sure overrules both, and the answer says so.
 Outcome carry(Context& context, const Arguments& arguments, const Carrying& carrying);
-
-struct Carried {
-  measure::Value amount;  // a mass, a volume, a count or an energy
-  std::string typed;
-  model::Material material;
-};
-
-// Reads "40 kg coffee grounds", "2 bucket grounds", "11 eggs", or "3lb" where `usual` names the
-// material.
-measure::Result<Carried> read_carried(std::string_view text, std::string_view usual,
-                                      const Desk& desk);
-
-// What stands against a movement as it would be, where `sure` overrules it: remarks. `corrects` is
-// the movement that it takes the place of, which is not counted.
-measure::Result<std::vector<std::string>> standing_against(const book::NewMovement& movement,
-                                                           const Desk& desk, bool sure,
-                                                           std::int64_t corrects);
 
 }  // namespace cli

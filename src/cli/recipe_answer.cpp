@@ -68,7 +68,7 @@ std::string value_words(science::MixMeasure measure, double value, const measure
 std::string obstacle_words(const science::MixObstacle& one, const measure::Printer& print) {
   std::string text =
       fmt::format("{} {} {}", measure_words(one.measure),
-                  one.bound == science::MixBound::AtLeast ? "of at least" : "of at most",
+                  one.bound == science::Bound::AtLeast ? "of at least" : "of at most",
                   value_words(one.measure, one.limit.value, print));
   if (one.nearest)
     text +=
@@ -318,7 +318,7 @@ render::Json json_of(const season::Recipe& recipe, const RecipeSetting& setting,
   for (const auto& one : recipe.obstacles) {
     json["obstacles"].push_back(
         {{"measure", std::string(measure_words(one.measure))},
-         {"bound", one.bound == science::MixBound::AtLeast ? "at least" : "at most"},
+         {"bound", one.bound == science::Bound::AtLeast ? "at least" : "at most"},
          {"limit", one.limit.value},
          {"nearest", number(one.nearest)}});
   }

@@ -204,7 +204,7 @@ std::optional<Addition> addition_for(const std::vector<science::Ingredient>& mix
   double least = 0;
   for (std::size_t i = 0; i < offers.size(); ++i) {
     program.candidates.push_back(offers[i]);
-    const science::MixResult result = science::solve_mix(program);
+    const science::MixResult result = science::find_mix(program);
     program.candidates.pop_back();
     if (result.outcome != science::MixOutcome::Found || !result.blend) continue;
     const Kilograms mass = result.masses.back();
@@ -214,7 +214,7 @@ std::optional<Addition> addition_for(const std::vector<science::Ingredient>& mix
   }
   if (best) return best;
   program.candidates.insert(program.candidates.end(), offers.begin(), offers.end());
-  const science::MixResult result = science::solve_mix(program);
+  const science::MixResult result = science::find_mix(program);
   if (result.outcome != science::MixOutcome::Found || !result.blend) return std::nullopt;
   Addition addition{{}, *result.blend};
   for (std::size_t i = 0; i < offers.size(); ++i) {

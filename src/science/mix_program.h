@@ -7,6 +7,7 @@
 
 #include "measure/scalar.h"
 #include "science/blend.h"
+#include "science/linear_programme.h"
 #include "science/units.h"
 
 // What to mix, from what is at hand: a linear programme over the as-is masses of the candidates.
@@ -54,12 +55,11 @@ struct MixProgram {
 };
 
 enum class MixMeasure { CToN, Moisture, BulkDensity, TotalMass, TotalVolume };
-enum class MixBound { AtLeast, AtMost };
 
 // A condition that cannot be kept beside the others.
 struct MixObstacle {
   MixMeasure measure;
-  MixBound bound;
+  Bound bound;
   measure::Number limit;  // a ratio, a fraction, kg/m3, kg or L, as the measure has it
   // The value nearest to the limit that can be had while everything else is kept. None where
   // several conditions have to give together, or a mix without nitrogen has no C:N.
@@ -105,5 +105,8 @@ struct MixResult {
 // Conditions are met to a relative 1e-6: round amounts away from the limit, not to the nearest.
 // Never a negative mass. The same programme has the same answer.
 MixResult solve_mix(const MixProgram& program, std::span<const MixCandidate> helpers = {});
+
+// The same without what stands in the way and what would help: for one who only asks whether.
+MixResult find_mix(const MixProgram& program);
 
 }  // namespace science

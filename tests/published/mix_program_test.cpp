@@ -205,7 +205,7 @@ TEST_CASE("mix programme: with both goals fixed it solves the two equations") {
     CHECK(r.masses.empty());
     REQUIRE(r.obstacles.size() == 1);  // only the moisture stands in the way
     CHECK(r.obstacles[0].measure == MixMeasure::Moisture);
-    CHECK(r.obstacles[0].bound == MixBound::AtMost);
+    CHECK(r.obstacles[0].bound == Bound::AtMost);
     CHECK(r.obstacles[0].nearest->value == doctest::Approx(0.72));  // the manure's own
   }
   SUBCASE("cattle manure, straw, leaves to 60 % and 30: -491 kg of straw, so it is refused") {
@@ -341,7 +341,7 @@ TEST_CASE("mix programme: the least mass of a helper is the closed form's") {
   REQUIRE(r.outcome == MixOutcome::Infeasible);
   REQUIRE(r.obstacles.size() == 1);
   CHECK(r.obstacles[0].measure == MixMeasure::CToN);
-  CHECK(r.obstacles[0].bound == MixBound::AtLeast);
+  CHECK(r.obstacles[0].bound == Bound::AtLeast);
   CHECK(r.obstacles[0].limit.value == 25);
   CHECK(r.obstacles[0].nearest->value == doctest::Approx(15));
   REQUIRE(r.remedies.size() == 2);  // grass at 17:1 cannot lift it to 25
@@ -385,7 +385,7 @@ TEST_CASE("mix programme: bulk density, total mass and total volume") {
     CHECK(r.obstacles[0].measure == MixMeasure::TotalMass);
     CHECK(r.obstacles[0].nearest->value == doctest::Approx(800).epsilon(1e-6));
     CHECK(r.obstacles[1].measure == MixMeasure::TotalVolume);
-    CHECK(r.obstacles[1].bound == MixBound::AtMost);
+    CHECK(r.obstacles[1].bound == Bound::AtMost);
     CHECK(r.obstacles[1].nearest->value == doctest::Approx(1125).epsilon(1e-6));
   }
 }
@@ -398,9 +398,9 @@ TEST_CASE("mix programme: conditions that must give together are named together"
   CHECK(r.together);
   REQUIRE(r.obstacles.size() == 2);
   CHECK(r.obstacles[0].measure == MixMeasure::CToN);
-  CHECK(r.obstacles[0].bound == MixBound::AtLeast);
+  CHECK(r.obstacles[0].bound == Bound::AtLeast);
   CHECK(r.obstacles[1].measure == MixMeasure::Moisture);
-  CHECK(r.obstacles[1].bound == MixBound::AtMost);
+  CHECK(r.obstacles[1].bound == Bound::AtMost);
 }
 
 TEST_CASE("mix programme: using up nothing is no answer") {

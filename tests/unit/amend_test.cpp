@@ -8,6 +8,8 @@
 #include "chance_site.h"
 #include "rounds.h"
 
+namespace amend_test {
+
 using book::Pen;
 
 namespace {
@@ -174,3 +176,5 @@ TEST_CASE("text with a control character is refused, and shown inert where a fil
   raw.exec("UPDATE note SET text = 'red ' || char(27) || '[31m alert'");
   CHECK(site.history("heap-1", kMorning).notes[0].text == "red ?[31m alert");
 }
+
+}  // namespace amend_test

@@ -4,6 +4,8 @@
 
 #include "measure/text.h"
 
+namespace amount_test {
+
 using namespace std::string_literals;
 using measure::Amount;
 using measure::Container;
@@ -229,3 +231,5 @@ TEST_CASE("a value of a wanted dimension") {
     check_refused(read.mistake());
   }
 }
+
+}  // namespace amount_test

@@ -1,7 +1,9 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include "model/assessment.h"
@@ -101,6 +103,36 @@ inline const model::Finding* find(const model::Assessment& assessment, std::stri
     if (one.rule == rule) return &one;
   }
   return nullptr;
+}
+
+// What an assessment says: a measure's number in SI (none: not a number), what it rests on, and the
+// words of a progress.
+inline const model::Measure* measure_of(const model::Assessment& assessment, std::string_view key) {
+  for (const model::Measure& one : assessment.measures) {
+    if (one.key == key) return &one;
+  }
+  return nullptr;
+}
+
+inline double figure(const model::Assessment& assessment, std::string_view key) {
+  const model::Measure* found = measure_of(assessment, key);
+  return found == nullptr ? std::nan("") : found->value.value.si;
+}
+
+inline std::string basis(const model::Assessment& assessment, std::string_view key) {
+  const model::Measure* found = measure_of(assessment, key);
+  return found == nullptr ? "no such measure" : found->basis;
+}
+
+inline std::string progress(const model::Assessment& assessment, std::string_view goal) {
+  for (const model::Progress& one : assessment.progress) {
+    if (one.goal == goal) return one.says;
+  }
+  return "";
+}
+
+inline bool contains(std::string_view text, std::string_view part) {
+  return text.find(part) != std::string_view::npos;
 }
 
 }  // namespace build

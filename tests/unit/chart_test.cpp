@@ -6,6 +6,8 @@
 #include "measure/text.h"
 #include "render/text.h"
 
+namespace chart_test {
+
 using build::day;
 using measure::unit;
 using render::chart;
@@ -109,3 +111,5 @@ TEST_CASE("wide labels keep the columns under one another") {
   CHECK(limited[0].starts_with("12345 L ┄┄┄"));
   CHECK(limited[4].starts_with("   50 L  ▁▁"));
 }
+
+}  // namespace chart_test

@@ -14,7 +14,10 @@
 #include "import_hours.h"
 #include "rounds.h"
 
+namespace copies_test {
+
 using book::Pen;
+
 namespace fs = std::filesystem;
 
 namespace {
@@ -515,3 +518,5 @@ TEST_CASE("a clock that jumps back leaves the order of entries as it was") {
   row.next();
   CHECK(row.integer(0) == 0);
 }
+
+}  // namespace copies_test

@@ -6,6 +6,8 @@
 #include <limits>
 #include <utility>
 
+namespace csv_test {
+
 using render::Csv;
 
 namespace {
@@ -108,3 +110,5 @@ TEST_CASE("whatever is written reads back") {
     CHECK(rows[i + 1] == std::vector<std::string>{cells[i], "x"});
   }
 }
+
+}  // namespace csv_test

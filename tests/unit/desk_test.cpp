@@ -6,6 +6,8 @@
 
 #include "full_site.h"
 
+namespace desk_test {
+
 // What the desk shares among batches is read once: it must be read again as soon as anything was
 // recorded.
 namespace {
@@ -111,3 +113,5 @@ TEST_CASE("a lesson that is worked out once says what each pile would have learn
              [&](book::Pen& pen) { pen.set_rule("pile.foresee.site_weight", open, 40, "40"); });
   CHECK(check() != before);
 }
+
+}  // namespace desk_test

@@ -9,6 +9,8 @@
 // A digester for tests: started on a fixed day, on a site in UTC.
 namespace site {
 
+using build::contains;
+
 inline const model::Rules kDefaults;
 inline const model::Day kStart = build::day("2026-03-02");
 
@@ -113,10 +115,6 @@ inline double measured(const model::History& history, std::string_view key) {
     if (one.key == key) return one.value.value.si;
   }
   return -1;
-}
-
-inline bool contains(std::string_view text, std::string_view part) {
-  return text.find(part) != std::string_view::npos;
 }
 
 }  // namespace site

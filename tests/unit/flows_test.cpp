@@ -4,6 +4,8 @@
 
 #include "build_history.h"
 
+namespace flows_test {
+
 using measure::Dimension;
 using model::Movement;
 using season::Side;
@@ -156,3 +158,5 @@ TEST_CASE("what the batches took in and gave out is what the movements say, to t
   CHECK(ends == 142);  // 40 + 25 + 12 + 2 x 30 + 5
   CHECK(row_movements == movement_ends);
 }
+
+}  // namespace flows_test

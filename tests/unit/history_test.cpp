@@ -5,6 +5,8 @@
 #include "build_history.h"
 #include "model/assessment.h"
 
+namespace history_test {
+
 using build::at;
 using build::day;
 using measure::Dimension;
@@ -107,3 +109,5 @@ TEST_CASE("labels and words") {
   CHECK(model::word(model::Urgency::kSoon) == "soon");
   CHECK(model::word(model::Urgency::kReady) == "ready");
 }
+
+}  // namespace history_test

@@ -9,6 +9,8 @@
 #include "book/import_records.h"
 #include "book/import_text.h"
 
+namespace import_layout_test {
+
 using namespace std::string_literals;
 using book::Encoding;
 using book::find_layout;
@@ -161,3 +163,5 @@ TEST_CASE("import: implausible, jumping and stuck values") {
   any.begin(hour(0), 0);
   for (int h = 1; h <= 100; ++h) CHECK(any.judge(hour(h), 1) == Mark::kNone);
 }
+
+}  // namespace import_layout_test

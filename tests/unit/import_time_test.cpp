@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace import_time_test {
+
 // Expected seconds are GNU date's: `date -u -d '2027-05-03 07:15' +%s` is 1809328500.
 
 using book::read_clock;
@@ -108,3 +110,5 @@ TEST_CASE("import: the doubled hour is told apart by the order of the rows") {
     CHECK(times.instant_of(1804987800, std::nullopt, std::nullopt) == 1804987800 + 8 * 3600);
   }
 }
+
+}  // namespace import_time_test

@@ -4,6 +4,8 @@
 #include "full_site.h"
 #include "import_hours.h"
 
+namespace import_undo_test {
+
 namespace {
 
 // What an import leaves on purpose when it is taken back.
@@ -96,3 +98,5 @@ TEST_CASE("import: a long stuck probe does not hide the last good reading") {
   CHECK(marked[0].mark == "stuck");
   CHECK(marked[0].count == 375);
 }
+
+}  // namespace import_undo_test

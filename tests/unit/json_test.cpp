@@ -4,6 +4,8 @@
 
 #include "build_history.h"
 
+namespace json_test {
+
 using measure::Dimension;
 using measure::UnitSystem;
 using render::Json;
@@ -113,3 +115,5 @@ TEST_CASE("the text of it is JSON, whatever the strings hold") {
   CHECK(text == "{\n  \"note\": \"say \\\"½\\\"\\\\\\n\\u0001\uFFFD\"\n}\n");
   CHECK(Json::accept(text));
 }
+
+}  // namespace json_test

@@ -5,6 +5,9 @@
 #include "kinds/bed_needs.h"
 #include "kinds/kind.h"
 
+namespace kinds_bed_nutrients_test {
+
+using build::figure;
 using measure::Dimension;
 using measure::Fraction;
 using measure::Kilograms;
@@ -31,13 +34,6 @@ void give(model::History& history, const char* material, Kilograms nitrogen, Kil
                               build::at(build::day("2026-03-15")));
   load.holds = model::Load{Kilograms{100}, std::nullopt, nitrogen, phosphorus, potassium, ""};
   history.in.push_back(load);
-}
-
-double measure_of(const model::Assessment& assessment, std::string_view key) {
-  for (const auto& one : assessment.measures) {
-    if (one.key == key) return one.value.value.si;
-  }
-  return -1;
 }
 
 }  // namespace
@@ -178,9 +174,9 @@ TEST_CASE("char as a share of the top six inches, on both bases") {
                                        {Dimension::kVolume, 15 * kGallon},
                                        build::at(build::day("2026-03-15"))));
   const auto found = kinds::assess(history, {});
-  CHECK(measure_of(found, "bed.char_of_soil") == doctest::Approx(0.06684028).epsilon(1e-6));
-  CHECK(measure_of(found, "bed.char_of_blend") == doctest::Approx(0.06265256).epsilon(1e-6));
-  CHECK(measure_of(found, "bed.char_layer") == doctest::Approx(231.0 / 576 * 0.0254).epsilon(1e-6));
+  CHECK(figure(found, "bed.char_of_soil") == doctest::Approx(0.06684028).epsilon(1e-6));
+  CHECK(figure(found, "bed.char_of_blend") == doctest::Approx(0.06265256).epsilon(1e-6));
+  CHECK(figure(found, "bed.char_layer") == doctest::Approx(231.0 / 576 * 0.0254).epsilon(1e-6));
 }
 
 TEST_CASE("what was put on, by area and as a depth, and the harvest by area") {
@@ -194,10 +190,11 @@ TEST_CASE("what was put on, by area and as a depth, and the harvest by area") {
   history.out.push_back(build::movement(build::material("kale"), {Dimension::kMass, 9.290304},
                                         build::at(build::day("2026-05-20"))));
   const auto found = kinds::assess(history, {});
-  CHECK(measure_of(found, "bed.depth.compost") == doctest::Approx(0.27 * 0.3048));
-  CHECK(measure_of(found, "bed.yield") == doctest::Approx(1));
-  CHECK(measure_of(found, "bed.water") == doctest::Approx(100));
-  CHECK(measure_of(found, "bed.in_area.compost") ==
-        doctest::Approx(0.764554857984 * 593.3 / 9.290304));
+  CHECK(figure(found, "bed.depth.compost") == doctest::Approx(0.27 * 0.3048));
+  CHECK(figure(found, "bed.yield") == doctest::Approx(1));
+  CHECK(figure(found, "bed.water") == doctest::Approx(100));
+  CHECK(figure(found, "bed.in_area.compost") == doctest::Approx(0.764554857984 * 593.3 / 9.290304));
   CHECK(found.stage == "in harvest");
 }
+
+}  // namespace kinds_bed_nutrients_test

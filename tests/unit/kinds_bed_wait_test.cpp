@@ -4,6 +4,8 @@
 #include "kinds/bed_wait.h"
 #include "kinds/kind.h"
 
+namespace kinds_bed_wait_test {
+
 using measure::Dimension;
 using model::Urgency;
 
@@ -133,3 +135,5 @@ TEST_CASE("a load that arrives says its chain and the day") {
   CHECK(all.find("dairy manure → dig-1 → drum-2 → bed-3") != std::string::npos);
   CHECK(all.find("Tue 1 Apr 2025") != std::string::npos);
 }
+
+}  // namespace kinds_bed_wait_test

@@ -6,6 +6,11 @@
 #include "kinds/brew_use.h"
 #include "kinds/kind.h"
 
+namespace kinds_brew_test {
+
+using build::contains;
+using build::measure_of;
+using build::progress;
 using measure::Dimension;
 using measure::UnitSystem;
 using measure::Value;
@@ -61,24 +66,6 @@ int first_ready(MakeDrum make, int last = 120) {
   return -1;
 }
 
-std::string line(const model::Assessment& assessment, std::string_view goal) {
-  for (const model::Progress& one : assessment.progress) {
-    if (one.goal == goal) return one.says;
-  }
-  return "";
-}
-
-const model::Measure* measure_of(const model::Assessment& assessment, std::string_view key) {
-  for (const model::Measure& one : assessment.measures) {
-    if (one.key == key) return &one;
-  }
-  return nullptr;
-}
-
-bool contains(std::string_view text, std::string_view part) {
-  return text.find(part) != std::string_view::npos;
-}
-
 }  // namespace
 
 TEST_CASE("brew.ready: 21 days at 20 degC, no day sooner") {
@@ -107,7 +94,7 @@ TEST_CASE("brew.ready: warmth shortens it and cold lengthens it, by a doubling o
   CHECK(first_ready([](int day) { return drum(day, 45); }) == 8);   // no faster above 35
   CHECK(first_ready([](int day) { return drum(day, 0); }) == -1);   // frozen
   const auto frozen = judged(drum(40, 0));
-  CHECK(contains(line(frozen, "brewing"), "does not get on"));
+  CHECK(contains(progress(frozen, "brewing"), "does not get on"));
   CHECK(frozen.forecasts.empty());
 }
 
@@ -164,7 +151,7 @@ TEST_CASE("brew.ready: lively bubbling delays it, with its reason, for a week at
   const auto waiting = judged(lively(22, 21));
   CHECK(build::find(waiting, "brew.ready") == nullptr);
   CHECK(waiting.stage == "still bubbling");
-  CHECK(contains(line(waiting, "brewing"), "still bubbles lively"));
+  CHECK(contains(progress(waiting, "brewing"), "still bubbles lively"));
   CHECK(has(lively(25, 21), "brew.ready"));        // seen four days ago
   CHECK_FALSE(has(lively(24, 21), "brew.ready"));  // three
   CHECK_FALSE(has(lively(27, 27), "brew.ready"));
@@ -221,8 +208,8 @@ TEST_CASE("brew.ready: an aerated brew takes 36 hours") {
   };
   CHECK_FALSE(has(at_hour(35), "brew.ready"));
   CHECK(has(at_hour(36), "brew.ready"));
-  CHECK(contains(line(judged(at_hour(24)), "brewing"), "24 of 36 hours"));
-  CHECK(contains(line(judged(at_hour(24)), "brewing"), "about 12 hours to go"));
+  CHECK(contains(progress(judged(at_hour(24)), "brewing"), "24 of 36 hours"));
+  CHECK(contains(progress(judged(at_hour(24)), "brewing"), "about 12 hours to go"));
   // 06:00 and 60 hours are 18:00 of the third day; its time was full a day before.
   CHECK(measure_of(judged(at_hour(60)), "brew.days")->value.value.si == 1);
 }
@@ -237,7 +224,7 @@ TEST_CASE("brew.ready: much material put in later begins the time anew, a handfu
   CHECK(has(topped(21, 2.5), "brew.ready"));  // exactly a fifth of 12.5 kg
   CHECK_FALSE(has(topped(32, 3), "brew.ready"));
   CHECK(has(topped(33, 3), "brew.ready"));
-  CHECK(contains(line(judged(topped(20, 3)), "brewing"), "when comfrey went in"));
+  CHECK(contains(progress(judged(topped(20, 3)), "brewing"), "when comfrey went in"));
 }
 
 TEST_CASE("a site's own time and a brew that is used up") {
@@ -259,12 +246,14 @@ TEST_CASE("a site's own time and a brew that is used up") {
 }
 
 TEST_CASE("progress says every day how far it is and how far to go") {
-  CHECK(contains(line(judged(drum(0)), "brewing"), "0 of 21 days at 20 °C, about 21 days to go"));
-  CHECK(contains(line(judged(drum(12)), "brewing"), "12 of 21 days at 20 °C, about 9 days to go"));
-  CHECK(contains(line(judged(drum(12, 15)), "brewing"),
+  CHECK(
+      contains(progress(judged(drum(0)), "brewing"), "0 of 21 days at 20 °C, about 21 days to go"));
+  CHECK(contains(progress(judged(drum(12)), "brewing"),
+                 "12 of 21 days at 20 °C, about 9 days to go"));
+  CHECK(contains(progress(judged(drum(12, 15)), "brewing"),
                  "8.4 of 21 days at 20 °C, about 18 days to go"));
   // 20.99 days are not 21.
-  CHECK(contains(line(judged(drum(21, 19.99)), "brewing"), "20.9 of 21 days"));
+  CHECK(contains(progress(judged(drum(21, 19.99)), "brewing"), "20.9 of 21 days"));
 }
 
 TEST_CASE("the ready day is foreseen from the last week's warmth, with an interval") {
@@ -395,10 +384,10 @@ TEST_CASE("nutrients: estimated from what went in, beside the laboratory's") {
   const auto contents = kinds::brew::contents_of(history, kDefaults);
   CHECK(contents.dissolved.nitrogen.value == doctest::Approx(0.018));
   CHECK(contents.dissolved.potassium.value == doctest::Approx(0.06072));
-  CHECK(contains(line(judged(history), "mg/L, estimated / analysed"), "N 180 / not analysed"));
+  CHECK(contains(progress(judged(history), "mg/L, estimated / analysed"), "N 180 / not analysed"));
   build::reading(history, "nitrogen", "", build::at(on(21)), 240);
   const auto assessment = judged(history);
-  CHECK(contains(line(assessment, "mg/L, estimated / analysed"), "N 180 / 240"));
+  CHECK(contains(progress(assessment, "mg/L, estimated / analysed"), "N 180 / 240"));
   REQUIRE(measure_of(assessment, "brew.nitrogen.measured") != nullptr);
   CHECK(measure_of(assessment, "brew.nitrogen.measured")->value.value.si == doctest::Approx(0.024));
   CHECK(measure_of(assessment, "brew.nitrogen.estimated")->value.value.si ==
@@ -407,7 +396,7 @@ TEST_CASE("nutrients: estimated from what went in, beside the laboratory's") {
   // Figures that nobody has are named, not taken as nothing.
   model::History gaps = drum(21);
   add(gaps, "nettles", Dimension::kMass, 10);
-  CHECK(contains(line(judged(gaps), "mg/L, estimated / analysed"),
+  CHECK(contains(progress(judged(gaps), "mg/L, estimated / analysed"),
                  "nettles (phosphorus, potassium)"));
 }
 
@@ -451,24 +440,25 @@ TEST_CASE(
   CHECK(water(history) == 10);
   build::reading(history, "ec", "", build::at(on(21), 8), 16.6);
   CHECK(water(history) == 11);
-  CHECK(contains(line(judged(history), "salt"),
+  CHECK(contains(progress(judged(history), "salt"),
                  "undiluted 16.6 dS/m, severe harm if poured all season"));
-  CHECK(contains(line(judged(history), "salt"), "in this mix about 1.38 dS/m, slight to moderate"));
+  CHECK(contains(progress(judged(history), "salt"),
+                 "in this mix about 1.38 dS/m, slight to moderate"));
   // 3000 mg/L to 200 mg/L: 1 part to 14.
   build::reading(history, "nitrogen", "", build::at(on(21)), 3000);
   CHECK(water(history) == 14);
   build::setting(history, "made_for", "leaf");
   CHECK(water(history) == 20);
-  CHECK(contains(line(judged(history), "to pour"),
+  CHECK(contains(progress(judged(history), "to pour"),
                  "in a can of 10 L, 476 mL of brew and 9.52 L of water"));
   // 10 m2 take 50 L, 1/21 of it brew: 2.38 L, 7.14 g N; 20 g are wanted.
-  CHECK(contains(line(judged(history), "for a bed"),
+  CHECK(contains(progress(judged(history), "for a bed"),
                  "takes 50 L, 2.38 L of it brew, and brings about 7.14 g of nitrogen"));
-  CHECK(contains(line(judged(history), "for a bed"), "3 waterings bring the 20 g"));
+  CHECK(contains(progress(judged(history), "for a bed"), "3 waterings bring the 20 g"));
 }
 
 TEST_CASE("what to pour is said in the site's own can") {
-  const auto says = line(judged(drum(21, 20, UnitSystem::kUs)), "to pour");
+  const auto says = progress(judged(drum(21, 20, UnitSystem::kUs)), "to pour");
   CHECK(contains(says,
                  "in a can of 2 gal, 23.3 fl-oz of brew and 1.82 gal of water"));  // 256 fl-oz / 11
 }
@@ -513,3 +503,5 @@ TEST_CASE("season figures: made, used, and where it went") {
   CHECK(litres("brew.away") == 5);
   CHECK(measure_of(assessment, "brew.days")->value.value.si == 21);
 }
+
+}  // namespace kinds_brew_test

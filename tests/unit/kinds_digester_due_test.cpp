@@ -4,6 +4,8 @@
 #include "kinds/digester_due.h"
 #include "kinds/digester_startup.h"
 
+namespace kinds_digester_due_test {
+
 using measure::Dimension;
 using model::Property;
 using namespace site;
@@ -69,3 +71,5 @@ TEST_CASE("the second model of gas: only for manure, at the temperatures it hold
   CHECK(out->washed_out);
   CHECK(out->stirred->value == 0);
 }
+
+}  // namespace kinds_digester_due_test

@@ -13,6 +13,8 @@
 #include "kinds/digester_warmth.h"
 #include "science/gas.h"
 
+namespace kinds_digester_gas_test {
+
 using measure::Celsius;
 using measure::Dimension;
 using measure::Kelvins;
@@ -497,3 +499,5 @@ TEST_CASE("a yield beyond pure fat is called what it is") {
   }
   CHECK(measured(history, "digester.yield") > 1443);
 }
+
+}  // namespace kinds_digester_gas_test

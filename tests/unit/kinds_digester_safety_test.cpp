@@ -3,6 +3,8 @@
 #include "digester_site.h"
 #include "kinds/digester_safety.h"
 
+namespace kinds_digester_safety_test {
+
 using measure::Dimension;
 using site::contains;
 using site::digester;
@@ -80,3 +82,5 @@ TEST_CASE("cautions: under glass the house is aired first") {
   CHECK(contains(kinds::digester::caution_at({.ends = true}, history, kDefaults), "Under glass"));
   CHECK(contains(kinds::digester::caution_at({.starts = true}, history, kDefaults), "local code"));
 }
+
+}  // namespace kinds_digester_safety_test

@@ -8,6 +8,8 @@
 #include "kinds/digester_startup.h"
 #include "kinds/digester_warmth.h"
 
+namespace kinds_digester_test {
+
 using measure::Celsius;
 using measure::Dimension;
 using measure::UnitSystem;
@@ -548,3 +550,5 @@ TEST_CASE("resting through the winter: no alarm, and a word when it is warm agai
   add(history, "cow manure", Dimension::kMass, 5, 39);
   CHECK(has(history, "digester.cold"));  // fed again
 }
+
+}  // namespace kinds_digester_test

@@ -5,6 +5,8 @@
 #include "digester_site.h"
 #include "kinds/digester_slurry.h"
 
+namespace kinds_digester_trend_test {
+
 using measure::Dimension;
 using model::Urgency;
 using namespace site;
@@ -220,3 +222,5 @@ TEST_CASE("digester.trend: loading and retention by whole weeks of feeding") {
   CHECK(contains(trends(at_work(50, 25, 4800, 30, 30)),
                  "loading steady (6 weeks of feeding); retention steady"));
 }
+
+}  // namespace kinds_digester_trend_test

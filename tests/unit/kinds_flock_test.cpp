@@ -5,10 +5,16 @@
 #include "build_history.h"
 #include "kinds/kind.h"
 
+namespace kinds_flock_test {
+
 // A flock of hens, at the edges of its findings. What a number is held against stands beside it.
 
 using build::at;
+using build::basis;
+using build::contains;
 using build::day;
+using build::figure;
+using build::progress;
 using measure::Dimension;
 using measure::Value;
 using model::History;
@@ -42,31 +48,6 @@ void eggs(History& history, double count, int first, int last) {
   for (int i = first; i <= last; ++i) build::reading(history, "eggs", "", at(on(i), 8), count);
 }
 
-double figure(const model::Assessment& assessment, std::string_view key) {
-  for (const model::Measure& one : assessment.measures) {
-    if (one.key == key) return one.value.value.si;
-  }
-  return std::nan("");
-}
-
-std::string basis(const model::Assessment& assessment, std::string_view key) {
-  for (const model::Measure& one : assessment.measures) {
-    if (one.key == key) return one.basis;
-  }
-  return "no such measure";
-}
-
-std::string progress(const model::Assessment& assessment, std::string_view goal) {
-  for (const model::Progress& one : assessment.progress) {
-    if (one.goal == goal) return one.says;
-  }
-  return "";
-}
-
-bool has(const std::string& text, std::string_view part) {
-  return text.find(part) != std::string::npos;
-}
-
 bool is_near(double value, double expected, double within) {
   return std::fabs(value - expected) <= within;
 }
@@ -88,8 +69,8 @@ TEST_CASE("flock: larvae above their cautious share of the ration") {
   REQUIRE(found != nullptr);
   CHECK(found->threshold == "flock.share.above");
   CHECK(found->limit->value.si == doctest::Approx(0.10));
-  CHECK(has(found->action, "261 g"));
-  CHECK(has(found->why, "too little feed is recorded"));
+  CHECK(contains(found->action, "261 g"));
+  CHECK(contains(found->why, "too little feed is recorded"));
   // Star et al. 2020: about a tenth of the expected feed as live larvae did no harm (10 g a hen
   // here).
   CHECK(build::find(share(100), "flock.share") == nullptr);
@@ -107,10 +88,10 @@ TEST_CASE("flock: the share against feed that was recorded") {
   CHECK(build::find(share(289.9), "flock.share") == nullptr);  // 98.86 g dry
   const auto above = share(290.2);
   REQUIRE(build::find(above, "flock.share") != nullptr);
-  CHECK(has(build::find(above, "flock.share")->why, "beside the feed of the last 28 days"));
+  CHECK(contains(build::find(above, "flock.share")->why, "beside the feed of the last 28 days"));
   History unknown = hens(10, 0);
   feed(unknown, "larvae", 1, 10);
-  CHECK(has(progress(look(unknown), "larvae in the ration"), "not known"));
+  CHECK(contains(progress(look(unknown), "larvae in the ration"), "not known"));
   CHECK(build::find(look(unknown), "flock.share") == nullptr);
 }
 
@@ -126,7 +107,7 @@ TEST_CASE("flock: laying that fell is asked about, from a fifth on") {
   const model::Finding* found = build::find(fallen, "flock.laying");
   REQUIRE(found != nullptr);
   CHECK(is_near(found->value->value.si, 0.2, 1e-9));
-  CHECK(has(found->why, "nothing on record"));
+  CHECK(contains(found->why, "nothing on record"));
   // Too few counts say nothing: three days of the last seven.
   History few = hens(28, 10);
   eggs(few, 10, 0, 20);
@@ -144,7 +125,7 @@ TEST_CASE("flock: laying that fell is asked about, from a fifth on") {
   eggs(moult, 10, 0, 20);
   eggs(moult, 5, 21, 27);
   build::sensed(moult, "condition", "moulting", at(on(26)));
-  CHECK(has(build::find(look(moult), "flock.laying")->why, "moulting"));
+  CHECK(contains(build::find(look(moult), "flock.laying")->why, "moulting"));
 }
 
 TEST_CASE("flock: feed, protein and calcium against a hen's need") {
@@ -171,7 +152,7 @@ TEST_CASE("flock: feed, protein and calcium against a hen's need") {
   REQUIRE(build::find(scratch, "flock.protein") != nullptr);
   CHECK(is_near(build::find(scratch, "flock.protein")->value->value.si, 9.68, 1e-6));
   CHECK(build::find(scratch, "flock.calcium") == nullptr);
-  CHECK(has(progress(scratch, "needs"), "scratch grain"));
+  CHECK(contains(progress(scratch, "needs"), "scratch grain"));
 }
 
 TEST_CASE("flock: a want of calcium says what the ration would have to hold") {
@@ -188,7 +169,7 @@ TEST_CASE("flock: a want of calcium says what the ration would have to hold") {
   REQUIRE(found != nullptr);
   // need / intake, as in "Feeding the Laying Hen": 3.5 g of 95 g are 3.7 % (4.10 g of 95 g: 4.32
   // %).
-  CHECK(has(found->action, "a ration of 95 g a hen a day would have to hold 3.7 % calcium"));
+  CHECK(contains(found->action, "a ration of 95 g a hen a day would have to hold 3.7 % calcium"));
   feed(history, "oyster shell", 3, 1);  // 3 kg at 99 % dry, 38 % calcium: 4 g a hen a day
   CHECK(build::find(look(history), "flock.calcium") == nullptr);
 }
@@ -209,7 +190,7 @@ TEST_CASE("flock: feed is judged only when it was recorded often and long enough
   bucket.in.push_back(build::movement(odd, {Dimension::kVolume, 10}, at(on(6))));
   const auto assessment = look(bucket);
   CHECK(build::find(assessment, "flock.feed") == nullptr);
-  CHECK(has(basis(assessment, "flock.feed"), "food scraps left out, given without a weight"));
+  CHECK(contains(basis(assessment, "flock.feed"), "food scraps left out, given without a weight"));
 }
 
 TEST_CASE("flock: eggs, hen-days and feed a dozen") {
@@ -223,7 +204,7 @@ TEST_CASE("flock: eggs, hen-days and feed a dozen") {
   // 10 kg for 80 eggs: 1.5 kg a dozen (extension texts: 0.91 to 1.36 kg for good layers).
   CHECK(is_near(figure(assessment, "flock.feed_per_dozen"), 1.5, 1e-9));
   CHECK(assessment.stage == "laying");
-  CHECK(has(assessment.well, "hen-day"));
+  CHECK(contains(assessment.well, "hen-day"));
   // Mwaniki, Neijat & Kiarie 2018: 89.4 % and 53.7 g are 48.01 g of egg a hen a day.
   History trial = hens(0, 1000);
   eggs(trial, 894, 0, 0);
@@ -240,14 +221,14 @@ TEST_CASE("flock: eggs that went out stand for those laid, but never twice") {
   const auto by_sale = look(history);
   CHECK(figure(by_sale, "flock.eggs") == 60);
   CHECK(is_near(figure(by_sale, "flock.laying"), 0.6, 1e-9));
-  CHECK(has(basis(by_sale, "flock.eggs"), "by what went out"));
+  CHECK(contains(basis(by_sale, "flock.eggs"), "by what went out"));
   eggs(history, 7, 0, 9);
   CHECK(figure(look(history), "flock.eggs") == 70);
   // A day that nobody counted is no day without eggs.
   History gaps = hens(9, 10);
   eggs(gaps, 8, 0, 4);
   CHECK(is_near(figure(look(gaps), "flock.laying"), 0.8, 1e-9));
-  CHECK(has(basis(look(gaps), "flock.eggs"), "counted on 5 of 10 days"));
+  CHECK(contains(basis(look(gaps), "flock.eggs"), "counted on 5 of 10 days"));
 }
 
 TEST_CASE("flock: birds are carried from count to count") {
@@ -260,7 +241,7 @@ TEST_CASE("flock: birds are carried from count to count") {
   CHECK(std::isnan(figure(assessment, "flock.hen_days")));
   CHECK(std::isnan(figure(assessment, "flock.laying")));
   CHECK(figure(assessment, "flock.eggs") == 60);
-  CHECK(has(progress(assessment, "hens"), "not told"));
+  CHECK(contains(progress(assessment, "hens"), "not told"));
   History many = hens(9, 5);
   eggs(many, 6, 0, 9);
   CHECK(build::find(look(many), "flock.record") != nullptr);
@@ -276,7 +257,7 @@ TEST_CASE("flock: manure and its nutrients from hen-days") {
   const auto assessment = look(history);
   CHECK(is_near(figure(assessment, "flock.manure"), 11.45 * 907.18474, 11.45 * 907.18474 * 1e-3));
   CHECK(is_near(figure(assessment, "flock.manure_nitrogen"), 11.45 * 26.93 * 0.45359237, 0.2));
-  CHECK(has(basis(assessment, "flock.manure"), "fresh"));
+  CHECK(contains(basis(assessment, "flock.manure"), "fresh"));
   history.out.push_back(
       build::movement(build::material("hen manure"), {Dimension::kMass, 40}, at(on(30))));
   CHECK(figure(look(history), "flock.manure_out") == 40);
@@ -335,16 +316,16 @@ TEST_CASE("flock: how many larvae would do beside the recorded feed") {
   for (int i = 24; i <= 30; ++i) feed(history, "larvae", 0.6, i);
   const auto assessment = look(history);
   // A ninth of 890 g dry is 98.9 g, 290 g live at 34.1 % dry.
-  CHECK(has(build::find(assessment, "flock.share")->action, "290 g"));
+  CHECK(contains(build::find(assessment, "flock.share")->action, "290 g"));
   // Larvae of unknown water are taken as the published ones.
   for (model::Movement& movement : history.in) {
     if (movement.material.name == "larvae") movement.material.figures.clear();
   }
-  CHECK(has(build::find(look(history), "flock.share")->action, "290 g"));
+  CHECK(contains(build::find(look(history), "flock.share")->action, "290 g"));
   History none = hens(10, 10);
   build::reading(none, "birds", "", at(on(9)), 0);
   feed(none, "larvae", 1, 10);
-  CHECK(has(progress(look(none), "larvae in the ration"), "not known"));
+  CHECK(contains(progress(look(none), "larvae in the ration"), "not known"));
 }
 
 TEST_CASE("flock: only feed from outside was bought") {
@@ -367,7 +348,7 @@ TEST_CASE("flock: eggs by weight, and nothing else that went out is an egg") {
       build::movement(build::material("hen manure"), {Dimension::kMass, 9}, at(on(4))));
   const auto assessment = look(history);
   CHECK(is_near(figure(assessment, "flock.eggs"), 10, 1e-9));  // 58 g each
-  CHECK(has(basis(assessment, "flock.eggs"), "by the usual egg"));
+  CHECK(contains(basis(assessment, "flock.eggs"), "by the usual egg"));
   History weighed = hens(1, 10);
   eggs(weighed, 10, 0, 1);
   build::reading(weighed, "egg_mass", "", at(on(0)), 0.050);
@@ -403,6 +384,8 @@ TEST_CASE("flock: feed and eggs from before the window are not counted into it")
         build::movement(build::material("eggs"), {Dimension::kCount, 10}, at(on(i))));
   }
   // The seven whole days before today are the 13th to the 19th.
-  CHECK(
-      has(progress(look(sold), "laying"), "20 eggs in 7 days by what went out, 28.6 % a hen-day"));
+  CHECK(contains(progress(look(sold), "laying"),
+                 "20 eggs in 7 days by what went out, 28.6 % a hen-day"));
 }
+
+}  // namespace kinds_flock_test

@@ -2,6 +2,8 @@
 
 #include "larvae_bin.h"
 
+namespace kinds_larvae_care_test {
+
 // A bin of larvae: moisture, feed, care and law. What a number is held against stands beside it.
 
 using namespace bin_of_larvae;
@@ -385,3 +387,5 @@ TEST_CASE("larvae: oil and salt are warned of without a law") {
     CHECK(objection->rule == "larvae.care");
   }
 }
+
+}  // namespace kinds_larvae_care_test

@@ -5,6 +5,8 @@
 #include "kinds/larvae_learn.h"
 #include "larvae_bin.h"
 
+namespace kinds_larvae_test {
+
 // A bin of larvae: warmth, harvest and forecast. What a number is held against stands beside it.
 
 using namespace bin_of_larvae;
@@ -621,3 +623,5 @@ TEST_CASE("larvae: a harvest is under way only once larvae were taken from a rea
   CHECK(build::find(look(both), "larvae.harvest")->urgency == Urgency::kReady);
   CHECK(has(harvest(17).action, "end the batch"));
 }
+
+}  // namespace kinds_larvae_test

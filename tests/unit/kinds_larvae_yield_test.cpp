@@ -2,6 +2,8 @@
 
 #include "larvae_bin.h"
 
+namespace kinds_larvae_yield_test {
+
 // A bin of larvae: samples, conversion and worth. What a number is held against stands beside it.
 
 using namespace bin_of_larvae;
@@ -333,3 +335,5 @@ TEST_CASE("larvae: one weighing shows no growth") {
   CHECK(std::isnan(figure(look(history), "larvae.growth")));
   CHECK(is_near(figure(look(history), "larvae.larva_mass"), 100e-6, 1e-12));
 }
+
+}  // namespace kinds_larvae_yield_test

@@ -5,10 +5,13 @@
 #include "build_history.h"
 #include "kinds/kind.h"
 
+namespace kinds_nestbox_test {
+
 // A nest box at the edges of its findings. All limits are common practice for small songbirds.
 
 using build::at;
 using build::day;
+using build::figure;
 using model::History;
 
 namespace {
@@ -25,13 +28,6 @@ void count(History& history, const char* what, double number, const char* on) {
 
 model::Assessment look(const History& history) {
   return kinds::assess(history, {});
-}
-
-double figure(const model::Assessment& assessment, std::string_view key) {
-  for (const model::Measure& one : assessment.measures) {
-    if (one.key == key) return one.value.value.si;
-  }
-  return std::nan("");
 }
 
 }  // namespace
@@ -123,3 +119,5 @@ TEST_CASE("nestbox: cleaned once the season is over") {
   CHECK(build::find(look(history), "nestbox.clean") == nullptr);
   CHECK(build::find(look(box("2027-03-20", "2027-08-16")), "nestbox.clean") == nullptr);
 }
+
+}  // namespace kinds_nestbox_test

@@ -5,10 +5,15 @@
 #include "build_history.h"
 #include "kinds/kind.h"
 
+namespace kinds_panel_test {
+
 // A set of panels at the edges of its findings.
 
 using build::at;
+using build::contains;
 using build::day;
+using build::figure;
+using build::progress;
 using measure::Dimension;
 using measure::Value;
 using model::History;
@@ -39,24 +44,6 @@ model::Assessment look(const History& history) {
   return kinds::assess(history, {});
 }
 
-std::string progress(const model::Assessment& assessment, std::string_view goal) {
-  for (const model::Progress& one : assessment.progress) {
-    if (one.goal == goal) return one.says;
-  }
-  return "";
-}
-
-double figure(const model::Assessment& assessment, std::string_view key) {
-  for (const model::Measure& one : assessment.measures) {
-    if (one.key == key) return one.value.value.si;
-  }
-  return std::nan("");
-}
-
-bool has(const std::string& text, std::string_view part) {
-  return text.find(part) != std::string::npos;
-}
-
 constexpr const char* kSun = "4 4.5 5 5.5 5.5 5.5 5.5 5.5 5 5 4.5 4";
 
 }  // namespace
@@ -75,8 +62,8 @@ TEST_CASE("panel: clear days that make a fifth less are asked about") {
   const model::Finding* found = build::find(weak, "panel.weak");
   REQUIRE(found != nullptr);
   CHECK(found->threshold == "panel.weak.fall");
-  CHECK(has(found->says, "2 of the last 14 days"));
-  CHECK(has(found->caution, "licensed electrician"));
+  CHECK(contains(found->says, "2 of the last 14 days"));
+  CHECK(contains(found->caution, "licensed electrician"));
 }
 
 TEST_CASE("panel: too few clear days say nothing") {
@@ -111,7 +98,7 @@ TEST_CASE("panel: where the sky is never logged the best days stand for the clea
   };
   CHECK(build::find(best_of_late(1.21), "panel.weak") == nullptr);
   REQUIRE(build::find(best_of_late(1.19), "panel.weak") != nullptr);
-  CHECK(has(build::find(best_of_late(1.19), "panel.weak")->says, "best days"));
+  CHECK(contains(build::find(best_of_late(1.19), "panel.weak")->says, "best days"));
 }
 
 TEST_CASE("panel: what is expected, and how long it carries each use") {
@@ -121,9 +108,9 @@ TEST_CASE("panel: what is expected, and how long it carries each use") {
   build::setting(history, "uses", "pump 60W, lamp 10W");
   made(history, 1, 4);
   const auto assessment = look(history);
-  CHECK(has(progress(assessment, "made"), "1 kWh Wed 5 May, 78.7 % of a mean day's 1.27 kWh"));
-  CHECK(has(progress(assessment, "uses"),
-            "a day's 1.27 kWh carries pump 21.2 hours, or lamp all day and night"));
+  CHECK(contains(progress(assessment, "made"), "1 kWh Wed 5 May, 78.7 % of a mean day's 1.27 kWh"));
+  CHECK(contains(progress(assessment, "uses"),
+                 "a day's 1.27 kWh carries pump 21.2 hours, or lamp all day and night"));
   CHECK(figure(assessment, "panel.expected") == doctest::Approx(1.2705));
   CHECK(figure(assessment, "panel.share") == doctest::Approx(1 / 1.2705));
   CHECK(figure(assessment, "panel.hours.pump") == doctest::Approx(1000.0 / 60));
@@ -141,7 +128,7 @@ TEST_CASE("panel: a meter's rise is shared out over the days between") {
   const auto assessment = look(history);
   CHECK(figure(assessment, "panel.made") == doctest::Approx(4.2));
   REQUIRE(assessment.measures.size() == 1);
-  CHECK(has(assessment.measures[0].basis, "on 4 days, 3 of them shared out"));
+  CHECK(contains(assessment.measures[0].basis, "on 4 days, 3 of them shared out"));
 }
 
 TEST_CASE("panel: more than the sun above the air can give") {
@@ -163,7 +150,7 @@ TEST_CASE("panel: more than the sun above the air can give") {
   build::setting(told, "tilt", "0");
   build::setting(told, "sun", "1 2 3 4 5 13 6 5 4 3 2 1");
   REQUIRE(build::find(look(told), "panel.sun") != nullptr);
-  CHECK(has(build::find(look(told), "panel.sun")->says, "June has 13 sun hours"));
+  CHECK(contains(build::find(look(told), "panel.sun")->says, "June has 13 sun hours"));
 }
 
 TEST_CASE("panel: the battery's floor, and the days it carries") {
@@ -177,7 +164,7 @@ TEST_CASE("panel: the battery's floor, and the days it carries") {
   CHECK(build::find(charged(0.61, "lead-acid"), "panel.low") == nullptr);
   CHECK(build::find(charged(0.59, "lead-acid"), "panel.low") != nullptr);
   CHECK(build::find(charged(0.31, "lithium"), "panel.low") == nullptr);
-  CHECK(has(build::find(charged(0.19, "lithium"), "panel.low")->says, "its floor is 20 %"));
+  CHECK(contains(build::find(charged(0.19, "lithium"), "panel.low")->says, "its floor is 20 %"));
   History used = panels(9);
   build::setting(used, "battery", "2.4kWh", Value{Dimension::kEnergy, 2.4});
   for (int i = 0; i <= 9; ++i) {
@@ -185,8 +172,8 @@ TEST_CASE("panel: the battery's floor, and the days it carries") {
         build::movement(build::material("electricity"), {Dimension::kEnergy, 0.6}, at(on(i), 7)));
   }
   // 2.4 kWh, half of it usable, at 0.6 a day: 2 days; three days want 3.6 kWh.
-  CHECK(has(progress(look(used), "battery"), "it carries 2 days"));
-  CHECK(has(progress(look(used), "battery"), "3 days would want 3.6 kWh"));
+  CHECK(contains(progress(look(used), "battery"), "it carries 2 days"));
+  CHECK(contains(progress(look(used), "battery"), "3 days would want 3.6 kWh"));
 }
 
 TEST_CASE("panel: settings that are lists are read at the start") {
@@ -201,3 +188,5 @@ TEST_CASE("panel: settings that are lists are read at the start") {
   CHECK_FALSE(kind.objects_to_setting("tilt", "30"));
   CHECK(kind.objects_to_setting("tilt", "120"));
 }
+
+}  // namespace kinds_panel_test

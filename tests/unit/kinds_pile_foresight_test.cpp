@@ -9,6 +9,8 @@
 #include "science/compost_heat.h"
 #include "tests/unit/build_history.h"
 
+namespace kinds_pile_foresight_test {
+
 // Foresight is scored on piles made by the published heat balance (science/compost_heat.h: Haug
 // 1993, Stombaugh and Nokes 1996) with figures that the method does not know, weather, turnings, a
 // probe's noise, and mornings on which nobody read. Fixed seeds; the score is against "it stays as
@@ -216,3 +218,5 @@ TEST_CASE("a pile's findings are the same whether its forecasts are asked for or
   CHECK(findings > 0);
   CHECK(forecasts > 0);
 }
+
+}  // namespace kinds_pile_foresight_test

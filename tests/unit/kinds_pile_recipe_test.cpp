@@ -3,6 +3,8 @@
 #include "season/recipe.h"
 #include "tests/unit/build_history.h"
 
+namespace kinds_pile_recipe_test {
+
 // Recipes: what goes in keeps the ranges, wastes go in as far as they can, and what cannot be is
 // said.
 
@@ -167,3 +169,5 @@ TEST_CASE("a volume is made to measure") {
   CHECK(recipe.blend->c_to_n->value <= 40);
   CHECK(recipe.blend->moisture.value <= 0.65 + 1e-6);
 }
+
+}  // namespace kinds_pile_recipe_test

@@ -3,6 +3,8 @@
 #include "kinds/kind.h"
 #include "tests/unit/build_history.h"
 
+namespace kinds_pile_test {
+
 // What a pile warns of, at the edges of its rules.
 
 using measure::Dimension;
@@ -351,3 +353,5 @@ TEST_CASE("a standard that is not known is said") {
   build::setting(none.history, "standard", "none");
   CHECK(none.assess().progress.empty());
 }
+
+}  // namespace kinds_pile_test

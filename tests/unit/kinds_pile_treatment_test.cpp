@@ -4,6 +4,8 @@
 #include "kinds/pile_treatment.h"
 #include "tests/unit/build_history.h"
 
+namespace kinds_pile_treatment_test {
+
 // The edges of the texts that say when compost counts as treated, as the texts state them: "at
 // least" takes the number itself, "higher than" and "exceeds" do not.
 
@@ -273,3 +275,5 @@ TEST_CASE("time and temperature, as information") {
   CHECK(share(Pile("turned", 3).celsius(1, 3, 55)) == doctest::Approx(3 / 2.62776).epsilon(1e-5));
   CHECK(share(Pile("turned", 3).celsius(1, 3, 49.9)) == 0);
 }
+
+}  // namespace kinds_pile_treatment_test

@@ -5,11 +5,16 @@
 #include "build_history.h"
 #include "kinds/kind.h"
 
+namespace kinds_tank_test {
+
 // A rain tank at the edges of its findings: 50 m2 of roof with a runoff that is known (90 %), 1000
 // L. A millimetre of rain brings 45 L (a litre a square metre and millimetre).
 
 using build::at;
+using build::contains;
 using build::day;
+using build::figure;
+using build::progress;
 using measure::Dimension;
 using measure::Value;
 using model::History;
@@ -52,24 +57,6 @@ model::Assessment look(const History& history) {
   return kinds::assess(history, {});
 }
 
-double figure(const model::Assessment& assessment, std::string_view key) {
-  for (const model::Measure& one : assessment.measures) {
-    if (one.key == key) return one.value.value.si;
-  }
-  return std::nan("");
-}
-
-std::string progress(const model::Assessment& assessment, std::string_view goal) {
-  for (const model::Progress& one : assessment.progress) {
-    if (one.goal == goal) return one.says;
-  }
-  return "";
-}
-
-bool has(const std::string& text, std::string_view part) {
-  return text.find(part) != std::string::npos;
-}
-
 }  // namespace
 
 TEST_CASE("tank: a level lower than can be is asked about, beyond the slack") {
@@ -87,8 +74,8 @@ TEST_CASE("tank: a level lower than can be is asked about, beyond the slack") {
   REQUIRE(found != nullptr);
   CHECK(found->threshold == "tank.level.slack");
   CHECK(found->limit->value.si == doctest::Approx(400));
-  CHECK(has(found->action, "leak"));
-  CHECK(has(found->says, "350 L"));
+  CHECK(contains(found->action, "leak"));
+  CHECK(contains(found->says, "350 L"));
 }
 
 TEST_CASE("tank: rain that did not arrive points at the gutter") {
@@ -103,15 +90,15 @@ TEST_CASE("tank: rain that did not arrive points at the gutter") {
   CHECK(build::find(rose_to(0.5551), "tank.level") == nullptr);
   const auto part = rose_to(0.5549);
   REQUIRE(build::find(part, "tank.level") != nullptr);
-  CHECK(has(build::find(part, "tank.level")->action, "runs over"));
+  CHECK(contains(build::find(part, "tank.level")->action, "runs over"));
   const auto nothing = rose_to(0.2);
   REQUIRE(build::find(nothing, "tank.level") != nullptr);
-  CHECK(has(build::find(nothing, "tank.level")->action, "blocked gutter"));
+  CHECK(contains(build::find(nothing, "tank.level")->action, "blocked gutter"));
   // At most 495 L by the gauge: 695 L, and 50 more for the reading.
   CHECK(build::find(rose_to(0.7449), "tank.level") == nullptr);
   const auto high = rose_to(0.7451);
   REQUIRE(build::find(high, "tank.level") != nullptr);
-  CHECK(has(build::find(high, "tank.level")->action, "read the level again"));
+  CHECK(contains(build::find(high, "tank.level")->action, "read the level again"));
 }
 
 TEST_CASE("tank: a full tank spills without being blamed, whichever came first") {
@@ -155,7 +142,7 @@ TEST_CASE("tank: low below a week of the present draw") {
   REQUIRE(found != nullptr);
   CHECK(found->urgency == Urgency::kToday);
   CHECK(found->threshold == "tank.low.days");
-  CHECK(has(progress(low, "supply"), "6 days at 40 L a day"));
+  CHECK(contains(progress(low, "supply"), "6 days at 40 L a day"));
   REQUIRE(low.forecasts.size() == 1);
   CHECK(low.forecasts[0].likely == on(27) + date::days{6});
 }
@@ -165,12 +152,12 @@ TEST_CASE("tank: what is in it is carried on by rain and draws") {
   level(history, 0.4, 1);
   rain(history, 2, 2);  // 90 L
   draw(history, 150, 3);
-  CHECK(has(progress(look(history), "water"), "about 340 L of 1,000 L"));
+  CHECK(contains(progress(look(history), "water"), "about 340 L of 1,000 L"));
   History told = tank(5);
   build::setting(told, "uses", "beds 50L, hens 20 L");
   level(told, 0.7, 5, 7);
-  CHECK(
-      has(progress(look(told), "supply"), "10 days at 70 L a day without rain, by the uses told"));
+  CHECK(contains(progress(look(told), "supply"),
+                 "10 days at 70 L a day without rain, by the uses told"));
 }
 
 TEST_CASE("tank: full from its share on") {
@@ -191,9 +178,9 @@ TEST_CASE("tank: level, volume and depth are one thing") {
   History history = tank(3);
   build::setting(history, "height", "2m", Value{Dimension::kLength, 2});
   build::reading(history, "depth", "", at(on(1)), 0.5);  // a quarter
-  CHECK(has(progress(look(history), "water"), "250 L of 1,000 L, read Tue 2 Mar"));
+  CHECK(contains(progress(look(history), "water"), "250 L of 1,000 L, read Tue 2 Mar"));
   build::reading(history, "held", "", at(on(3), 7), 600);
-  CHECK(has(progress(look(history), "water"), "600 L of 1,000 L, read today"));
+  CHECK(contains(progress(look(history), "water"), "600 L of 1,000 L, read today"));
 }
 
 TEST_CASE("tank: the first flush is taken once a wet spell") {
@@ -211,7 +198,7 @@ TEST_CASE("tank: the first flush is taken once a wet spell") {
   CHECK(figure(look(history), "tank.flush_left") == doctest::Approx(std::exp2(-0.2)));
   const model::Assessment flushed = look(history);
   for (const model::Measure& one : flushed.measures) {
-    if (one.key == "tank.flush_left") CHECK(has(one.basis, "149 L would leave 10 %"));
+    if (one.key == "tank.flush_left") CHECK(contains(one.basis, "149 L would leave 10 %"));
   }
 }
 
@@ -235,7 +222,7 @@ TEST_CASE("tank: cleaning, flushing and foul water") {
   CHECK(build::find(seen("clear", 0), "tank.foul") == nullptr);
   CHECK(build::find(seen("wrigglers", 14), "tank.foul") != nullptr);
   CHECK(build::find(seen("wrigglers", 15), "tank.foul") == nullptr);
-  CHECK(has(build::find(seen("green", 1), "tank.foul")->caution, "not for drinking"));
+  CHECK(contains(build::find(seen("green", 1), "tank.foul")->caution, "not for drinking"));
 }
 
 TEST_CASE("tank: never for drinking") {
@@ -268,7 +255,7 @@ TEST_CASE("tank: the practitioner's own rule") {
   build::reading(history, "rain", "", at(on(2)), 2 * 0.0254);
   const double gallons = figure(look(history), "tank.caught") / 3.785411784;
   CHECK(gallons == doctest::Approx(996.8).epsilon(0.001));
-  CHECK(has(progress(look(history), "catch"), "an inch of rain on 800 ft2 brings 499 gal"));
+  CHECK(contains(progress(look(history), "catch"), "an inch of rain on 800 ft2 brings 499 gal"));
 }
 
 TEST_CASE("tank: only water goes in, and a list of uses must be one") {
@@ -280,3 +267,5 @@ TEST_CASE("tank: only water goes in, and a list of uses must be one") {
   CHECK(kind.objects_to_setting("uses", "beds 40kg"));
   CHECK(kind.objects_to_setting("uses", "40gal"));
 }
+
+}  // namespace kinds_tank_test

@@ -8,8 +8,11 @@
 #include "kinds/kind.h"
 #include "kinds/tank_measures.h"
 
+namespace kinds_tank_years_test {
+
 // A tank under four years of Seattle's rain (NOAA, 2012 to 2015; see tests/data/README.md).
 
+using build::figure;
 using measure::Dimension;
 using measure::Value;
 using model::History;
@@ -49,13 +52,6 @@ History four_years() {
   }
   history.now = build::at(history.today, 23);
   return history;
-}
-
-double figure(const model::Assessment& assessment, std::string_view key) {
-  for (const model::Measure& one : assessment.measures) {
-    if (one.key == key) return one.value.value.si;
-  }
-  return std::nan("");
 }
 
 }  // namespace
@@ -125,3 +121,5 @@ TEST_CASE("tank: a size is not judged from nothing") {
   CHECK(short_one.tables.size() == 1);
   CHECK(short_one.outcome[1].find("28 days long") != std::string::npos);
 }
+
+}  // namespace kinds_tank_years_test

@@ -6,6 +6,8 @@
 
 #include "measure/text.h"
 
+namespace log_words_test {
+
 using cli::Logged;
 using cli::read_log_words;
 using measure::Dimension;
@@ -219,3 +221,5 @@ TEST_CASE("rubbish is refused, not recorded") {
     refusal({"148F", word});
   }
 }
+
+}  // namespace log_words_test

@@ -9,6 +9,8 @@
 #include "book/error.h"
 #include "site_book.h"
 
+namespace logbook_test {
+
 using book::Access;
 using book::BookError;
 using book::Logbook;
@@ -285,3 +287,5 @@ TEST_CASE("a logbook on a shelf that cannot be written shows all that was record
   CHECK(refusal(shelf).starts_with("unable to open database file"));
   std::filesystem::permissions(shelf.parent_path(), std::filesystem::perms{0700});
 }
+
+}  // namespace logbook_test

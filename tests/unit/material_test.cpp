@@ -6,6 +6,8 @@
 
 #include "build_history.h"
 
+namespace material_test {
+
 using model::Figure;
 using model::Material;
 using model::Property;
@@ -165,3 +167,5 @@ TEST_CASE("own carbon, nitrogen and ratio are not mixed with the handbook's") {
   model::overlay(wet, {{Property::kMoisture, 0.6, "lab"}});
   CHECK(wet.carbon()->value == doctest::Approx(0.4));
 }
+
+}  // namespace material_test

@@ -4,6 +4,8 @@
 
 #include <tuple>
 
+namespace moment_test {
+
 using measure::Day;
 using measure::Instant;
 using measure::Zone;
@@ -155,3 +157,5 @@ TEST_CASE("days and moments in words") {
   CHECK(measure::moment_words(at(1793521800), now, here) == "Sun 1 Nov 2026 01:30");
   CHECK(measure::moment_words(now + date::days{1}, now, here) == "Tue 4 May 07:15");
 }
+
+}  // namespace moment_test

@@ -10,6 +10,8 @@
 #include "book/error.h"
 #include "site_book.h"
 
+namespace pen_test {
+
 using book::Access;
 using book::BookError;
 using book::Logbook;
@@ -271,3 +273,5 @@ TEST_CASE("a writer that waits in vain says so, and has recorded nothing") {
   again.commit();
   CHECK(site.history("heap-1", kMorning).notes.size() == 2);
 }
+
+}  // namespace pen_test

@@ -8,6 +8,8 @@
 
 #include "measure/amount.h"
 
+namespace printer_test {
+
 using measure::Dimension;
 using measure::print_number;
 using measure::Printer;
@@ -134,3 +136,5 @@ TEST_CASE("what is printed can be typed") {
     }
   }
 }
+
+}  // namespace printer_test

@@ -6,6 +6,8 @@
 
 #include "site_book.h"
 
+namespace read_test {
+
 using book::Pen;
 using measure::Dimension;
 using measure::Instant;
@@ -384,3 +386,5 @@ TEST_CASE("the batches of a kind that had ended, the latest first") {
   CHECK(codes(kStart + hours{101}, 12) == "heap-0 heap-1 ");
   CHECK(codes(kStart, 12).empty());
 }
+
+}  // namespace read_test

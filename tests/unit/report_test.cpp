@@ -9,6 +9,10 @@
 #include "render/report_text.h"
 #include "season/report_input.h"
 
+namespace report_test {
+
+using build::contains;
+
 namespace {
 
 model::Site site() {
@@ -50,10 +54,6 @@ const season::Figure* figure(const season::Section& in, std::string_view key, st
   return nullptr;
 }
 
-bool holds(const std::string& text, std::string_view part) {
-  return text.find(part) != std::string::npos;
-}
-
 }  // namespace
 
 TEST_CASE("report: a movement between two batches is neither brought nor taken") {
@@ -82,7 +82,7 @@ TEST_CASE("report: what was measured by volume is an estimate and says so; a wei
   const season::Figure& brought = *figure(section(report, "came"), "came.brought", "");
   CHECK(brought.estimated == true);
   CHECK(brought.shown.starts_with("~"));
-  CHECK(holds(brought.basis, "bulk density"));
+  CHECK(contains(brought.basis, "bulk density"));
 }
 
 TEST_CASE("report: effluent that goes to soil starts a harvest interval of 90 and 120 days") {
@@ -128,7 +128,7 @@ TEST_CASE("report: nutrients are mass x dry matter x share, and name what has no
   CHECK(figure(nutrients, "nutrients.nitrogen_in", "nitrogen (N)")->si == doctest::Approx(0.08));
   const season::Figure& potassium = *figure(nutrients, "nutrients.potassium_in", "potassium (K)");
   CHECK(potassium.si == 0);
-  CHECK(holds(potassium.basis, "straw"));
+  CHECK(contains(potassium.basis, "straw"));
 }
 
 TEST_CASE("report: what goes round is named once, and drawn from end to end") {
@@ -139,7 +139,7 @@ TEST_CASE("report: what goes round is named once, and drawn from end to end") {
   const season::Report report = season::make_report(in);
   const auto& flows = section(report, "flows");
   REQUIRE(flows.flow);
-  CHECK(holds(flows.flow->says, "It goes round: larvae to flock to larvae."));
+  CHECK(contains(flows.flow->says, "It goes round: larvae to flock to larvae."));
   const auto circle = render::flow_circle(*flows.flow);
   REQUIRE(circle.ribbons.size() == 3);
   for (const auto& one : circle.ribbons) {
@@ -172,12 +172,12 @@ TEST_CASE("report: markup that someone typed is text in the page and inert in it
   in.movements[0].purpose = evil;
   const std::string page = render::html(season::make_report(in));
   const std::string data = render::picture_data(season::make_report(in));
-  CHECK(!holds(page, "<b>Tern"));
-  CHECK(!holds(page, "<script>alert"));
-  CHECK(holds(page, "onload=&#39;y&#39;"));
-  CHECK(holds(page, "&lt;/script&gt;&lt;script&gt;alert(1)"));
+  CHECK(!contains(page, "<b>Tern"));
+  CHECK(!contains(page, "<script>alert"));
+  CHECK(contains(page, "onload=&#39;y&#39;"));
+  CHECK(contains(page, "&lt;/script&gt;&lt;script&gt;alert(1)"));
   CHECK(data.find_first_of("<>&") == std::string::npos);
-  CHECK(holds(data, "\\u003c/script\\u003e"));
+  CHECK(contains(data, "\\u003c/script\\u003e"));
   // Exactly the two script elements of the page's own.
   std::size_t scripts = 0;
   for (std::size_t at = page.find("<script"); at != std::string::npos;
@@ -191,14 +191,14 @@ TEST_CASE("report: a cell that a spreadsheet would run gets an apostrophe") {
   in.movements = {carried("straw", "", "", "heap-1", "pile", 10, "2026-03-02")};
   in.movements[0].material.name = "=HYPERLINK(\"http://example.org\")";
   const std::string csv = render::report_csv(season::make_report(in));
-  CHECK(holds(csv, ",\"'=HYPERLINK("));
-  CHECK(!holds(csv, ",\"=HYPERLINK("));
+  CHECK(contains(csv, ",\"'=HYPERLINK("));
+  CHECK(!contains(csv, ",\"=HYPERLINK("));
 }
 
 TEST_CASE("report: with nothing recorded it says so and every form stands") {
   const season::Report report = season::make_report(input());
-  CHECK(holds(render::report_text(report, 80), "Nothing was carried"));
-  CHECK(holds(render::html(report), "</html>"));
+  CHECK(contains(render::report_text(report, 80), "Nothing was carried"));
+  CHECK(contains(render::html(report), "</html>"));
   CHECK(render::json_of(report.sections).size() == report.sections.size());
 }
 
@@ -212,3 +212,5 @@ TEST_CASE("span: what a span is compared with") {
   CHECK(before("2026-03-01", "2026-03-31") == "2026-01-29..2026-02-28");
   CHECK(before("2025-01-01", "2026-06-30") == "2023-07-05..2024-12-31");
 }
+
+}  // namespace report_test

@@ -4,6 +4,8 @@
 
 #include "site_book.h"
 
+namespace rolls_test {
+
 using book::Pen;
 using measure::Instant;
 using std::chrono::hours;
@@ -109,3 +111,5 @@ TEST_CASE("a roll up to a moment, and none of an empty day") {
       book::rolled(site.logbook, 1, build::day("2026-04-06"), local(site, "2026-04-06", 5)));
   CHECK_FALSE(book::rolled(site.logbook, 1, build::day("2026-04-07"), Instant::max()));
 }
+
+}  // namespace rolls_test

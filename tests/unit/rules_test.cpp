@@ -8,8 +8,11 @@
 #include "kinds/thresholds.h"
 #include "measure/amount.h"
 
+namespace rules_test {
+
 using measure::Dimension;
 using measure::UnitSystem;
+
 namespace limits = kinds::thresholds::pile;
 
 // The build turns schema/thresholds into code with a unit table of its own; here every row is read
@@ -66,3 +69,5 @@ TEST_CASE("a rule in force is the default until the site changes it") {
   CHECK(rules.in_force(limits::hot_above_info).source == "heap-3's own rule");
   CHECK(rules(limits::hot_severe).value == limits::hot_severe_info.si);
 }
+
+}  // namespace rules_test

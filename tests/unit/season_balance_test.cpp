@@ -4,6 +4,8 @@
 #include "season/balance.h"
 #include "season/loop.h"
 
+namespace season_balance_test {
+
 using measure::Dimension;
 using measure::Kilograms;
 using season::Stuff;
@@ -200,3 +202,5 @@ TEST_CASE("char counts once, at its burn, and only for its own span") {
       season::loop_of({to_pile}, {{"burn-1", "burn", {stored, net}, {stored, net}}}, {});
   CHECK(later.greenhouse.lines.empty());
 }
+
+}  // namespace season_balance_test

@@ -3,6 +3,8 @@
 #include "build_history.h"
 #include "season/provenance.h"
 
+namespace season_provenance_test {
+
 using measure::Dimension;
 using model::ManureTrail;
 
@@ -161,3 +163,5 @@ TEST_CASE("compost from outside counts as raw unless its maker's record is had")
   proven.flags.emplace_back("treated");
   CHECK_FALSE(season::raw_at_origin(proven));
 }
+
+}  // namespace season_provenance_test

@@ -3,6 +3,8 @@
 #include "build_history.h"
 #include "season/trace.h"
 
+namespace season_trace_test {
+
 using measure::Dimension;
 using season::Direction;
 using season::TraceStep;
@@ -118,3 +120,5 @@ TEST_CASE("what a bed or a flock makes is shown with what led there, and not app
   REQUIRE(up.steps[0].steps.size() == 1);
   CHECK_FALSE(up.steps[0].steps[0].part);
 }
+
+}  // namespace season_trace_test

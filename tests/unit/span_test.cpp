@@ -5,6 +5,8 @@
 #include "build_history.h"
 #include "measure/text.h"
 
+namespace span_test {
+
 using build::day;
 using season::parse_span;
 
@@ -60,3 +62,5 @@ TEST_CASE("what is no span is refused") {
     CHECK(span.mistake().why.find("is not a span of days") != std::string::npos);
   }
 }
+
+}  // namespace span_test

@@ -3,6 +3,8 @@
 #include "measure/text.h"
 #include "render/text.h"
 
+namespace table_test {
+
 using render::columns;
 using render::cut;
 using render::padded;
@@ -123,3 +125,5 @@ TEST_CASE("bar: eighths of a column, within its width") {
   CHECK(render::bar(1.5, 4) == "████");
   CHECK(render::bar(-1, 4).empty());
 }
+
+}  // namespace table_test

@@ -4,6 +4,8 @@
 
 #include <array>
 
+namespace text_test {
+
 using namespace std::string_literals;
 using measure::folded;
 using measure::is_clean_text;
@@ -161,7 +163,9 @@ TEST_CASE("a quoted word is short and moves no cursor") {
   CHECK(quoted("caf\xE9") == "'caf?'");
   for (const std::string& bad : {std::string(10'000, 'x'), std::string(10'000, '\x1b'),
                                  std::string(10'000, '\xFF'), "\0\0"s}) {
-    CHECK(is_clean_text(quoted(bad)));
-    CHECK(quoted(bad).size() <= 45);
+    CHECK(is_clean_text(measure::quoted(bad)));
+    CHECK(measure::quoted(bad).size() <= 45);
   }
 }
+
+}  // namespace text_test

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+namespace thin_test {
+
 using namespace std::chrono_literals;
 
 namespace {
@@ -85,3 +87,5 @@ TEST_CASE("thin: what a report reads one by one is shared by its lines") {
   CHECK(season::is_drawn_by_days(days, day, day + date::days{200}, 1));
   CHECK_FALSE(season::is_drawn_by_days(days, day, day + date::days{119}, 1));
 }
+
+}  // namespace thin_test

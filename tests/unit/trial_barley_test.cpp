@@ -9,6 +9,8 @@
 #include "season/trial.h"
 #include "season/yardstick.h"
 
+namespace trial_barley_test {
+
 // Immer's barley (see tests/data/README.md) carried out of beds, and compared: 1931, six sites of
 // Minnesota, Trebi against Wisconsin No. 38, a pair at each site. The figures held against were
 // made by R 4.2.2: t.test(paired = TRUE), wilcox.test(paired = TRUE), and all 64 swaps counted.
@@ -77,3 +79,5 @@ TEST_CASE("trial: Immer's barley") {
   CHECK(*trial.by_lots == doctest::Approx(0.6875).epsilon(1e-12));
   CHECK(trial.by_ranks->p == doctest::Approx(0.84375).epsilon(1e-9));
 }
+
+}  // namespace trial_barley_test

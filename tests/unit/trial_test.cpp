@@ -5,6 +5,8 @@
 #include <cmath>
 #include <map>
 
+namespace trial_test {
+
 using season::TrialAsk;
 using season::TrialSide;
 using season::Verdict;
@@ -101,3 +103,5 @@ TEST_CASE("trial: lots give each treatment its share") {
   for (std::size_t i = 0; i < pairs.size(); i += 2) first += pairs[i].treatment == "x" ? 1 : 0;
   CHECK(std::abs(first - 500) < 80);
 }
+
+}  // namespace trial_test

@@ -7,6 +7,8 @@
 
 #include "full_site.h"
 
+namespace undo_chance_test {
+
 using book::Pen;
 using measure::Dimension;
 using measure::Instant;
@@ -169,3 +171,5 @@ TEST_CASE("whatever is done and undone, the rolls are those of the readings") {
         0);
   CHECK(count(site, "SELECT count(*) FROM pragma_foreign_key_check") == 0);
 }
+
+}  // namespace undo_chance_test

@@ -6,6 +6,8 @@
 
 #include "full_site.h"
 
+namespace undo_test {
+
 using book::Pen;
 using measure::Dimension;
 using measure::Value;
@@ -199,3 +201,5 @@ TEST_CASE("a code that was ended and used again comes back in order") {
   site.start("heap-1", kMorning);
   CHECK(book::find_batch(site.logbook, "heap-1")->run == 2);
 }
+
+}  // namespace undo_test

@@ -13,6 +13,8 @@
 #include "measure/text.h"
 #include "temporary_folder.h"
 
+namespace unit_test {
+
 using measure::Dimension;
 using measure::find_unit;
 using measure::unit;
@@ -298,3 +300,5 @@ TEST_CASE("points and differences of temperature") {
   static_assert(!std::is_convertible_v<double, measure::Litres>);
   static_assert(!std::is_convertible_v<measure::Litres, measure::Kilograms>);
 }
+
+}  // namespace unit_test

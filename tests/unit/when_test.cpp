@@ -4,6 +4,8 @@
 
 #include "measure/text.h"
 
+namespace when_test {
+
 using measure::Day;
 using measure::DayMeans;
 using measure::Instant;
@@ -256,3 +258,5 @@ TEST_CASE("a calendar day, past or future") {
     CHECK(measure::is_clean_text(read_day.mistake().why));
   }
 }
+
+}  // namespace when_test

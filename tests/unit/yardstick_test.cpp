@@ -5,6 +5,8 @@
 #include "build_history.h"
 #include "kinds/kind.h"
 
+namespace yardstick_test {
+
 // What batches of any kind can be compared by.
 
 using build::at;
@@ -122,3 +124,5 @@ TEST_CASE("yardstick: an unknown word is answered with the nearest, or all there
         std::string::npos);
   CHECK_FALSE(season::read_yardstick("highest kale", {bed}));
 }
+
+}  // namespace yardstick_test

@@ -9,6 +9,8 @@
 
 #include "measure/moment.h"
 
+namespace zone_data_test {
+
 using measure::Zone;
 using measure::ZoneData;
 
@@ -169,3 +171,5 @@ TEST_CASE("what is no zone's file is none") {
     (void)ZoneData::parsed(huge);
   }
 }
+
+}  // namespace zone_data_test
