@@ -5,6 +5,6 @@
 
 int main(int count, char** words) {
   // At a file size limit the write then fails and is said, where the signal would end the program.
-  std::signal(SIGXFSZ, SIG_IGN);
+  (void)std::signal(SIGXFSZ, SIG_IGN);
   return cli::dispatch({words + 1, words + count}, {std::cout, std::cerr, std::cin});
 }

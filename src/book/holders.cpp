@@ -1,5 +1,6 @@
 #include "book/holders.h"
 
+#include <fmt/format.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -25,7 +26,7 @@ std::string holders_of(const std::filesystem::path& path) {
       std::string name;
       std::ifstream(process.path() / "comm") >> name;
       if (!holders.empty()) holders += ", ";
-      holders += name + " (process " + id + ")";
+      holders += fmt::format("{} (process {})", name, id);
       break;
     }
   }

@@ -191,12 +191,10 @@ void look_at(const Values& values, char decimal, LayoutColumn& column) {
   column.orders.clear();
   if (most(is_clock)) {
     column.looks = Looks::kClock;
-  } else if (number) {
+  } else if (number || most(is_number_with_unit)) {
     column.looks = Looks::kNumber;
   } else if (most([](auto value) { return measure::find_unit(value) != nullptr; })) {
     column.looks = Looks::kUnit;
-  } else if (most([](auto value) { return is_number_with_unit(value); })) {
-    column.looks = Looks::kNumber;
   } else {
     column.looks = Looks::kText;
   }

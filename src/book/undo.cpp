@@ -140,11 +140,10 @@ constexpr std::array<Table, 12> kTables{{
     {"place",
      {"id", "id"},
      nullptr,
-     "INSERT INTO place (id, uid, name, position, entry)"
-     " SELECT ?1 ->> 'id', ?1 ->> 'uid', ?1 ->> 'name', ?1 ->> 'position', ?1 ->> 'entry' WHERE "
-     "true"
-     " ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, name = excluded.name, "
-     "position = excluded.position, entry = excluded.entry",
+     "INSERT INTO place (id, uid, name, position, entry) SELECT ?1 ->> 'id', ?1 ->> 'uid', ?1 "
+     "->> 'name', ?1 ->> 'position', ?1 ->> 'entry' WHERE true ON CONFLICT (id) DO UPDATE SET "
+     "uid = excluded.uid, name = excluded.name, position = excluded.position, entry = "
+     "excluded.entry",
      "DELETE FROM place WHERE entry = ?"},
 }};
 

@@ -160,7 +160,7 @@ std::optional<Mistake> amend_logged(Amending& amending, const Written& written,
     const auto before = book::reading_before(desk.logbook(), batch, reading->quantity,
                                              reading->position, at - std::chrono::seconds{1});
     auto too_long = more_than_passed(said, before, batch, at, desk.print());
-    if (too_long && !amending.wanted.sure) return *too_long;
+    if (too_long && !amending.wanted.sure) return too_long;
     if (before) {
       amending.remark = leap_remark(*said.quantity, kind, said.value.si, *before, at);
     }

@@ -72,8 +72,8 @@ std::string verdict_words(const Compared& compared) {
   switch (trial.verdict) {
     case Verdict::kOnePlot:
       return "No difference is called: one plot on a side differs from another by chance alone, "
-             "and "
-             "nothing here says by how much. Give each side at least four plots, or six pairs.";
+             "and nothing here says by how much. Give each side at least four plots, or six "
+             "pairs.";
     case Verdict::kNoSpread:
       return compared.pairs
                  ? "No difference is called: it is the same in every pair, so there is "

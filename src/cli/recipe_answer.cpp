@@ -226,8 +226,7 @@ void print_recipe(Context& context, const Desk& desk, const season::Recipe& reci
   if (setting.from_the_book) {
     out << render::wrapped(
                "  no store is kept of raw materials, so these are the ones that went into this "
-               "site's piles "
-               "within a year, each in any amount",
+               "site's piles within a year, each in any amount",
                width, 4)
         << '\n';
   }

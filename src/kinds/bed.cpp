@@ -112,9 +112,9 @@ std::vector<std::string> on_arrival(const model::Movement& in, const model::Hist
         measure::full_day_words(wait->safe), wait->days, wait->source));
     if (in.from.empty() && in.material.is("unproven")) {
       lines.push_back(
-          "does its supplier state a treatment (7 CFR 205.203(c)(2))? Make it a material of its "
-          "own "
-          "and add that: roundbook material NAME --new --group compost --treated 'the statement'");
+          "does its supplier state a treatment (7 CFR 205.203(c)(2))? Make it a material of "
+          "its own and add that: roundbook material NAME --new --group compost --treated 'the "
+          "statement'");
     }
   } else if (!in.manure.empty()) {
     lines.push_back("raw manure: " + bed::chain_words(in.manure.front(), history.batch.code) +

@@ -13,8 +13,7 @@ using model::Urgency;
 
 constexpr const char* kCaution =
     "Raw manure can carry germs that make people ill. Where a buyer, a certifier or local rules "
-    "ask "
-    "for more, theirs go first; washing does not make up for the days.";
+    "ask for more, theirs go first; washing does not make up for the days.";
 
 model::Threshold<measure::Days> rule_for(const Contact& contact) {
   return contact.touches ? limits::wait_contact : limits::wait_apart;

@@ -70,8 +70,8 @@ void judge_vent(const model::History& history, const model::Rules& rules, const 
   made.action = "loosen the lid slowly, let the gas out and log vented";
   made.caution =
       "Outdoors or with the doors open, face turned away, no flame: the gas is under pressure, "
-      "displaces "
-      "air, can burn and may hold hydrogen sulfide. A lid that bulges is loosened first of all.";
+      "displaces air, can burn and may hold hydrogen sulfide. A lid that bulges is loosened "
+      "first of all.";
   into.findings.push_back(std::move(made));
 }
 

@@ -237,11 +237,10 @@ std::string manure_caution(const model::Rules& rules, const Contents& contents) 
     return static_cast<int>(std::ceil(rules(rule).value));
   };
   return fmt::format(
-      "It holds {} and counts as raw manure: brewing does not kill its germs. Never on leaves or "
-      "on parts "
-      "that are eaten; into the soil at least {} before a harvest that touches soil, {} before one "
-      "that "
-      "does not (7 CFR 205.203(c)). Gloves on, hands washed, tools kept apart.",
+      "It holds {} and counts as raw manure: brewing does not kill its germs. Never on leaves "
+      "or on parts that are eaten; into the soil at least {} before a harvest that touches "
+      "soil, {} before one that does not (7 CFR 205.203(c)). Gloves on, hands washed, tools "
+      "kept apart.",
       contents.manure, days_words(days(limits::manure_contact)),
       days_words(days(limits::manure_apart)));
 }

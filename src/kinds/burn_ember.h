@@ -12,14 +12,11 @@ namespace kinds::burn {
 
 inline constexpr std::string_view kFireCaution =
     "Check local burn rules and permits before lighting. Bare ground, water at hand, never left "
-    "alone, "
-    "never under a roof: charring gives off carbon monoxide and smoke.";
+    "alone, never under a roof: charring gives off carbon monoxide and smoke.";
 inline constexpr std::string_view kEmberCaution =
-    "Char that looks out can flare up again for a day or more, and gives off carbon monoxide: keep "
-    "it "
-    "outdoors on bare ground, away from buildings, until it is cold and wet. Local burn rules "
-    "stand "
-    "above this.";
+    "Char that looks out can flare up again for a day or more, and gives off carbon monoxide: "
+    "keep it outdoors on bare ground, away from buildings, until it is cold and wet. Local burn "
+    "rules stand above this.";
 
 // `burn.lit`: burning, and nobody has logged the quench.
 void judge_fire(const model::History& history, const model::Rules& rules, const Course& course,

@@ -80,9 +80,8 @@ void measure_carbon(const model::History& history, const model::Rules& rules, co
         interval(print, *lasting.carbon, lasting.doubt));
   }
   add(into, "burn.stored", "that carbon as carbon dioxide", balance->stored,
-      "IPCC 2019 Refinement vol. 4 ch. 2 appendix 4, a basis for a method, not complete guidance; "
-      "counts "
-      "once the char is in the soil of cropland or grassland; " +
+      "IPCC 2019 Refinement vol. 4 ch. 2 appendix 4, a basis for a method, not complete "
+      "guidance; counts once the char is in the soil of cropland or grassland; " +
           interval(print, balance->stored, lasting.doubt));
   add(into, "burn.methane", "methane of the burn", balance->methane,
       methane_words(history, rules, account));

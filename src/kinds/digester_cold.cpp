@@ -62,9 +62,9 @@ std::string winter_steps(const model::History& history) {
     steps.emplace_back("see why the heating does not hold");
   }
   steps.emplace_back(
-      "or shut it down in good order: stop feeding, use up the gas and vent the rest, drain the "
-      "trap and "
-      "the gas line against frost, keep the slurry in as the starter for spring, and log rested");
+      "or shut it down in good order: stop feeding, use up the gas and vent the rest, drain "
+      "the trap and the gas line against frost, keep the slurry in as the starter for spring, "
+      "and log rested");
   std::string text;
   for (std::size_t i = 0; i < steps.size(); ++i) {
     text += fmt::format("{}{}) {}", i == 0 ? "" : "; ", i + 1, steps[i]);

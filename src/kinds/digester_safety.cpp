@@ -18,10 +18,8 @@ constexpr std::string_view kGlass =
     "Under glass gas gathers: open doors and vents before you go in, and wait. ";
 constexpr std::string_view kUse =
     "Air the room while gas burns: a bad flame makes carbon monoxide. Where it goes out, or you "
-    "smell "
-    "gas, shut the valve and air before you light it again; hose and burner are a licensed "
-    "fitter's "
-    "work.";
+    "smell gas, shut the valve and air before you light it again; hose and burner are a "
+    "licensed fitter's work.";
 
 struct Work {
   std::string_view name;  // the deed, or the quantity

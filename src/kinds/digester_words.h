@@ -14,9 +14,8 @@ namespace kinds::digester {
 
 inline constexpr std::string_view kGasCaution =
     "Biogas in air explodes (5 to 15 % methane); its hydrogen sulfide deadens the nose, then "
-    "kills. "
-    "No flame, spark or switch near it; work outdoors, upwind; never lean or climb in. Gas fitting "
-    "is for a licensed fitter, under local code.";
+    "kills. No flame, spark or switch near it; work outdoors, upwind; never lean or climb in. "
+    "Gas fitting is for a licensed fitter, under local code.";
 
 // Its first sentence: why, where what to do is said otherwise.
 inline constexpr std::string_view kGasDanger = kGasCaution.substr(0, kGasCaution.find(" No flame"));
@@ -24,9 +23,8 @@ inline constexpr std::string_view kGasDanger = kGasCaution.substr(0, kGasCaution
 inline constexpr std::string_view kEffluentCaution =
     "Digestion at these temperatures does not kill germs or worm eggs: effluent counts as raw "
     "manure. Not on leaves or on parts that are eaten; into the soil 120 days before a harvest "
-    "that "
-    "touches soil, 90 before one that does not (7 CFR 205.203(c)). It lets gas off as it is drawn: "
-    "outdoors, no flame.";
+    "that touches soil, 90 before one that does not (7 CFR 205.203(c)). It lets gas off as it "
+    "is drawn: outdoors, no flame.";
 
 inline bool is_water(const model::Material& material) {
   return material.group == "water";

@@ -90,8 +90,7 @@ void judge_health(const model::History& history, const model::Rules& rules,
   made.action = "set ill birds apart, and log well once they are";
   made.caution =
       "Several ill or dead birds at once can be bird flu: call a vet or the state veterinarian, "
-      "keep "
-      "others away and wash your hands.";
+      "keep others away and wash your hands.";
   into.findings.push_back(std::move(made));
 }
 

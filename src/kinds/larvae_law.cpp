@@ -16,9 +16,8 @@ using model::Urgency;
 constexpr std::string_view kBanned = "larvae.banned";
 constexpr std::string_view kCare = "larvae.care";  // not banned, but to be done with care
 constexpr std::string_view kEu =
-    "Regulation (EU) 2017/893 in annex X of (EU) 142/2011; catering waste: (EC) 1069/2009 art. 11, "
-    "from "
-    "memory";
+    "Regulation (EU) 2017/893 in annex X of (EU) 142/2011; catering waste: (EC) 1069/2009 art. "
+    "11, from memory";
 constexpr std::string_view kUs = "AAFCO T60.117: feedstock of feed-grade materials alone";
 constexpr std::string_view kPractice = "common practice";
 

@@ -18,8 +18,7 @@ constexpr std::string_view kActiveNest =
     "Migratory Bird Treaty Act): look in briefly, by day, and move nothing.";
 constexpr std::string_view kDust =
     "Old nests hold mites, and droppings of mice can carry hantavirus: open air, gloves and a "
-    "mask, "
-    "and wet it before you brush.";
+    "mask, and wet it before you brush.";
 
 // Of the small birds that nest in boxes none lays more: chickadees and tits, with 13 to 16, the
 // most (from memory).

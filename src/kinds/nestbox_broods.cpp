@@ -57,7 +57,7 @@ std::vector<Brood> broods(const model::History& history) {
     Brood& brood = all.back();
     note(seen.eggs, brood.eggs, brood.eggs_since, day);
     note(seen.young, brood.young, brood.young_since, day);
-    if (seen.fledged) brood.fledged = *seen.fledged;
+    if (seen.fledged) brood.fledged = seen.fledged;
     // A count of 0 of what was there last is an empty box; of the other it says nothing.
     const std::optional<double>& looked = brood.young_since ? seen.young : seen.eggs;
     if (seen.fledged || seen.cleared || (looked && !any)) brood.ended = day;

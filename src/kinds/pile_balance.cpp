@@ -20,7 +20,7 @@ using measure::Litres;
 
 // The correction's logarithm lies within this, either way.
 constexpr double kMostLog = 1.1;
-constexpr double kLogStep = 0.02;
+constexpr int kLogSteps = 55;  // to either side
 // The weight of a day's balance halves in so many days.
 constexpr double kHalfLife = 3;
 
@@ -113,7 +113,8 @@ class Fit {
   };
   static std::vector<Tried> all_tried() {
     std::vector<Tried> all;
-    for (double log = -kMostLog; log <= kMostLog; log += kLogStep) {
+    for (int step = -kLogSteps; step <= kLogSteps; ++step) {
+      const double log = kMostLog * step / kLogSteps;
       all.push_back({log, std::exp(log)});
     }
     return all;

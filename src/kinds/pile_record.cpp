@@ -173,10 +173,9 @@ void add_facts(const model::History& history, const model::Rules& rules, const C
       {"how days are counted",
        fmt::format(
            "a day of the site's calendar counts where every reading at every position keeps the "
-           "limits; a day without a reading never counts, and up to {} of them in a row does not "
-           "break a row; one turning a day; a position last read too cold holds the days back "
-           "until "
-           "it is read again or the pile is turned",
+           "limits; a day without a reading never counts, and up to {} of them in a row does "
+           "not break a row; one turning a day; a position last read too cold holds the days "
+           "back until it is read again or the pile is turned",
            measure::print_number(rules(limits::treat_gap).value, 0))});
 }
 

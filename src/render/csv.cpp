@@ -4,7 +4,7 @@
 
 namespace render {
 
-Csv::Csv(std::vector<std::string> header) {
+Csv::Csv(const std::vector<std::string>& header) {
   for (const std::string& name : header) raw(name);
   end_row();
 }

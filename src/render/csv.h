@@ -11,7 +11,7 @@ namespace render {
 // apostrophe in front; numbers are written as they are.
 class Csv {
  public:
-  explicit Csv(std::vector<std::string> header);
+  explicit Csv(const std::vector<std::string>& header);
   Csv& text(std::string_view cell);
   Csv& number(double cell);
   Csv& whole(long long cell);

@@ -64,7 +64,9 @@ Scale scale_of(const season::TimePlot& plot) {
 std::string axes(const Scale& scale, const season::TimePlot& plot) {
   std::string out;
   const double step = nice_step(scale.high - scale.low, kSteps);
-  for (double value = scale.low; value <= scale.high + step / 1000; value += step) {
+  const long lines = std::lround((scale.high - scale.low) / step);
+  for (long i = 0; i <= lines; ++i) {
+    const double value = scale.low + static_cast<double>(i) * step;
     const double y = scale.y(value);
     out += fmt::format(R"(<line class="grid" x1="{}" x2="{}" y1="{}" y2="{}"/><text x="{}" y="{}" )"
                        R"(text-anchor="end">{}</text>)",

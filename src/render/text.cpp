@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace render {
 namespace {
@@ -83,7 +84,7 @@ std::string wrapped(std::string_view text, std::size_t width, std::size_t indent
 std::string bar(double share, std::size_t width) {
   static constexpr std::array<std::string_view, 8> kParts{"", "▏", "▎", "▍", "▌", "▋", "▊", "▉"};
   const double eighths = std::clamp(share, 0.0, 1.0) * static_cast<double>(width * 8);
-  const auto whole = static_cast<std::size_t>(eighths + 0.5);
+  const auto whole = static_cast<std::size_t>(std::lround(eighths));
   std::string drawn;
   for (std::size_t i = 0; i < whole / 8; ++i) drawn += "█";
   drawn += kParts[whole % 8];

@@ -23,9 +23,8 @@ std::vector<std::string> ends_in_order(
     if (end != kAway && std::find(ends.begin(), ends.end(), end) == ends.end()) ends.push_back(end);
   };
   for (std::size_t i = 0; i < ends.size(); ++i) {
-    const std::string at = ends[i];
     for (const auto& [key, sum] : links) {
-      if (key.first == at) add(key.second);
+      if (key.first == ends[i]) add(key.second);
     }
   }
   for (const auto& [key, sum] : links) {  // what nothing from outside reached in these days

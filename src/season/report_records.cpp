@@ -252,25 +252,32 @@ Section section_completeness(const ReportWords& words) {
   return section;
 }
 
+constexpr const char* kWeights =
+    "Weights: what was put on a scale is summed as it is. What was measured by volume is "
+    "weighed by the material's bulk density, where one is known; else its volume stands by "
+    "itself and no weight is summed.";
+constexpr const char* kMovements =
+    "A movement between two batches is one row of the logbook: it leaves the one and enters the "
+    "other, and is counted once in what was carried.";
+constexpr const char* kPictures =
+    "Pictures of long series are thinned for drawing: each point stands for a stretch of time and "
+    "holds its lowest, mean and highest reading, so that no peak is lost. The tables and sums use "
+    "every reading.";
+constexpr const char* kBefore =
+    "The span before: the same days a year earlier where the span begins on 1 January, else as "
+    "many days right before it.";
+
 Section section_method(const ReportWords& words) {
   Section section{"method", "How these numbers were made", {}, {}, {}, {}, {}, std::nullopt};
   section.says = {
       "~ before a number: some of it is an estimate; the table says of what.",
-      "Weights: what was put on a scale is summed as it is. What was measured by volume is weighed "
-      "by the material's bulk density, where one is known; else its volume stands by itself and no "
-      "weight is summed.",
-      "A movement between two batches is one row of the logbook: it leaves the one and enters the "
-      "other, and is counted once in what was carried.",
+      kWeights,
+      kMovements,
       fmt::format("Days are the site's own ({}). A batch's figures run from its first day to the "
                   "last day of the span; sums and counts are of the span alone.",
                   words.input.site.zone.name()),
-      "Pictures of long series are thinned for drawing: each point stands for a stretch of time "
-      "and "
-      "holds its lowest, mean and highest reading, so that no peak is lost. The tables and sums "
-      "use "
-      "every reading.",
-      "The span before: the same days a year earlier where the span begins on 1 January, else as "
-      "many days right before it."};
+      kPictures,
+      kBefore};
   ReportTable rules = rules_table(words), materials = materials_table(words);
   if (!rules.rows.empty()) section.tables.push_back(std::move(rules));
   if (!materials.rows.empty()) section.tables.push_back(std::move(materials));
