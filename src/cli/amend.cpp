@@ -112,7 +112,7 @@ std::optional<Mistake> move_reading(Amending& amending, const Written::Reading& 
                             amending.at(was.at),       value,        sure};
   const auto standing = book::amend(amending.logbook(), amending.pen, was, is);
   if (!standing) return std::nullopt;
-  return Mistake{"", fmt::format("there is a {} at that very moment already; give another --when",
+  return Mistake{"", fmt::format("there is {} at that very moment already; give another --when",
                                  name_of(was.quantity, was.position))};
 }
 
@@ -138,8 +138,9 @@ std::optional<Mistake> amend_logged(Amending& amending, const Written& written,
   for (const Written::Reading& one : written.readings) {
     if (kinds::find_quantity(kind, one.quantity) == nullptr ||
         (!one.position.empty() && !kinds::has_position(kind, one.position))) {
-      return Mistake{batch.code, fmt::format("{} is a {}, which has no {}", batch.code, kind.name,
-                                             name_of(one.quantity, one.position))};
+      return Mistake{batch.code,
+                     fmt::format("{} is {}, which has no {}", batch.code, kinds::one_of(kind),
+                                 name_of(one.quantity, one.position))};
     }
   }
   std::vector<const Written::Reading*> said_anew;

@@ -69,7 +69,7 @@ measure::Result<book::Target> find_target(const Desk& desk, std::string_view nam
   const bool counts = quantity.dimension == measure::Dimension::kNumber;
   if (target.unit == nullptr || (target.unit->dimension != quantity.dimension && !counts)) {
     return measure::Mistake{
-        unit, fmt::format("{} of a {} is {}, not in {}", quantity.name, kind.name,
+        unit, fmt::format("{} of {} is {}, not in {}", quantity.name, kinds::one_of(kind),
                           measure::described(quantity.dimension), measure::quoted(unit))};
   }
   return target;

@@ -139,13 +139,10 @@ Outcome run_log(Context& context, const Arguments& arguments) {
     const auto standing = pen.add_reading({batch->id, std::string(reading.quantity->name),
                                            reading.position, at->at, reading.value.si, sure});
     if (standing && !standing->same) {
-      const char first = reading.quantity->name.front();
-      const char* article =
-          std::string_view("aeio").find(first) == std::string_view::npos ? "a" : "an";
       return measure::Mistake{
-          "", fmt::format("{} has {} {} of {} at that very moment already; give another --when, or "
+          "", fmt::format("{} has {} {} at that very moment already; give another --when, or "
                           "'roundbook undo' first if that was the slip",
-                          batch->code, article, reading.quantity->name,
+                          batch->code, reading.quantity->name,
                           desk->print()({reading.value.dimension, standing->value},
                                         reading.quantity->shown_in))};
     }

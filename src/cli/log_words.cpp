@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
+#include "cli/log_phrases.h"
 #include "kinds/words.h"
 #include "measure/text.h"
 
@@ -15,45 +17,6 @@ using kinds::Kind;
 using kinds::Quantity;
 using measure::Mistake;
 using measure::Result;
-
-// Whether a word ends in a bare number: "148", "core=148".
-bool ends_in_number(const std::string& word) {
-  const std::size_t equals = word.find('=');
-  return measure::parse_number(equals == std::string::npos ? word : word.substr(equals + 1)).ok();
-}
-
-// A unit that stands apart from its number joins it: "148 F", "core=148 F".
-std::vector<std::string> joined_units(const std::vector<std::string>& words) {
-  std::vector<std::string> out;
-  for (const std::string& word : words) {
-    const bool after_number = !out.empty() && ends_in_number(out.back());
-    if (after_number && measure::find_unit(word) != nullptr) {
-      out.back() += word;
-    } else {
-      out.push_back(word);
-    }
-  }
-  return out;
-}
-
-// A deed or judgement said in several words ("smells of gas", "leak mended") becomes its one word,
-// the longest that the kind knows.
-std::vector<std::string> joined_phrases(const std::vector<std::string>& words, const Kind& kind) {
-  constexpr std::size_t kLongest = 4;
-  std::vector<std::string> out;
-  for (std::size_t i = 0; i < words.size();) {
-    std::size_t taken = std::min(kLongest, words.size() - i);
-    std::string phrase;
-    for (; taken > 1; --taken) {
-      phrase = measure::folded(words[i]);
-      for (std::size_t j = 1; j < taken; ++j) phrase += "-" + measure::folded(words[i + j]);
-      if (kinds::find_word(kind, phrase) != nullptr) break;
-    }
-    out.push_back(taken > 1 ? phrase : words[i]);
-    i += std::max(taken, std::size_t{1});
-  }
-  return out;
-}
 
 // The same in quotes: one argument with blanks in it.
 const kinds::Word* find_spoken(const Kind& kind, std::string_view plain) {
@@ -80,21 +43,40 @@ std::vector<std::string_view> vocabulary(const Kind& kind) {
   return known;
 }
 
-Mistake not_understood(std::string_view word, const Kind& kind) {
+// What goes in and comes out is no reading: "fed", "harvested".
+std::string_view carrying_hint(std::string_view word) {
+  static constexpr std::array<std::string_view, 4> kIn{"fed", "feed", "added", "topped"};
+  static constexpr std::array<std::string_view, 5> kOut{"harvested", "harvest", "taken", "picked",
+                                                        "sold"};
+  if (std::ranges::find(kIn, word) != kIn.end()) return "add";
+  if (std::ranges::find(kOut, word) != kOut.end()) return "take";
+  return "";
+}
+
+Mistake not_understood(const std::string& word, const Kind& kind) {
   if (!word.empty() && word[0] >= '0' && word[0] <= '9') {
     const auto amount = measure::parse_amount_then(word, {});
     if (!amount) return amount.mistake();
   }
+  if (is_name(word, kind)) {
+    return {word, fmt::format("{} needs its value, like {}=...", measure::quoted(word), word)};
+  }
+  if (const auto command = carrying_hint(measure::folded(word)); !command.empty()) {
+    return {word, fmt::format("{} is no reading or deed of {}; what {} is recorded by "
+                              "'roundbook {}', with its amount and material",
+                              measure::quoted(word), kinds::one_of(kind),
+                              command == "add" ? "goes in" : "comes out", command)};
+  }
   const auto known = vocabulary(kind);
   std::string why =
-      fmt::format("{} is no reading or deed of a {}", measure::quoted(word), kind.name);
+      fmt::format("{} is no reading or deed of {}", measure::quoted(word), kinds::one_of(kind));
   if (const auto near = measure::nearest(word, known)) {
     why += fmt::format("; did you mean {}?", *near);
   } else {
     why += fmt::format("; it takes {}; a remark goes in quotes or after --note",
                        measure::listed(known));
   }
-  return {std::string(word), why};
+  return {word, why};
 }
 
 // "flame=green": the judgements of a sense; none where the name is no sense.
@@ -115,7 +97,8 @@ Mistake no_quantity(std::string_view name, const Kind& kind) {
   for (const std::string& position : measure::split(kind.positions, ' ')) {
     known.push_back(kind.positions.substr(kind.positions.find(position), position.size()));
   }
-  std::string why = fmt::format("a {} has no reading called {}", kind.name, measure::quoted(name));
+  std::string why =
+      fmt::format("{} has no reading called {}", kinds::one_of(kind), measure::quoted(name));
   if (const auto near = measure::nearest(name, known)) {
     why += fmt::format("; did you mean {}?", *near);
   } else {
@@ -138,6 +121,8 @@ std::string likelier(double typed, const measure::Unit& said, const Quantity& qu
   };
   const measure::Unit& usual = bare_unit(quantity, print);
   if (fits(usual)) return asked(usual);
+  // The air's own pressure, 1013 mbar, is no slip for some small one.
+  if (said.dimension == measure::Dimension::kPressure) return "";
   const auto units = measure::all_units();
   const auto other = std::find_if(units.begin(), units.end(), fits);
   return other == units.end() ? std::string() : asked(*other);
@@ -160,10 +145,10 @@ std::optional<Mistake> implausible(const LoggedReading& reading, std::string_vie
   return Mistake{
       std::string(typed),
       fmt::format(
-          "{} is not a plausible {}{} for a {} ({} to {}){}{}", measure::quoted(typed),
+          "{} is not a plausible {}{} for {} ({} to {}){}{}", measure::quoted(typed),
           quantity.dimension == measure::Dimension::kCount ? "number of " : "", quantity.name,
-          kind.name, print(least, quantity.shown_in), print(greatest, quantity.shown_in), hint,
-          hint.empty() ? "; --sure records it all the same" : " --sure records it as it is")};
+          kinds::one_of(kind), print(least, quantity.shown_in), print(greatest, quantity.shown_in),
+          hint, hint.empty() ? "; --sure records it all the same" : " --sure records it as it is")};
 }
 
 // What a value is read for.
@@ -219,13 +204,26 @@ std::optional<Mistake> impossible(const LoggedReading& reading, std::string_view
                                                  measure::quoted(typed), *why)};
 }
 
+// "with its unit, like 148F, or with its name, like temperature=148"
+std::string named_examples(std::string_view number, const Kind& kind) {
+  if (!kind.temperature.empty()) {
+    return fmt::format("with its unit, like {0}F, or with its name, like {1}={0}", number,
+                       kind.temperature);
+  }
+  std::string examples;
+  for (const Quantity& quantity :
+       kind.quantities.first(std::min<std::size_t>(2, kind.quantities.size()))) {
+    examples += fmt::format("{}{}={}", examples.empty() ? "" : " or ", quantity.name, number);
+  }
+  return fmt::format("with its name, like {}", examples);
+}
+
 // "148F", "55%": a value that needs no name because the kind has one quantity of its sort.
 std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const Reader& reader) {
   const Kind& kind = reader.kind;
   if (measure::parse_number(word)) {
-    return Mistake{std::string(word),
-                   fmt::format("{} has no unit or name; write it like {}F or name={}",
-                               measure::quoted(word), word, word)};
+    return Mistake{std::string(word), fmt::format("{} of what? Write it {}", measure::quoted(word),
+                                                  named_examples(word, kind))};
   }
   const auto amount = measure::parse_amount_then(word, {});
   if (!amount || !amount->rest.empty()) return std::nullopt;
@@ -240,7 +238,7 @@ std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const 
   }
   return Mistake{std::string(word),
                  fitting.empty()
-                     ? fmt::format("a {} has no reading that is {}", kind.name,
+                     ? fmt::format("{} has no reading that is {}", kinds::one_of(kind),
                                    measure::described(amount->amount.value.dimension))
                      : fmt::format("{} needs a name: {}", measure::quoted(word), fitting)};
 }
@@ -272,8 +270,8 @@ Result<NamedQuantity> read_quantity_name(std::string_view name, const Kind& kind
   const std::string head(name.substr(0, dot));
   if (dot != std::string_view::npos) {
     if (!kinds::has_position(kind, head)) {
-      return Mistake{head, fmt::format("a {} has no probe position {}; it has {}", kind.name,
-                                       measure::quoted(head),
+      return Mistake{head, fmt::format("{} has no probe position {}; it has {}",
+                                       kinds::one_of(kind), measure::quoted(head),
                                        kind.positions.empty() ? "none" : kind.positions)};
     }
     const Quantity* quantity = kinds::find_quantity(kind, name.substr(dot + 1));
@@ -312,7 +310,7 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
     logged.readings.push_back(*reading);
     return std::nullopt;
   };
-  for (const std::string& word : joined_phrases(joined_units(words), kind)) {
+  for (const std::string& word : log_phrases(words, kind)) {
     const std::string plain = measure::folded(word);
     if (plain.empty()) return Mistake{word, "there is an empty word in the line"};
     const std::size_t equals = plain.find('=');
@@ -367,9 +365,9 @@ std::string leap_remark(const kinds::Quantity& quantity, const kinds::Kind& kind
   const double most = quantity.hourly_change;
   if (most <= 0 || std::fabs(value - before.value) <= most * hours) return "";
   return fmt::format(
-      "that is further than a {} moves in that time: check the probe and the "
+      "that is further than {} moves in that time: check the probe and the "
       "unit ('roundbook undo' takes the line back)",
-      kind.name);
+      kinds::one_of(kind));
 }
 
 }  // namespace cli

@@ -94,9 +94,9 @@ Outcome show_record(Context& context, const Arguments& arguments, const Desk& de
   const kinds::Kind& kind = desk.kind(history.batch);
   const auto make = kind.*sort.of;
   if (make == nullptr) {
-    return measure::Mistake{
-        history.batch.code,
-        fmt::format("{} is a {}, which has no {}", history.batch.code, kind.name, sort.lacking)};
+    return measure::Mistake{history.batch.code,
+                            fmt::format("{} is {}, which has no {}", history.batch.code,
+                                        kinds::one_of(kind), sort.lacking)};
   }
   const model::Record record = make(history, book::rules(desk.logbook(), history.batch));
   if (const auto folder = arguments.option("csv")) {

@@ -42,7 +42,7 @@ measure::Result<model::Setting> setting_of(std::string_view word, const kinds::K
   if (spec == nullptr) {
     std::vector<std::string> keys;
     for (const auto& one : kind.settings) keys.emplace_back(one.key);
-    return no_such(fmt::format("setting of a {} called", kind.name), key, keys);
+    return no_such(fmt::format("setting of {} called", kinds::one_of(kind)), key, keys);
   }
   const std::string typed(word.substr(equals + 1));
   if (typed.empty()) {
@@ -100,7 +100,7 @@ void help_start(std::ostream& out, const Arguments& arguments) {
     out << '\n' << kind.mistake().why << '\n';
     return;
   }
-  out << fmt::format("\nsettings of a {} ({}):\n", (*kind)->name, (*kind)->meaning);
+  out << fmt::format("\nsettings of {} ({}):\n", kinds::one_of(**kind), (*kind)->meaning);
   for (const kinds::SettingSpec& spec : (*kind)->settings) {
     std::string text(spec.meaning);
     if (const std::string takes = takes_words(spec); !takes.empty()) text += "; " + takes;

@@ -98,8 +98,9 @@ struct ForesightScore {
 using LookBack = std::function<model::History()>;
 
 struct Kind {
-  std::string_view name;     // "pile"
-  std::string_view meaning;  // "a compost pile, windrow or turning drum"
+  std::string_view name;      // "pile"
+  std::string_view meaning;   // "a compost pile, windrow or turning drum"
+  std::string_view one = {};  // a batch of it, in a sentence; empty: "a " and the name
   std::span<const Quantity> quantities;
   std::span<const Word> words;
   std::span<const SettingSpec> settings;
@@ -189,6 +190,11 @@ struct Kind {
   // The quantity that `show` draws; empty: its temperature, else its rhythm.
   std::string_view charted = {};
 };
+
+// "a pile", "a larvae bin"
+inline std::string one_of(const Kind& kind) {
+  return kind.one.empty() ? "a " + std::string(kind.name) : std::string(kind.one);
+}
 
 // Whether what goes into such a batch comes out of it again: not so of a bed or a flock.
 inline bool passes_on(const Kind& kind) {

@@ -168,6 +168,7 @@ ExpectedLoss larvae_loss(model::Stuff stuff, const model::Movement&, model::Day,
 const Kind kLarvae{
     .name = "larvae",
     .meaning = "a bin of black soldier fly larvae",
+    .one = "a larvae bin",
     .quantities = kQuantities,
     .words = kWords,
     .settings = kSettings,

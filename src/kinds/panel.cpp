@@ -16,7 +16,17 @@ namespace limits = thresholds::panel;
 using measure::Dimension;
 
 constexpr std::array kQuantities{
-    Quantity{"energy", "", Dimension::kEnergy, 0, 1000, "made on the day; several of a day add up"},
+    Quantity{"energy",
+             "",
+             Dimension::kEnergy,
+             0,
+             1000,
+             "made on the day; several of a day add up",
+             {},
+             0,
+             false,
+             false,
+             true},
     Quantity{"meter", "", Dimension::kEnergy, 0, 1e7, "the running total on the meter"},
     Quantity{"charge", "battery", Dimension::kFraction, 0, 1, "how full the battery is"},
 };

@@ -19,7 +19,8 @@ using measure::Litres;
 
 constexpr std::array kQuantities{
     Quantity{"rain", "gauge", Dimension::kLength, 0, 0.5,
-             "rain since the gauge was last emptied; several of a day add up", tank::kRain},
+             "rain since the gauge was last emptied; several of a day add up", tank::kRain, 0,
+             false, false, true},
     Quantity{"level", "full", Dimension::kFraction, 0, 1,
              "how full it is: a share, or a volume where its capacity was told"},
     Quantity{"held", "volume", Dimension::kVolume, 0, 1e6, "how much it holds", tank::kWater},

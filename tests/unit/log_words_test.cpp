@@ -153,6 +153,38 @@ TEST_CASE("a deed in several words, in quotes, or a judgement with its sense") {
   CHECK_FALSE(read_log_words({"turned", "under"}, kHeap, Printer(UnitSystem::kUs), false));
 }
 
+TEST_CASE("a name and its value may stand apart, in either order") {
+  const auto two = read({"core", "148F", "edge", "120", "F", "turned"});
+  REQUIRE(two.ok());
+  REQUIRE(two->readings.size() == 2);
+  CHECK(two->readings[0].position == "core");
+  CHECK(two->readings[1].position == "edge");
+  CHECK(two->readings[1].value.si == doctest::Approx((120 - 32) / 1.8));
+  CHECK(two->words.size() == 1);
+  const auto turned_round = read({"148F", "core", "120F", "edge"});
+  REQUIRE(turned_round.ok());
+  CHECK(turned_round->readings[1].position == "edge");
+  CHECK(turned_round->readings[1].value.si == doctest::Approx((120 - 32) / 1.8));
+  const auto equals = read({"core", "=", "148F", "ph=", "7", "volume", "=20gal"});
+  REQUIRE(equals.ok());
+  CHECK(equals->readings.size() == 3);
+  const auto counted =
+      read({"9", "eggs", "3", "birds"}, UnitSystem::kUs, false, *kinds::find_kind("flock"));
+  REQUIRE(counted.ok());
+  REQUIRE(counted->readings.size() == 2);
+  CHECK(counted->readings[0].quantity->name == "eggs");
+  CHECK(counted->readings[0].value.si == 9);
+  CHECK(counted->readings[1].value.si == 3);
+  // A bare number before its name is a count; of anything else it wants its unit.
+  CHECK(refusal({"7", "height"}).starts_with("'7' of what?"));
+  CHECK(refusal({"ph"}) == "'ph' needs its value, like ph=...");
+}
+
+TEST_CASE("what goes in and comes out is no reading") {
+  CHECK(refusal({"fed"}).find("'roundbook add'") != std::string::npos);
+  CHECK(refusal({"harvested"}).find("'roundbook take'") != std::string::npos);
+}
+
 TEST_CASE("what is not understood is named, with the nearest word") {
   CHECK(refusal({"turnd"}) == "'turnd' is no reading or deed of a heap; did you mean turned?");
   CHECK(refusal({"zzzzzzz"}).find("it takes turned, soggy, temperature") != std::string::npos);
@@ -161,7 +193,8 @@ TEST_CASE("what is not understood is named, with the nearest word") {
   CHECK(refusal({"middle.moisture=5%"}) ==
         "a heap has no probe position 'middle'; it has core edge");
   CHECK(refusal({"core.moistur=5%"}).find("did you mean moisture?") != std::string::npos);
-  CHECK(refusal({"148"}) == "'148' has no unit or name; write it like 148F or name=148");
+  CHECK(refusal({"148"}) ==
+        "'148' of what? Write it with its unit, like 148F, or with its name, like temperature=148");
   CHECK(refusal({"5gal"}) == "'5gal' needs a name: volume=5gal");
   CHECK(refusal({"3ft"}) == "'3ft' needs a name: height=3ft");
   CHECK(refusal({"5kg"}) == "a heap has no reading that is a mass");
