@@ -73,8 +73,9 @@ struct Command {
   Outcome (*run)(Context&, const Arguments&);
   // Where the words decide it: what this call needs. Null: always `needs`.
   Needs (*needs_for)(const Arguments&) = nullptr;
-  // What more its --help says of these words. Null: nothing.
-  void (*help_for)(std::ostream&, const Arguments&) = nullptr;
+  // Prints what more its --help says of these words; an example of its own for them, or none. Null:
+  // nothing.
+  std::string (*help_for)(std::ostream&, const Arguments&) = nullptr;
 };
 
 std::span<const Command> all_commands();

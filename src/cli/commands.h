@@ -7,9 +7,9 @@ namespace cli {
 
 Outcome run_new(Context& context, const Arguments& arguments);
 Outcome run_start(Context& context, const Arguments& arguments);
-// The settings of the kind that the words name, each with its unit and what holds where it is not
-// told.
-void help_start(std::ostream& out, const Arguments& arguments);
+// Prints the settings of the kind that the words name, each with its unit and what holds where it
+// is not told; returns how one of the kind is begun.
+std::string help_start(std::ostream& out, const Arguments& arguments);
 Outcome run_log(Context& context, const Arguments& arguments);
 Outcome run_add(Context& context, const Arguments& arguments);
 Outcome run_take(Context& context, const Arguments& arguments);

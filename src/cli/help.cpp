@@ -40,7 +40,9 @@ void print_help(std::ostream& out, const Command& command, const Arguments& argu
   out << fmt::format("{}: {}\n\nusage: roundbook {} {}\n", command.name, command.summary,
                      command.name, command.usage);
   if (!command.more.empty()) out << '\n' << command.more << '\n';
-  if (command.help_for != nullptr) command.help_for(out, arguments);
+  std::string example;
+  if (command.help_for != nullptr) example = command.help_for(out, arguments);
+  if (example.empty()) example = command.example;
   out << "\noptions:\n";
   for (const Option& option : command.options) {
     const std::string left = fmt::format("--{} {}", option.name, option.value);
@@ -49,7 +51,7 @@ void print_help(std::ostream& out, const Command& command, const Arguments& argu
   if (command.judges) {
     out << "  --as-of WHEN     judge as of then, from what had happened by then\n";
   }
-  out << kGlobals << "\nfor example:\n  " << command.example << '\n';
+  out << kGlobals << "\nfor example:\n  " << example << '\n';
 }
 
 }  // namespace cli

@@ -84,6 +84,8 @@ std::string takes_words(const kinds::SettingSpec& spec) {
   if (spec.dimension == measure::Dimension::kNumber) return "a number";
   if (spec.dimension == measure::Dimension::kCount) return "a count";
   if (spec.dimension == measure::Dimension::kDuration) return "a length of time, like 60d";
+  if (spec.dimension == measure::Dimension::kFraction) return "a share in %";
+  if (spec.dimension == measure::Dimension::kLength) return "a length in in, ft, cm or m";
   const auto us = measure::usual_unit(spec.dimension, measure::UnitSystem::kUs).symbol;
   const auto metric = measure::usual_unit(spec.dimension, measure::UnitSystem::kMetric).symbol;
   std::string text = fmt::format("{} in {}", measure::described(spec.dimension), us);
@@ -93,14 +95,14 @@ std::string takes_words(const kinds::SettingSpec& spec) {
 
 }  // namespace
 
-void help_start(std::ostream& out, const Arguments& arguments) {
-  if (arguments.words.empty()) return;
+std::string help_start(std::ostream& out, const Arguments& arguments) {
+  if (arguments.words.empty()) return "";
   const auto kind = kind_named(arguments.words[0]);
   if (!kind) {
     out << '\n' << kind.mistake().why << '\n';
-    return;
+    return "";
   }
-  out << fmt::format("\nsettings of {} ({}):\n", kinds::one_of(**kind), (*kind)->meaning);
+  out << fmt::format("\nsettings of {}:\n", (*kind)->meaning);
   for (const kinds::SettingSpec& spec : (*kind)->settings) {
     std::string text(spec.meaning);
     if (const std::string takes = takes_words(spec); !takes.empty()) text += "; " + takes;
@@ -108,6 +110,7 @@ void help_start(std::ostream& out, const Arguments& arguments) {
     out << render::wrapped(fmt::format("  {:<16} {}", std::string(spec.key) + "=", text), 80, 19)
         << '\n';
   }
+  return fmt::format("roundbook start {} {}", (*kind)->name, (*kind)->begun);
 }
 
 Outcome run_start(Context& context, const Arguments& arguments) {

@@ -145,6 +145,7 @@ std::optional<measure::Mistake> objects_to_setting(std::string_view key, std::st
 const Kind kBed{
     .name = "bed",
     .meaning = "a bed, from one crop to the next",
+    .begun = "bed-1 crop=kale area=100ft2",
     .quantities = kQuantities,
     .words = kWords,
     .settings = kSettings,

@@ -48,12 +48,13 @@ constexpr std::array kWords{
 
 constexpr std::array kSettings{
     SettingSpec{"method", Dimension::kNumber, "anaerobic aerated",
-                "without air, or with air bubbled in"},
+                "without air, or with air bubbled in", "anaerobic"},
     SettingSpec{"volume", Dimension::kVolume, "", "of the drum"},
-    SettingSpec{"made_for", Dimension::kNumber, "soil leaf", "where it is to go"},
+    SettingSpec{"made_for", Dimension::kNumber, "soil leaf", "where it is to go", "soil"},
     SettingSpec{"base", Dimension::kNumber, "plant manure fish frass effluent",
-                "what it is made of; else seen from what goes in"},
-    SettingSpec{"lid", Dimension::kNumber, "sealed airlock loose", "what the gas has to pass"},
+                "what it is made of", "by what goes in"},
+    SettingSpec{"lid", Dimension::kNumber, "sealed airlock loose", "what the gas has to pass",
+                "sealed; loose where air is bubbled in"},
 };
 
 std::string stage_of(const brew::Contents& contents, const brew::Clock& clock, bool waits,
@@ -68,10 +69,9 @@ model::Assessment assess_brew(const model::History& history, const model::Rules&
   model::Assessment assessment;
   const brew::Contents contents = brew::contents_of(history, rules);
   const brew::Clock clock = brew::clock_of(history, rules, contents);
-  // An aerated brew that was left without air, or smells so, is for no crop any more.
-  // Whoever never logs air is asked for it by brew.open.
-  const bool stood = history.last_deed("aerated") != nullptr &&
-                     brew::hours_without_air(history, rules).has_value();
+  // An aerated brew that was left without air, or smells so, is for no crop any more; that it had
+  // air is for a log of it to say, which brew.open asks for.
+  const bool stood = brew::hours_without_air(history, rules).has_value();
   const bool turned = brew::is_aerated(history.batch) && (stood || brew::is_foul(history, rules));
   if (auto ready = brew::judge_ready(history, rules, contents, clock); ready && !turned) {
     assessment.findings.push_back(std::move(*ready));
@@ -85,8 +85,12 @@ model::Assessment assess_brew(const model::History& history, const model::Rules&
 
   const bool waits = brew::waits_for_bubbling(history, rules, clock);
   assessment.stage = stage_of(contents, clock, waits, old);
-  if (turned && !contents.used_up())
-    assessment.stage = brew::is_foul(history, rules) ? "foul" : "without air";
+  if (turned && !contents.used_up()) {
+    const bool aired = history.last_deed("aerated") != nullptr;
+    assessment.stage = brew::is_foul(history, rules) ? "foul"
+                       : aired                       ? "without air"
+                                                     : "air not logged";
+  }
   const model::Progress brewing = brew::progress_of(history, rules, clock);
   assessment.well =
       fmt::format("{}, {}", assessment.stage, brewing.says.substr(0, brewing.says.find(';')));
@@ -195,6 +199,7 @@ ExpectedLoss brew_loss(model::Stuff stuff, const model::Movement&, model::Day,
 const Kind kBrew{
     .name = "brew",
     .meaning = "a drum of liquid fertilizer",
+    .begun = "drum-1 volume=55gal lid=airlock base=plant",
     .quantities = kQuantities,
     .words = kWords,
     .settings = kSettings,

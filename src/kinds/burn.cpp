@@ -228,6 +228,7 @@ bool was_lit(const model::History& history) {
 const Kind kBurn{
     .name = "burn",
     .meaning = "a biochar burn, from stacked feedstock to charged char",
+    .begun = "burn-1 method=cone bucket=5gal",
     .quantities = kQuantities,
     .words = kWords,
     .settings = kSettings,

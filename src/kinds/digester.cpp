@@ -103,12 +103,15 @@ constexpr std::array kWords{
 };
 
 constexpr std::array kSettings{
-    SettingSpec{"volume", Dimension::kVolume, "", "working volume, the slurry's room"},
+    SettingSpec{"volume", Dimension::kVolume, "", "working volume, the slurry's room",
+                "what it was filled with"},
     SettingSpec{"site", Dimension::kNumber, "glass heated open buried", "where it stands"},
     SettingSpec{"holder", Dimension::kVolume, "", "of the gas holder"},
-    SettingSpec{"altitude", Dimension::kLength, "", "above the sea, for the gas pressure"},
-    SettingSpec{"burner", Dimension::kVolume, "", "gas its burner takes in an hour"},
-    SettingSpec{"poultry", Dimension::kNumber, "no yes", "whether it takes poultry manure"},
+    SettingSpec{"altitude", Dimension::kLength, "", "above the sea, for the gas pressure",
+                "sea level"},
+    SettingSpec{"burner", Dimension::kVolume, "", "gas its burner takes in an hour",
+                "the rule digester.gas.burner"},
+    SettingSpec{"poultry", Dimension::kNumber, "no yes", "whether it takes poultry manure", "no"},
 };
 
 void judge(const model::History& history, const model::Rules& rules,
@@ -240,6 +243,7 @@ ExpectedLoss digester_loss(model::Stuff stuff, const model::Movement&, model::Da
 const Kind kDigester{
     .name = "digester",
     .meaning = "a biogas digester",
+    .begun = "dig-1 volume=1m3 site=glass altitude=230ft",
     .quantities = kQuantities,
     .words = kWords,
     .settings = kSettings,

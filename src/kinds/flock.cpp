@@ -144,6 +144,7 @@ std::optional<std::string> doubts_reading(const Quantity& quantity, double si,
 const Kind kFlock{
     .name = "flock",
     .meaning = "a flock of laying hens",
+    .begun = "hens hens=12 breed='mixed layers'",
     .quantities = kQuantities,
     .words = kWords,
     .settings = kSettings,

@@ -98,9 +98,10 @@ struct ForesightScore {
 using LookBack = std::function<model::History()>;
 
 struct Kind {
-  std::string_view name;      // "pile"
-  std::string_view meaning;   // "a compost pile, windrow or turning drum"
-  std::string_view one = {};  // a batch of it, in a sentence; empty: "a " and the name
+  std::string_view name;        // "pile"
+  std::string_view meaning;     // "a compost pile, windrow or turning drum"
+  std::string_view one = {};    // a batch of it, in a sentence; empty: "a " and the name
+  std::string_view begun = {};  // a code and settings as someone would start one, for the help
   std::span<const Quantity> quantities;
   std::span<const Word> words;
   std::span<const SettingSpec> settings;

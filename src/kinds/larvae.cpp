@@ -169,6 +169,7 @@ const Kind kLarvae{
     .name = "larvae",
     .meaning = "a bin of black soldier fly larvae",
     .one = "a larvae bin",
+    .begun = "bin-1 area=4ft2 seeded=5000 age=5d diet=rich",
     .quantities = kQuantities,
     .words = kWords,
     .settings = kSettings,

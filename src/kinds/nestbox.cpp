@@ -211,6 +211,7 @@ model::Assessment assess_nestbox(const model::History& history, const model::Rul
 const Kind kNestbox{
     .name = "nestbox",
     .meaning = "a nest box",
+    .begun = "box-1 hole=1.5in height=5ft faces=e",
     .quantities = kQuantities,
     .words = kWords,
     .settings = kSettings,

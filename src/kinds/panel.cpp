@@ -42,9 +42,11 @@ constexpr std::array kWords{
 
 constexpr std::array kSettings{
     SettingSpec{"watts", Dimension::kPower, "", "what all panels together are rated"},
-    SettingSpec{"tilt", Dimension::kNumber, "text", "degrees from level, 0 lying flat"},
+    SettingSpec{"tilt", Dimension::kNumber, "text", "degrees from level, 0 lying flat",
+                "facing the sun"},
     SettingSpec{"sun", Dimension::kNumber, "text", "twelve peak sun hours a day, January first"},
-    SettingSpec{"losses", Dimension::kNumber, "text", "what is lost: 'soiling 3%, wiring 2%'"},
+    SettingSpec{"losses", Dimension::kNumber, "text", "what is lost: 'soiling 3%, wiring 2%'",
+                "the rule panel.loss.unsaid"},
     SettingSpec{"battery", Dimension::kEnergy, "", "what the battery holds"},
     SettingSpec{"chemistry", Dimension::kNumber, "lead-acid lithium", "of the battery",
                 "lead-acid"},
@@ -104,6 +106,7 @@ model::Assessment assess_panel(const model::History& history, const model::Rules
 const Kind kPanel{
     .name = "panel",
     .meaning = "a small set of solar panels",
+    .begun = "shed-pv watts=300W battery=1.2kWh",
     .quantities = kQuantities,
     .words = kWords,
     .settings = kSettings,

@@ -62,7 +62,7 @@ constexpr std::string_view kStandards = "nop, fsma, pfrp, psrp, vector and none,
 constexpr std::array kSettings{
     SettingSpec{"method", Dimension::kNumber, "turned static vessel cold", "how it is made",
                 "turned"},
-    SettingSpec{"volume", Dimension::kVolume, "", "when it was built"},
+    SettingSpec{"volume", Dimension::kVolume, "", "its volume when it was built"},
     SettingSpec{"standard", Dimension::kNumber, "text",
                 "the treatment to show: nop, fsma, pfrp, psrp, vector or none; several joined by +",
                 "nop"},
@@ -234,6 +234,7 @@ std::optional<measure::Mistake> objects_to_setting(std::string_view key, std::st
 const Kind kPile{
     .name = "pile",
     .meaning = "a compost pile, windrow or turning drum",
+    .begun = "heap-3 method=turned volume='1 yd3' --place 'lower yard'",
     .quantities = kQuantities,
     .words = kWords,
     .settings = kSettings,

@@ -42,8 +42,10 @@ constexpr std::array kWords{
 
 constexpr std::array kSettings{
     SettingSpec{"roof", Dimension::kArea, "", "the roof's outline on the ground, not its slope"},
-    SettingSpec{"surface", Dimension::kNumber, "metal tile shingle flat green", "of the roof"},
-    SettingSpec{"runoff", Dimension::kFraction, "", "the share that runs off, where it is known"},
+    SettingSpec{"surface", Dimension::kNumber, "metal tile shingle flat green", "of the roof",
+                "any of them, with the range wide"},
+    SettingSpec{"runoff", Dimension::kFraction, "", "the share that runs off, where it is known",
+                "by the surface"},
     SettingSpec{"capacity", Dimension::kVolume, "", "what the tank holds"},
     SettingSpec{"height", Dimension::kLength, "", "inside, up to the overflow"},
     SettingSpec{"flush", Dimension::kVolume, "", "what the first-flush pipe holds"},
@@ -141,6 +143,7 @@ model::Assessment assess_tank(const model::History& history, const model::Rules&
 const Kind kTank{
     .name = "tank",
     .meaning = "a rain tank",
+    .begun = "tank-1 roof=400ft2 surface=metal capacity=500gal",
     .quantities = kQuantities,
     .words = kWords,
     .settings = kSettings,

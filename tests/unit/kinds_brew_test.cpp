@@ -199,15 +199,20 @@ TEST_CASE("brew.ready: each base has its own time, said or seen from what went i
 }
 
 TEST_CASE("brew.ready: an aerated brew takes 36 hours") {
-  const auto at_hour = [](int hour) {
+  const auto at_hour = [](int hour, bool aired = true) {
     model::History history = drum(0);
     build::setting(history, "method", "aerated");
     history.now = history.batch.started + std::chrono::hours{hour};
+    if (aired) build::deed(history, "aerated", history.now - std::chrono::hours{2});
     history.today = model::Day{date::floor<date::days>(history.now).time_since_epoch()};
     return history;
   };
   CHECK_FALSE(has(at_hour(35), "brew.ready"));
   CHECK(has(at_hour(36), "brew.ready"));
+  // That the pump ran is for someone to say: its time alone makes it no ready brew.
+  CHECK_FALSE(has(at_hour(36, false), "brew.ready"));
+  CHECK(has(at_hour(36, false), "brew.open"));
+  CHECK(judged(at_hour(36, false)).stage == "air not logged");
   CHECK(contains(progress(judged(at_hour(24)), "brewing"), "24 of 36 hours"));
   CHECK(contains(progress(judged(at_hour(24)), "brewing"), "about 12 hours to go"));
   // 06:00 and 60 hours are 18:00 of the third day; its time was full a day before.
