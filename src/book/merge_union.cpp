@@ -49,6 +49,12 @@ std::vector<std::pair<std::string, std::string>> needs(const TableInfo& table, c
   return found;
 }
 
+// 0 is a, 25 z, 26 aa.
+std::string letters_of(int n) {
+  const std::string last(1, static_cast<char>('a' + n % 26));
+  return n < 26 ? last : letters_of(n / 26 - 1) + last;
+}
+
 }  // namespace
 
 Union::Union(const std::vector<TableInfo>& tables, const Copy& a, const Copy& b)
@@ -269,9 +275,7 @@ void Union::settle_codes() {
     const bool is_open = std::holds_alternative<std::monostate>(row[batch.at("ended_at")]);
     const std::string was = code;
     if (is_open && open.contains(code)) {
-      for (char letter = 'b'; codes.contains(code); ++letter) {
-        code = was + "-" + std::string(1, letter);
-      }
+      for (int n = 1; codes.contains(code); ++n) code = was + "-" + letters_of(n);
       run = 1;
     }
     while (runs.contains({code, run})) ++run;

@@ -280,6 +280,26 @@ TEST_CASE("two copies that went apart come together, in either order") {
   CHECK(after.find("temperature", "core")->last->value == 60);
 }
 
+TEST_CASE("thirty copies that each began a drum-9 make thirty drums of their own") {
+  FullSite site;
+  const fs::path all = site.folder / "all.db";
+  book::back_up(site.logbook, all);
+  for (int n = 0; n < 30; ++n) {
+    const fs::path copy = site.folder / fmt::format("copy-{}.db", n);
+    book::back_up(site.logbook, copy);
+    write(copy, "ada", kLater + std::chrono::minutes{n}, [&](book::Logbook&, Pen& pen) {
+      pen.start_batch({"drum-9", "brew", std::nullopt, kLater + std::chrono::minutes{n}, {}});
+    });
+    book::Logbook into(all, book::Access::kWrite);
+    book::merge(into, copy, kLater);
+  }
+  const book::Logbook merged(all, book::Access::kRead);
+  for (const char* code : {"drum-9", "drum-9-b", "drum-9-z", "drum-9-aa", "drum-9-ad"}) {
+    CAPTURE(code);
+    CHECK(book::find_batch(merged, code).has_value());
+  }
+}
+
 TEST_CASE("taken back in one copy and used in the other: it stays, and is said") {
   FullSite site;
   const auto drum = site.start("drum-1", kMorning, "brew");
