@@ -200,7 +200,7 @@ model::Assessment assess_digester(const model::History& history, const model::Ru
     digester::judge_restart(history, rules, warmth, assessment);
   } else {
     digester::judge_cold(history, rules, warmth, startup.running(), assessment);
-    digester::judge_winter(history, rules, warmth, assessment);
+    digester::judge_winter(history, rules, warmth, startup.running(), assessment);
     judge(history, rules, startup, records, assessment);
     if (auto ahead = digester::foresee_gas(history, rules, feed, warmth, gas)) {
       assessment.forecasts.push_back(*ahead);

@@ -44,7 +44,7 @@ std::string spell_words(const Warmth& warmth, const model::Rules& rules, const P
 }
 
 // What keeps it warm, in the order of what it costs; what is done already is left out.
-std::string winter_steps(const model::History& history) {
+std::string winter_steps(const model::History& history, bool running) {
   const std::string site = history.batch.text("site", "");
   std::vector<std::string> steps;
   const model::Deed* covered = history.last_deed("covered");
@@ -53,7 +53,7 @@ std::string winter_steps(const model::History& history) {
     steps.emplace_back(
         "cover it: straw, bubble wrap or boards round the sides and over it at night");
   }
-  steps.emplace_back("feed less, at midday, with sun-warmed water");
+  if (running) steps.emplace_back("feed less, at midday, with sun-warmed water");
   if (site == "open" || site == "buried" || site.empty()) {
     steps.emplace_back("put glass or plastic over it");
   } else if (site == "glass") {
@@ -62,9 +62,11 @@ std::string winter_steps(const model::History& history) {
     steps.emplace_back("see why the heating does not hold");
   }
   steps.emplace_back(
-      "or shut it down in good order: stop feeding, use up the gas and vent the rest, drain "
-      "the trap and the gas line against frost, keep the slurry in as the starter for spring, "
-      "and log rested");
+      running ? "or shut it down in good order: stop feeding, use up the gas and vent the rest, "
+                "drain the trap and the gas line against frost, keep the slurry in as the starter "
+                "for spring, and log rested"
+              : "or let it rest till spring: drain the trap and the gas line against frost, keep "
+                "the slurry in, and log rested");
   std::string text;
   for (std::size_t i = 0; i < steps.size(); ++i) {
     text += fmt::format("{}{}) {}", i == 0 ? "" : "; ", i + 1, steps[i]);
@@ -101,7 +103,7 @@ void judge_cold(const model::History& history, const model::Rules& rules, const 
 }
 
 void judge_winter(const model::History& history, const model::Rules& rules, const Warmth& warmth,
-                  model::Assessment& into) {
+                  bool running, model::Assessment& into) {
   if (!is_winter(history, rules, warmth)) return;
   const Printer print(history.units);
   const int days = days_between(*warmth.below_since, history.today) + 1;
@@ -118,11 +120,11 @@ void judge_winter(const model::History& history, const model::Rules& rules, cons
                                           .reference = rules(limits::cold_below),
                                           .ceiling = rules(limits::gas_ceiling)};
   if (const auto rate = science::relative_rate(*warmth.mean, response)) {
-    made.why =
-        fmt::format("at {} it digests at about {:.0f} % of its pace at {}, and feed piles up",
-                    print(*warmth.mean), rate->value * 100, print(rules(limits::cold_below)));
+    made.why = fmt::format("at {} it digests at about {:.0f} % of its pace at {}, and {}",
+                           print(*warmth.mean), rate->value * 100, print(rules(limits::cold_below)),
+                           running ? "feed piles up" : "starts so much later");
   }
-  made.action = winter_steps(history);
+  made.action = winter_steps(history, running);
   made.caution =
       "Vent gas outdoors, away from any flame; a line that is opened lets gas out or air in.";
   into.findings.push_back(std::move(made));

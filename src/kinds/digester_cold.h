@@ -13,7 +13,7 @@ void judge_cold(const model::History& history, const model::Rules& rules, const 
                 bool running, model::Assessment& into);
 // `digester.winter`: it has been so for long: what to do, in the order of what it costs.
 void judge_winter(const model::History& history, const model::Rules& rules, const Warmth& warmth,
-                  model::Assessment& into);
+                  bool running, model::Assessment& into);
 // `digester.swing`: it changes too fast, within hours or from day to day.
 void judge_swing(const model::History& history, const model::Rules& rules, model::Assessment& into);
 

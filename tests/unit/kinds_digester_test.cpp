@@ -195,9 +195,10 @@ TEST_CASE("digester.winter: 21 days below, no fewer, and gaps are passed over bu
 }
 
 TEST_CASE("digester.winter: what to do in the order of what it costs, less what is done") {
-  const auto steps = [](const char* standing, const char* deed) {
+  const auto steps = [](const char* standing, const char* deed, bool running = true) {
     model::History history = digester(40);
     warm(history, 0, 40, 8);
+    if (running) burns(history, 1);
     if (*standing != '\0') build::setting(history, "site", standing);
     if (*deed != '\0') build::deed(history, deed, build::at(on(35)));
     return found(history, "digester.winter").action;
@@ -209,6 +210,9 @@ TEST_CASE("digester.winter: what to do in the order of what it costs, less what 
   CHECK(feed < glass);
   CHECK(glass < shut);
   CHECK(shut != std::string::npos);
+  // One that never ran is not fed yet, and has no gas to use up.
+  CHECK_FALSE(contains(steps("open", "", false), "feed"));
+  CHECK(contains(steps("open", "", false), "let it rest till spring"));
   CHECK_FALSE(contains(steps("glass", ""), "put glass"));
   CHECK(contains(steps("glass", ""), "close the glass early"));
   CHECK(contains(steps("heated", ""), "why the heating does not hold"));
