@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstdint>
 #include <limits>
+#include <map>
 #include <optional>
 #include <random>
 #include <vector>
@@ -177,6 +178,32 @@ std::optional<Best> best_vertex(const MixProgram& p) {
     }
   }
   return best;
+}
+
+// The measure of a mix as the blend has it; none where there is nothing under the ratio.
+std::optional<double> measure_of(const MixProgram& program, const std::vector<double>& x,
+                                 MixMeasure measure) {
+  std::vector<Ingredient> ingredients;
+  for (std::size_t n = 0; n < x.size(); ++n) {
+    ingredients.push_back(program.candidates[n].material);
+    ingredients.back().mass = Kilograms{std::max(x[n], 0.0)};
+  }
+  const auto blend = blend_of(ingredients);
+  if (!blend) return std::nullopt;
+  if (measure == MixMeasure::Moisture) return blend->moisture.value;
+  if (measure == MixMeasure::TotalMass) return blend->mass.value;
+  if (measure == MixMeasure::BulkDensity) return blend->bulk_density->value;
+  return blend->c_to_n ? std::optional(blend->c_to_n->value) : std::nullopt;
+}
+
+void drop(MixProgram& program, MixMeasure measure, Bound bound) {
+  const auto from = [&](auto& limits) {
+    (bound == Bound::AtLeast ? limits.at_least : limits.at_most).reset();
+  };
+  if (measure == MixMeasure::CToN) from(program.c_to_n);
+  if (measure == MixMeasure::Moisture) from(program.moisture);
+  if (measure == MixMeasure::BulkDensity) from(program.bulk_density);
+  if (measure == MixMeasure::TotalMass) from(program.total_mass);
 }
 
 }  // namespace
@@ -536,4 +563,49 @@ TEST_CASE("mix programme: agrees with trying every vertex") {
   }
   CHECK(found > 100);
   CHECK(refused > 100);
+}
+
+// A ratio of two sums, too, is least and greatest at a vertex (Charnes & Cooper 1962): all are
+// tried.
+TEST_CASE("mix programme: how near a condition comes agrees with trying every vertex") {
+  std::mt19937 random(20250302);
+  const auto between = [&](double low, double high) {
+    return low + (high - low) * static_cast<double>(random() >> 1) / 2147483648.0;
+  };
+  std::map<MixMeasure, int> compared;
+  for (int round = 0; round < 400; ++round) {
+    CAPTURE(round);
+    MixProgram program;
+    for (int n = 0; n < 3; ++n) {
+      const Ingredient i = with_density(
+          by_percent(0, between(5, 90), between(30, 55), between(0.1, 5)), between(80, 900));
+      program.candidates.push_back(
+          {i, Kilograms{n == 0 ? 20.0 : 0.0}, Kilograms{between(20, 200)}, Number{0}, Number{0}});
+    }
+    program.c_to_n = {Number{25}, Number{40}};
+    program.moisture = {Fraction{0.45}, Fraction{0.60}};
+    program.bulk_density.at_most = KilogramsPerCubicMetre{500};
+    if (random() % 2 == 0) program.total_mass.at_least = Kilograms{between(50, 500)};
+    const MixResult r = solve_mix(program);
+    if (r.outcome != MixOutcome::Infeasible || r.together) continue;
+    for (const MixObstacle& one : r.obstacles) {
+      MixProgram others = program;
+      drop(others, one.measure, one.bound);
+      std::optional<double> best;
+      for (const auto& x : vertices(half_spaces(others), 3, 1e-9)) {
+        const auto here = measure_of(others, x, one.measure);
+        if (!here) continue;
+        const bool nearer = !best || (one.bound == Bound::AtMost ? *here < *best : *here > *best);
+        if (nearer) best = here;
+      }
+      REQUIRE(best);
+      REQUIRE(one.nearest);
+      CHECK(one.nearest->value == doctest::Approx(*best).epsilon(1e-5));
+      ++compared[one.measure];
+    }
+  }
+  for (const MixMeasure measure :
+       {MixMeasure::CToN, MixMeasure::Moisture, MixMeasure::BulkDensity, MixMeasure::TotalMass}) {
+    CHECK(compared[measure] > 10);
+  }
 }
