@@ -19,16 +19,6 @@ bool can_be_carried(Dimension dimension) {
          dimension == Dimension::kCount || dimension == Dimension::kEnergy;
 }
 
-Mistake no_material(std::string_view word, const Desk& desk) {
-  std::string why = fmt::format("no material is called {}", measure::quoted(word));
-  if (const auto near = desk.materials().nearest(word)) {
-    why += fmt::format("; did you mean {}?", *near);
-  } else {
-    why += fmt::format("; 'roundbook material \"{}\" --new' adds it", std::string(word));
-  }
-  return {std::string(word), why};
-}
-
 // Things that are counted: "11 eggs" needs no unit.
 bool is_counted(const model::Material& material) {
   static constexpr std::array<std::string_view, 3> kGroups{"egg", "larvae", "crop"};
@@ -85,7 +75,7 @@ measure::Result<Carried> read_carried(std::string_view text, std::string_view us
                    fmt::format("{} of what? Write it like '40kg coffee grounds'", amount.typed)};
   }
   const model::Material* material = desk.materials().find(name);
-  if (material == nullptr) return no_material(name, desk);
+  if (material == nullptr) return no_material(name, desk.materials());
   return Carried{amount.value, amount.typed, *material};
 }
 

@@ -221,6 +221,14 @@ std::string as_known(const std::string& name, const std::vector<std::string>& kn
   return found == known.end() ? name : *found;
 }
 
+measure::Mistake no_material(std::string_view word, const book::Materials& materials) {
+  const auto near = materials.nearest(word);
+  return {std::string(word),
+          fmt::format("no material is called {}; {}", measure::quoted(word),
+                      near ? fmt::format("did you mean {}?", *near)
+                           : fmt::format("'roundbook material \"{}\" --new' adds it", word))};
+}
+
 measure::Mistake no_such(std::string_view what, std::string_view word,
                          const std::vector<std::string>& known) {
   std::vector<std::string_view> words(known.begin(), known.end());

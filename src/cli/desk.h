@@ -103,6 +103,8 @@ measure::Result<Recorded> recorded_at(const Context& context, const Arguments& a
 // A nearest-match sentence: "there is no X 'word'; did you mean Y?", or with what is known.
 measure::Mistake no_such(std::string_view what, std::string_view word,
                          const std::vector<std::string>& known);
+// That no material goes by the word, with the nearest that does, or how one is added.
+measure::Mistake no_material(std::string_view word, const book::Materials& materials);
 // A name as it is spelled among those known, where only its case or blanks differ; else as typed.
 std::string as_known(const std::string& name, const std::vector<std::string>& known);
 

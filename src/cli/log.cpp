@@ -83,6 +83,71 @@ std::vector<std::string_view> names_of(const Logged& logged) {
   return names;
 }
 
+void add_recorded(Answer& answer, const std::string& text) {
+  answer.recorded += (answer.recorded.empty() ? "" : "; ") + text;
+}
+
+// The readings as the answer says them, with what is to be remarked on each.
+void add_readings(const Logged& logged, const model::Batch& batch, const kinds::Kind& kind,
+                  measure::Instant at, const Desk& desk, Answer& answer) {
+  for (const LoggedReading& reading : logged.readings) {
+    const Said said = say(reading, batch, kind, at, desk);
+    add_recorded(answer, said.text);
+    if (!said.remark.empty()) answer.remarks.push_back(said.remark);
+    const std::string unit =
+        unit_remark(reading.unit_was_said, reading.value, reading.quantity->shown_in, desk.print());
+    if (!unit.empty()) answer.remarks.push_back(unit);
+  }
+}
+
+// A length of time since the reading before that is longer than that.
+std::optional<measure::Mistake> too_long(const Logged& logged, const model::Batch& batch,
+                                         measure::Instant at, const Desk& desk) {
+  for (const LoggedReading& reading : logged.readings) {
+    if (!reading.quantity->since_before) continue;
+    const auto before = book::reading_before(desk.logbook(), batch, reading.quantity->name,
+                                             reading.position, at - std::chrono::seconds{1});
+    if (auto why = more_than_passed(reading, before, batch, at, desk.print())) return why;
+  }
+  return std::nullopt;
+}
+
+// Puts the readings down; a mistake where another stands at that moment.
+std::optional<measure::Mistake> record_readings(book::Pen& pen, const Logged& logged,
+                                                const model::Batch& batch, const kinds::Kind& kind,
+                                                measure::Instant at, bool sure, const Desk& desk,
+                                                Answer& answer) {
+  for (const LoggedReading& reading : logged.readings) {
+    const auto standing = pen.add_reading({batch.id, std::string(reading.quantity->name),
+                                           reading.position, at, reading.value.si, sure});
+    if (!standing) continue;
+    if (!standing->same) {
+      return measure::Mistake{
+          "", fmt::format("{} has {}{} at that very moment already; give another --when, or "
+                          "'roundbook undo' first if that was the slip",
+                          batch.code, name_of(reading, kind),
+                          desk.print()({reading.value.dimension, standing->value},
+                                       reading.quantity->shown_in))};
+    }
+    answer.remarks.emplace_back("that reading was there already; it was not counted twice");
+  }
+  return std::nullopt;
+}
+
+void record_words(book::Pen& pen, const Logged& logged, const model::Batch& batch,
+                  measure::Instant at, Answer& answer) {
+  for (const kinds::Word* word : logged.words) {
+    pen.add_word(batch.id, at, word->sense, word->word);
+    const bool speaks =
+        word->sense.empty() || word->word.find(word->sense) != std::string_view::npos;
+    add_recorded(answer, (speaks ? "" : std::string(word->sense) + " ") + std::string(word->word));
+  }
+  if (!logged.note.empty()) {
+    pen.add_note(batch.id, at, logged.note);
+    add_recorded(answer, "noted");
+  }
+}
+
 }  // namespace
 
 Outcome run_log(Context& context, const Arguments& arguments) {
@@ -98,7 +163,7 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   if (!batch) return batch.mistake();
   const kinds::Kind& kind = desk->kind(*batch);
   const bool sure = arguments.flag("sure");
-  auto read =
+  const auto read =
       read_log_words({arguments.words.begin() + 1, arguments.words.end()}, kind, desk->print(),
                      sure, *batch, [&] { return desk->history(*batch, at->at); });
   if (!read) return read.mistake();
@@ -112,53 +177,16 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   }
 
   Answer answer{*batch, "", {}};
-  const auto add = [&](const std::string& text) {
-    answer.recorded += (answer.recorded.empty() ? "" : "; ") + text;
-  };
-  for (const LoggedReading& reading : logged.readings) {
-    const Said said = say(reading, *batch, kind, at->at, *desk);
-    add(said.text);
-    if (!said.remark.empty()) answer.remarks.push_back(said.remark);
-    const std::string unit = unit_remark(reading.unit_was_said, reading.value,
-                                         reading.quantity->shown_in, desk->print());
-    if (!unit.empty()) answer.remarks.push_back(unit);
-  }
-
+  add_readings(logged, *batch, kind, at->at, *desk, answer);
   answer.caution = caution_for({.logged = names_of(logged)}, *batch, at->at, *desk);
-
-  for (const LoggedReading& reading : logged.readings) {
-    if (sure || !reading.quantity->since_before) continue;
-    const auto before = book::reading_before(desk->logbook(), *batch, reading.quantity->name,
-                                             reading.position, at->at - std::chrono::seconds{1});
-    auto why = more_than_passed(reading, before, *batch, at->at, desk->print());
-    if (why) return *why;
+  if (!sure) {
+    if (const auto why = too_long(logged, *batch, at->at, *desk)) return *why;
   }
-
   book::Pen pen(*context.book, {context.who, "log", context.line, context.clock});
-  for (const LoggedReading& reading : logged.readings) {
-    const auto standing = pen.add_reading({batch->id, std::string(reading.quantity->name),
-                                           reading.position, at->at, reading.value.si, sure});
-    if (standing && !standing->same) {
-      return measure::Mistake{
-          "", fmt::format("{} has {} {} at that very moment already; give another --when, or "
-                          "'roundbook undo' first if that was the slip",
-                          batch->code, reading.quantity->name,
-                          desk->print()({reading.value.dimension, standing->value},
-                                        reading.quantity->shown_in))};
-    }
-    if (standing)
-      answer.remarks.push_back("that reading was there already; it was not counted twice");
+  if (const auto why = record_readings(pen, logged, *batch, kind, at->at, sure, *desk, answer)) {
+    return *why;
   }
-  for (const kinds::Word* word : logged.words) {
-    pen.add_word(batch->id, at->at, word->sense, word->word);
-    const bool speaks =
-        word->sense.empty() || word->word.find(word->sense) != std::string_view::npos;
-    add((speaks ? "" : std::string(word->sense) + " ") + std::string(word->word));
-  }
-  if (!logged.note.empty()) {
-    pen.add_note(batch->id, at->at, logged.note);
-    add("noted");
-  }
+  record_words(pen, logged, *batch, at->at, answer);
   pen.commit();
   if (arguments.option("when")) {
     answer.recorded = fmt::format(

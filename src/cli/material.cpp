@@ -218,107 +218,147 @@ std::vector<std::string> option_list(const Arguments& arguments, std::string_vie
   return list;
 }
 
-}  // namespace
+// The words of the line: a name of several words, and figures ("moisture=60%").
+struct Typed {
+  std::string name;
+  std::vector<std::string> figures;
+};
 
-Outcome run_material(Context& context, const Arguments& arguments) {
-  const auto desk = Desk::lay_out(context);
-  if (!desk) return desk.mistake();
-  std::vector<std::string> name_words, figure_words_typed;
+Typed typed_of(const Arguments& arguments) {
+  std::vector<std::string> name_words;
+  Typed said;
   for (const std::string& word : arguments.words) {
-    (word.find('=') == std::string::npos ? name_words : figure_words_typed).push_back(word);
+    (word.find('=') == std::string::npos ? name_words : said.figures).push_back(word);
   }
-  const std::string name = measure::folded(measure::joined(name_words, " "));
-  std::vector<std::string> groups;
-  for (const Material& one : desk->materials().all()) groups.push_back(one.group);
-  if (name.empty() && figure_words_typed.empty()) {
-    list_materials(context, *desk, "");
-    return kDone;
-  }
-  const Material* known = desk->materials().find(name);
-  const bool is_new = arguments.flag("new");
-  if (known == nullptr && !is_new) {
-    if (std::find(groups.begin(), groups.end(), name) != groups.end()) {
-      list_materials(context, *desk, name);
-      return kDone;
-    }
-    std::string why = fmt::format("no material is called {}", measure::quoted(name));
-    const auto near = desk->materials().nearest(name);
-    why += near ? fmt::format("; did you mean {}?", *near) : std::string("; --new makes one");
-    return measure::Mistake{name, why};
-  }
-  if (is_new && known != nullptr) {
-    return measure::Mistake{
-        name, fmt::format("{} is a material already ({})", measure::quoted(name), known->name)};
-  }
-  if (!is_new && figure_words_typed.empty() && !arguments.option("treated")) {
-    show_material(context, *known);
-    return kDone;
-  }
+  said.name = measure::folded(measure::joined(name_words, " "));
+  return said;
+}
 
-  Material material = is_new ? Material{} : *known;
-  if (is_new) {
-    material.name = name;
-    material.group = measure::folded(arguments.option("group").value_or("other"));
-    if (material.group != "other" &&
-        std::find(groups.begin(), groups.end(), material.group) == groups.end()) {
-      return no_such("group", material.group, groups);
-    }
-    material.aliases = option_list(arguments, "alias");
-    material.flags = option_list(arguments, "flag");
-    std::vector<std::string> flags;
-    for (const Material& one : desk->materials().all()) {
-      flags.insert(flags.end(), one.flags.begin(), one.flags.end());
-    }
-    for (const std::string& flag : material.flags) {
-      if (std::find(flags.begin(), flags.end(), flag) == flags.end())
-        return no_such("flag", flag, flags);
-    }
-    for (const std::string& alias : material.aliases) {
-      if (const Material* other = desk->materials().find(alias)) {
-        return measure::Mistake{
-            alias, fmt::format("{} means {} already", measure::quoted(alias), other->name)};
-      }
+std::vector<std::string> known_groups(const Desk& desk) {
+  std::vector<std::string> groups;
+  for (const Material& one : desk.materials().all()) groups.push_back(one.group);
+  return groups;
+}
+
+bool holds(const std::vector<std::string>& words, const std::string& word) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+// A material of the site's own, without its figures.
+measure::Result<Material> new_material(const std::string& name, const Arguments& arguments,
+                                       const Desk& desk) {
+  Material material;
+  material.name = name;
+  material.group = measure::folded(arguments.option("group").value_or("other"));
+  const auto groups = known_groups(desk);
+  if (material.group != "other" && !holds(groups, material.group)) {
+    return no_such("group", material.group, groups);
+  }
+  material.aliases = option_list(arguments, "alias");
+  material.flags = option_list(arguments, "flag");
+  std::vector<std::string> flags;
+  for (const Material& one : desk.materials().all()) {
+    flags.insert(flags.end(), one.flags.begin(), one.flags.end());
+  }
+  for (const std::string& flag : material.flags) {
+    if (!holds(flags, flag)) return no_such("flag", flag, flags);
+  }
+  for (const std::string& alias : material.aliases) {
+    if (const Material* other = desk.materials().find(alias)) {
+      return measure::Mistake{
+          alias, fmt::format("{} means {} already", measure::quoted(alias), other->name)};
     }
   }
-  if (const auto why = set_statement(arguments, is_new, material)) return *why;
-  const std::string source =
-      arguments.option("source").value_or("this site, " + measure::iso_date(desk->today()));
+  return material;
+}
+
+struct ReadFigures {
   std::vector<model::Figure> figures;
   std::vector<std::string> remarks;
-  for (const std::string& word : figure_words_typed) {
+};
+
+measure::Result<ReadFigures> read_figures(const std::vector<std::string>& words,
+                                          const std::string& source) {
+  ReadFigures read;
+  for (const std::string& word : words) {
     const auto figure = figure_of(word, source);
     if (!figure) return figure.mistake();
     const PropertyInfo& info = model::info(figure->property);
     if (info.unit != "1" && !has_unit(word.substr(word.find('=') + 1))) {
-      remarks.push_back(
+      read.remarks.push_back(
           fmt::format("{}: no unit was said; taken as {}{}", info.key, figure_words(*figure),
                       info.property == model::Property::kBulkDensity ? ", not lb/yd3" : ""));
     }
-    figures.push_back(*figure);
+    read.figures.push_back(*figure);
   }
-  model::Material as_set = material;
-  model::overlay(as_set, figures);
-  const auto ammonium = as_set.share(model::Property::kAmmonium);
-  const auto nitrogen = as_set.nitrogen();
+  return read;
+}
+
+// What cannot be of the material with its figures as they would then be.
+std::optional<measure::Mistake> impossible_figures(Material material,
+                                                   const std::vector<model::Figure>& figures) {
+  model::overlay(material, figures);
+  const auto ammonium = material.share(model::Property::kAmmonium);
+  const auto nitrogen = material.nitrogen();
   if (ammonium && nitrogen && *ammonium > *nitrogen) {
     return measure::Mistake{"ammonium",
                             "ammonium is part of the nitrogen and cannot be more of it"};
   }
-  const auto methane = as_set.share(model::Property::kMethane);
-  if (methane && !as_set.is("oil") && !is_possible_without_fat(*methane)) {
+  const auto methane = material.share(model::Property::kMethane);
+  if (methane && !material.is("oil") && !is_possible_without_fat(*methane)) {
     return measure::Mistake{
         "methane",
         fmt::format("{} m3/kgVS of methane is more than anything but pure fat can give: a solids "
                     "figure that it was divided by is wrong (oils and greases have the flag oil)",
                     measure::print_number(methane->value, 3))};
   }
+  return std::nullopt;
+}
+
+}  // namespace
+
+Outcome run_material(Context& context, const Arguments& arguments) {
+  const auto desk = Desk::lay_out(context);
+  if (!desk) return desk.mistake();
+  const Typed said = typed_of(arguments);
+  if (said.name.empty() && said.figures.empty()) {
+    list_materials(context, *desk, "");
+    return kDone;
+  }
+  const Material* known = desk->materials().find(said.name);
+  const bool is_new = arguments.flag("new");
+  if (known == nullptr && !is_new) {
+    if (!holds(known_groups(*desk), said.name)) return no_material(said.name, desk->materials());
+    list_materials(context, *desk, said.name);
+    return kDone;
+  }
+  if (is_new && known != nullptr) {
+    return measure::Mistake{said.name, fmt::format("{} is a material already ({})",
+                                                   measure::quoted(said.name), known->name)};
+  }
+  if (!is_new && said.figures.empty() && !arguments.option("treated")) {
+    show_material(context, *known);
+    return kDone;
+  }
+
+  const auto begun =
+      is_new ? new_material(said.name, arguments, *desk) : measure::Result<Material>(*known);
+  if (!begun) return begun.mistake();
+  Material material = *begun;
+  if (const auto why = set_statement(arguments, is_new, material)) return *why;
+  const auto read = read_figures(
+      said.figures,
+      arguments.option("source").value_or("this site, " + measure::iso_date(desk->today())));
+  if (!read) return read.mistake();
+  if (const auto why = impossible_figures(material, read->figures)) return *why;
+
   book::Pen pen(*context.book, {context.who, "material", context.line, context.clock});
   if (is_new || arguments.option("treated")) pen.set_material(material);
-  for (const model::Figure& figure : figures) pen.set_figure(material.name, figure);
+  for (const model::Figure& figure : read->figures) pen.set_figure(material.name, figure);
   pen.commit();
   show_material(context, *book::Materials(desk->logbook()).find(material.name));
   if (!context.json) {
-    for (const std::string& remark : remarks) context.out << "  " << remark << '\n';
+    for (const std::string& remark : read->remarks) context.out << "  " << remark << '\n';
   }
   return kDone;
 }

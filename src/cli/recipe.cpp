@@ -22,10 +22,7 @@ using measure::Mistake;
 
 measure::Result<const model::Material*> material_named(std::string_view word, const Desk& desk) {
   if (const model::Material* found = desk.materials().find(word)) return found;
-  std::string why = fmt::format("no material is called {}", measure::quoted(word));
-  if (const auto near = desk.materials().nearest(word))
-    why += fmt::format("; did you mean {}?", *near);
-  return Mistake{std::string(word), why};
+  return no_material(word, desk.materials());
 }
 
 // "40kg", "3 bucket" of a material, by weight.

@@ -13,6 +13,7 @@ namespace {
 namespace limits = thresholds::tank;
 using measure::Fraction;
 using measure::Litres;
+using measure::Printer;
 using science::StoreRun;
 
 constexpr double kDaysInYear = 365.25;
@@ -99,6 +100,68 @@ model::Record empty_record(const model::History& history, std::string why) {
   return {history.batch.code + ", its size", {std::move(why)}, {}, {}, {}};
 }
 
+// The sizes that are tried: about the tank's own, else by days of what is wanted.
+std::vector<Litres> tried_sizes(const std::optional<Litres>& capacity, Litres a_day) {
+  std::vector<Litres> sizes;
+  if (capacity) {
+    for (const double times : kTimesItsSize) sizes.push_back(*capacity * times);
+  } else {
+    for (const double many : kDaysOfDemand) sizes.push_back(a_day * many);
+  }
+  return sizes;
+}
+
+std::string size_words(Litres size, const Printer& print) {
+  return print(measure::value_of(size), kWater);
+}
+
+void add_sizes(const std::vector<Sized>& sized, const std::optional<Litres>& capacity, double years,
+               const Printer& print, model::Record& into) {
+  model::Record::Table table{
+      "sizes",
+      "by size; the last column is what one more of it gives a year",
+      {"size", "water met", "days met", "given/year", "spilt/year",
+       print.system() == measure::UnitSystem::kUs ? "1 gal more" : "1 L more"},
+      {}};
+  model::Record::Picture picture{"share of the water wanted that each size gives", {}};
+  for (const Sized& one : sized) {
+    const bool own = capacity && one.size == *capacity;
+    const std::string size = size_words(one.size, print);
+    table.rows.push_back({size + (own ? " (this)" : ""), print(one.run.by_volume()),
+                          print(one.run.by_days()), size_words(one.run.supplied / years, print),
+                          size_words(one.run.spilt / years, print),
+                          measure::print_number(one.a_litre_more, 1)});
+    picture.bars.push_back({size, one.run.by_volume().value, print(one.run.by_volume())});
+  }
+  into.tables.push_back(std::move(table));
+  into.pictures.push_back(std::move(picture));
+}
+
+std::string own_words(const Sized& own, const std::vector<science::StoreDay>& days,
+                      const Printer& print) {
+  const StoreRun rain_first =
+      science::run_store(days, own.size, Litres{0}, science::StoreOrder::kYieldBeforeSpill);
+  return fmt::format(
+      "{} met {} of the water wanted, and all of it on {} of {}; {}, had each day's rain come "
+      "before its draws",
+      size_words(own.size, print), print(own.run.by_volume()), own.run.days_met,
+      days_words(own.run.days_wanted), print(rain_first.by_volume()));
+}
+
+// Up to which size an added part is used often enough.
+std::string worth_words(const std::vector<Sized>& sized, double worth, const Printer& print) {
+  const auto past = std::find_if(sized.begin(), sized.end(),
+                                 [&](const Sized& one) { return one.a_litre_more < worth; });
+  if (past == sized.end()) {
+    return fmt::format("up to {} a larger tank is still worth it",
+                       size_words(sized.back().size, print));
+  }
+  return fmt::format(
+      "past {} more tank buys little: there an added part is used {} times a year, below {}",
+      size_words(past->size, print), measure::print_number(past->a_litre_more, 1),
+      measure::print_number(worth, 1));
+}
+
 }  // namespace
 
 model::Record sizing(const model::History& history, const model::Rules& rules) {
@@ -115,63 +178,21 @@ model::Record sizing(const model::History& history, const model::Rules& rules) {
                         "nothing was drawn and no uses were told at its start, so no size can be "
                         "judged");
   }
-  const measure::Printer print(history.units);
-  const auto shown = [&](Litres litres) { return print(measure::value_of(litres), kWater); };
+  const Printer print(history.units);
   const auto days = days_of(history, *roof, rain, *demand);
-  const double years = static_cast<double>(days.size()) / kDaysInYear;
-  std::vector<Litres> sizes;
-  const auto capacity = capacity_of(history);
   Litres wanted;
   for (const auto& day : days) wanted += day.demand;
   const Litres a_day = wanted / static_cast<double>(days.size());
-  if (capacity) {
-    for (const double times : kTimesItsSize) sizes.push_back(*capacity * times);
-  } else {
-    for (const double many : kDaysOfDemand) sizes.push_back(a_day * many);
-  }
-  const auto sized = run_sizes(days, sizes);
+  const auto capacity = capacity_of(history);
+  const auto sized = run_sizes(days, tried_sizes(capacity, a_day));
 
   model::Record record;
   record.title = history.batch.code + ", its size";
-  model::Record::Table table{
-      "sizes",
-      "by size; the last column is what one more of it gives a year",
-      {"size", "water met", "days met", "given/year", "spilt/year",
-       history.units == measure::UnitSystem::kUs ? "1 gal more" : "1 L more"},
-      {}};
-  model::Record::Picture picture{"share of the water wanted that each size gives", {}};
+  add_sizes(sized, capacity, static_cast<double>(days.size()) / kDaysInYear, print, record);
   for (const Sized& one : sized) {
-    const bool own = capacity && one.size == *capacity;
-    table.rows.push_back({shown(one.size) + (own ? " (this)" : ""), print(one.run.by_volume()),
-                          print(one.run.by_days()), shown(one.run.supplied / years),
-                          shown(one.run.spilt / years),
-                          measure::print_number(one.a_litre_more, 1)});
-    picture.bars.push_back(
-        {shown(one.size), one.run.by_volume().value, print(one.run.by_volume())});
-    if (own) {
-      record.outcome.push_back(fmt::format(
-          "{} met {} of the water wanted, and all of it on {} of {}; {}, had each day's rain come "
-          "before its draws",
-          shown(one.size), print(one.run.by_volume()), one.run.days_met,
-          days_words(one.run.days_wanted),
-          print(
-              science::run_store(days, one.size, Litres{0}, science::StoreOrder::kYieldBeforeSpill)
-                  .by_volume())));
-    }
+    if (capacity && one.size == *capacity) record.outcome.push_back(own_words(one, days, print));
   }
-  const double worth = rules(limits::size_worth).value;
-  const auto past = std::find_if(sized.begin(), sized.end(),
-                                 [&](const Sized& one) { return one.a_litre_more < worth; });
-  if (past == sized.end()) {
-    record.outcome.push_back(
-        fmt::format("up to {} a larger tank is still worth it", shown(sized.back().size)));
-  } else {
-    record.outcome.push_back(
-        fmt::format("past {} more tank buys little: there an added part is used {} times a year, "
-                    "below {}",
-                    shown(past->size), measure::print_number(past->a_litre_more, 1),
-                    measure::print_number(worth, 1)));
-  }
+  record.outcome.push_back(worth_words(sized, rules(limits::size_worth).value, print));
   if (static_cast<double>(days.size()) < rules(limits::size_least_days).value) {
     record.outcome.push_back(
         fmt::format("the rain record is {} long: a size judged from less than "
@@ -186,12 +207,11 @@ model::Record sizing(const model::History& history, const model::Rules& rules) {
                            days_words(static_cast<int>(rain.size())),
                            measure::full_day_words(rain.front().day),
                            measure::full_day_words(history.today))},
-      {"wanted", fmt::format("{} a day on the mean, by {}", shown(a_day), demand->basis)},
+      {"wanted",
+       fmt::format("{} a day on the mean, by {}", size_words(a_day, print), demand->basis)},
       {"how",
        "a day's water is taken from what stood there in the morning (yield after "
        "spillage); empty at first"}};
-  record.tables.push_back(std::move(table));
-  record.pictures.push_back(std::move(picture));
   return record;
 }
 
