@@ -141,7 +141,8 @@ bool RowReader::add(std::string_view field, int index, const measure::Unit* unit
     return true;
   }
   if (unit == nullptr) unit = target.unit;
-  if (unit->dimension != target.dimension) {
+  // The target's own unit fits as it is: a plain number (mg/L of acids) has none of its dimension.
+  if (unit != target.unit && unit->dimension != target.dimension) {
     return refuse(
         fmt::format("{} is no unit for {} of {}", unit->symbol, target.quantity, target.label));
   }

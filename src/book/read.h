@@ -68,7 +68,7 @@ std::vector<model::Movement> movements(const Logbook& logbook, const Materials& 
 // Names of the materials that went into any batch up to `until`.
 std::set<std::string> materials_used(const Logbook& logbook, measure::Instant until);
 
-// Every reading of a series from `since` to `until`, oldest first.
+// Every reading of a series from `since` to `until` that is not marked as wrong, oldest first.
 std::vector<model::Reading> readings(const Logbook& logbook, const model::Batch& batch,
                                      std::string_view quantity, std::string_view position,
                                      measure::Instant since, measure::Instant until);

@@ -142,7 +142,7 @@ std::vector<model::Reading> readings(const Logbook& logbook, const model::Batch&
   Query row(logbook,
             "SELECT at, value FROM reading WHERE series = (SELECT id FROM series"
             " WHERE batch = ? AND quantity = ? AND position = ?) AND at BETWEEN ? AND ?"
-            " ORDER BY at",
+            " AND mark IS NULL ORDER BY at",
             batch.id, quantity, position, since, until);
   while (row.next()) found.push_back({row.instant(0), row.real(1)});
   return found;

@@ -126,14 +126,15 @@ std::optional<Mistake> amend_logged(Amending& amending, const Written& written,
   const auto was = book::batch_of_id(desk.logbook(), batch_id);
   const model::Batch& batch = amending.wanted.batch ? *amending.wanted.batch : *was;
   const kinds::Kind& kind = desk.kind(batch);
-  auto read = read_log_words(words, kind, desk.print(), amending.wanted.sure, batch,
-                             // Without the reading that is corrected.
-                             [&] {
-                               const measure::Instant at =
-                                   written.readings.empty() ? desk.now()
-                                                            : amending.at(written.readings[0].at);
-                               return desk.history(batch, at - std::chrono::seconds{1});
-                             });
+  auto read = read_log_words(
+      words, kind, desk.print(), amending.wanted.sure, batch,
+      // Without the reading that is corrected.
+      [&] {
+        const measure::Instant at =
+            written.readings.empty() ? desk.now() : amending.at(written.readings[0].at);
+        return desk.history(batch, at - std::chrono::seconds{1});
+      },
+      desk.containers());
   if (!read) return read.mistake();
   for (const Written::Reading& one : written.readings) {
     if (kinds::find_quantity(kind, one.quantity) == nullptr ||

@@ -60,6 +60,24 @@ CarriedWords carried_words(const Carried& carried, const Desk& desk) {
   return words;
 }
 
+std::string_view product_of(const model::Batch& batch, measure::Instant at, const Desk& desk) {
+  const kinds::Kind& kind = desk.kind(batch);
+  return kind.product_now != nullptr ? kind.product_now(desk.history(batch, at)) : kind.product;
+}
+
+// "0.5gal tea --from tea": where the other batch's own code stands for the material, what it gives
+// is meant, not what else goes by that word.
+std::string material_words(const std::vector<std::string>& words,
+                           const std::optional<model::Batch>& other, measure::Instant at,
+                           const Desk& desk) {
+  std::vector<std::string> meant = words;
+  if (other && meant.size() > 1 && measure::folded(meant.back()) == other->code) {
+    const std::string_view product = product_of(*other, at, desk);
+    if (!product.empty()) meant.back() = product;
+  }
+  return measure::joined(meant, " ");
+}
+
 // What is to be said of a load at the moment when a bed gets it.
 std::vector<std::string> use_lines(const model::Movement& load,
                                    const std::optional<model::Batch>& from,
@@ -107,11 +125,6 @@ std::optional<std::string> purpose_remark(const std::string& purpose, const Desk
   return fmt::format(
       "{} was not said before; did you mean {}? 'roundbook undo' takes the line back",
       measure::quoted(purpose), likeliest->first);
-}
-
-std::string_view product_of(const model::Batch& batch, measure::Instant at, const Desk& desk) {
-  const kinds::Kind& kind = desk.kind(batch);
-  return kind.product_now != nullptr ? kind.product_now(desk.history(batch, at)) : kind.product;
 }
 
 // The batch at the other end, where the line names one.
@@ -167,10 +180,10 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
   if (!batch) return batch.mistake();
   const std::vector<std::string> rest(arguments.words.begin() + 1, arguments.words.end());
   const std::string_view usual = carrying.into_the_batch ? "" : product_of(*batch, at->at, *desk);
-  const auto carried = read_carried(measure::joined(rest, " "), usual, *desk);
-  if (!carried) return carried.mistake();
   const auto other = other_end(arguments, carrying, *batch, at->at, *desk);
   if (!other) return other.mistake();
+  const auto carried = read_carried(material_words(rest, *other, at->at, *desk), usual, *desk);
+  if (!carried) return carried.mistake();
   const Ends ends = carrying.into_the_batch ? Ends{*other, *batch} : Ends{*batch, *other};
 
   const bool sure = arguments.flag("sure");

@@ -65,8 +65,8 @@ measure::Result<book::Target> find_target(const Desk& desk, std::string_view nam
   target.greatest = quantity.greatest;
   target.hourly_change = quantity.hourly_change;
   target.runs = runs_of(desk, *batch, pinned);
-  // A number's own unit is "count" for want of another.
-  const bool counts = quantity.dimension == measure::Dimension::kNumber;
+  // A plain number's own unit is "count" for want of another; it takes none that is named.
+  const bool counts = quantity.dimension == measure::Dimension::kNumber && unit.empty();
   if (target.unit == nullptr || (target.unit->dimension != quantity.dimension && !counts)) {
     return measure::Mistake{
         unit, fmt::format("{} of {} is {}, not in {}", quantity.name, kinds::one_of(kind),

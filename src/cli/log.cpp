@@ -41,6 +41,9 @@ struct Said {
 // "12 today, 5 and these": what the day comes to where its readings add up.
 std::string day_words(const LoggedReading& reading, const model::Batch& batch, measure::Instant at,
                       const Desk& desk) {
+  const auto latest =
+      book::reading_before(desk.logbook(), batch, reading.quantity->name, reading.position, at);
+  if (latest && latest->at == at && latest->value == reading.value.si) return "";  // typed twice
   const model::History history = desk.history(batch, desk.now());
   const model::Series* series = history.find(reading.quantity->name, reading.position);
   const measure::Day day = desk.site().zone.day_of(at);
@@ -100,14 +103,40 @@ void add_readings(const Logged& logged, const model::Batch& batch, const kinds::
   }
 }
 
-// A length of time since the reading before that is longer than that.
-std::optional<measure::Mistake> too_long(const Logged& logged, const model::Batch& batch,
-                                         measure::Instant at, const Desk& desk) {
+// A length of time since the reading before that is longer than that, or a counter gone back.
+std::optional<measure::Mistake> cannot_follow(const Logged& logged, const model::Batch& batch,
+                                              measure::Instant at, const Desk& desk) {
   for (const LoggedReading& reading : logged.readings) {
-    if (!reading.quantity->since_before) continue;
+    if (!reading.quantity->since_before && !reading.quantity->counter) continue;
     const auto before = book::reading_before(desk.logbook(), batch, reading.quantity->name,
                                              reading.position, at - std::chrono::seconds{1});
+    if (reading.quantity->counter && before && reading.value.si < before->value) {
+      const auto shown = [&](double si) {
+        return desk.print()(measure::Value{reading.value.dimension, si},
+                            reading.quantity->shown_in);
+      };
+      return measure::Mistake{
+          "", fmt::format("{} {} is less than the {} of {}, and a counter goes back only where it "
+                          "was changed; --sure records it as the first of a new one",
+                          reading.quantity->name, shown(reading.value.si), shown(before->value),
+                          measure::moment_words(before->at, desk.now(), desk.site().zone))};
+    }
     if (auto why = more_than_passed(reading, before, batch, at, desk.print())) return why;
+  }
+  return std::nullopt;
+}
+
+// A deed that can hardly have been done at that moment.
+std::optional<measure::Mistake> doubtful_deed(const Logged& logged, const model::Batch& batch,
+                                              const kinds::Kind& kind, measure::Instant at,
+                                              const Desk& desk) {
+  if (kind.doubts_deed == nullptr) return std::nullopt;
+  for (const kinds::Word* word : logged.words) {
+    if (!word->sense.empty()) continue;
+    const auto why = kind.doubts_deed(*word, at, desk.history(batch, desk.now()));
+    if (why) {
+      return measure::Mistake{std::string(word->word), *why + "; --sure records it all the same"};
+    }
   }
   return std::nullopt;
 }
@@ -129,7 +158,11 @@ std::optional<measure::Mistake> record_readings(book::Pen& pen, const Logged& lo
                           desk.print()({reading.value.dimension, standing->value},
                                        reading.quantity->shown_in))};
     }
-    answer.remarks.emplace_back("that reading was there already; it was not counted twice");
+    answer.remarks.emplace_back(
+        reading.quantity->adds_up
+            ? "that was there already and was not counted twice; if it is more of it, give "
+              "another --when"
+            : "that reading was there already; it was not counted twice");
   }
   return std::nullopt;
 }
@@ -163,9 +196,9 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   if (!batch) return batch.mistake();
   const kinds::Kind& kind = desk->kind(*batch);
   const bool sure = arguments.flag("sure");
-  const auto read =
-      read_log_words({arguments.words.begin() + 1, arguments.words.end()}, kind, desk->print(),
-                     sure, *batch, [&] { return desk->history(*batch, at->at); });
+  const auto read = read_log_words(
+      {arguments.words.begin() + 1, arguments.words.end()}, kind, desk->print(), sure, *batch,
+      [&] { return desk->history(*batch, at->at); }, desk->containers());
   if (!read) return read.mistake();
   Logged logged = *read;
   if (const auto note = arguments.option("note")) {
@@ -180,7 +213,8 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   add_readings(logged, *batch, kind, at->at, *desk, answer);
   answer.caution = caution_for({.logged = names_of(logged)}, *batch, at->at, *desk);
   if (!sure) {
-    if (const auto why = too_long(logged, *batch, at->at, *desk)) return *why;
+    if (const auto why = cannot_follow(logged, *batch, at->at, *desk)) return *why;
+    if (const auto why = doubtful_deed(logged, *batch, kind, at->at, *desk)) return *why;
   }
   book::Pen pen(*context.book, {context.who, "log", context.line, context.clock});
   if (const auto why = record_readings(pen, logged, *batch, kind, at->at, sure, *desk, answer)) {

@@ -17,6 +17,19 @@ bool ends_in_number(const std::string& word) {
   return measure::parse_number(equals == std::string::npos ? word : word.substr(equals + 1)).ok();
 }
 
+// What only holds words together is left out: "cold and wet", "turned, watered".
+std::vector<std::string> without_joints(const std::vector<std::string>& words) {
+  std::vector<std::string> out;
+  for (const std::string& word : words) {
+    const bool quoted = word.find(' ') != std::string::npos;
+    std::string plain = word;
+    while (!quoted && (plain.ends_with(',') || plain.ends_with(';'))) plain.pop_back();
+    const bool joint = plain.empty() ? !word.empty() : measure::folded(plain) == "and";
+    if (!joint) out.push_back(plain);
+  }
+  return out;
+}
+
 // What stands around an equals sign joins it: "core = 148F".
 std::vector<std::string> joined_equals(const std::vector<std::string>& words) {
   std::vector<std::string> out;
@@ -33,12 +46,16 @@ std::vector<std::string> joined_equals(const std::vector<std::string>& words) {
 }
 
 // A unit that stands apart from its number joins it: "148 F", "core=148 F".
-std::vector<std::string> joined_units(const std::vector<std::string>& words) {
+std::vector<std::string> joined_units(const std::vector<std::string>& words,
+                                      std::span<const measure::Container> containers) {
   std::vector<std::string> out;
   for (const std::string& word : words) {
     const bool after_number = !out.empty() && ends_in_number(out.back());
+    // A container's name is no unit that can stand right behind its number.
     if (after_number && measure::find_unit(word) != nullptr) {
       out.back() += word;
+    } else if (after_number && measure::parse_amount_then("1 " + word, containers).ok()) {
+      out.back() += " " + word;
     } else {
       out.push_back(word);
     }
@@ -52,14 +69,15 @@ bool is_counted(const std::string& name, const Kind& kind) {
   return read_quantity_name(name, kind)->quantity->dimension == measure::Dimension::kCount;
 }
 
-bool is_value(const std::string& word) {
+bool is_value(const std::string& word, std::span<const measure::Container> containers) {
   if (measure::parse_number(word)) return true;
-  const auto amount = measure::parse_amount_then(word, {});
+  const auto amount = measure::parse_amount_then(word, containers);
   return amount && amount->rest.empty();
 }
 
 // A name that stands apart from its value joins it: "core 148F", "148F core", "9 eggs".
-std::vector<std::string> joined_names(const std::vector<std::string>& words, const Kind& kind) {
+std::vector<std::string> joined_names(const std::vector<std::string>& words, const Kind& kind,
+                                      std::span<const measure::Container> containers) {
   const auto at = [&](std::size_t i) {
     return i < words.size() ? measure::folded(words[i]) : std::string();
   };
@@ -67,9 +85,9 @@ std::vector<std::string> joined_names(const std::vector<std::string>& words, con
   for (std::size_t i = 0; i < words.size(); ++i) {
     const std::string word = at(i), next = at(i + 1);
     const bool counts = measure::parse_number(word) && is_counted(next, kind);
-    const bool reads = is_value(word) && kinds::has_position(kind, next) &&
-                       (!is_value(at(i + 2)) || kinds::has_position(kind, at(i + 3)));
-    if (is_name(word, kind) && is_value(next)) {
+    const bool reads = is_value(word, containers) && kinds::has_position(kind, next) &&
+                       (!is_value(at(i + 2), containers) || kinds::has_position(kind, at(i + 3)));
+    if (is_name(word, kind) && is_value(next, containers)) {
       out.push_back(word + "=" + next);
       ++i;
     } else if (counts || reads) {
@@ -107,8 +125,10 @@ bool is_name(const std::string& word, const Kind& kind) {
   return kinds::find_word(kind, word) == nullptr && read_quantity_name(word, kind).ok();
 }
 
-std::vector<std::string> log_phrases(const std::vector<std::string>& words, const Kind& kind) {
-  return joined_phrases(joined_names(joined_units(joined_equals(words)), kind), kind);
+std::vector<std::string> log_phrases(const std::vector<std::string>& words, const Kind& kind,
+                                     std::span<const measure::Container> containers) {
+  const auto plain = joined_units(joined_equals(without_joints(words)), containers);
+  return joined_phrases(joined_names(plain, kind, containers), kind);
 }
 
 }  // namespace cli

@@ -157,6 +157,7 @@ struct Reader {
   const model::Batch& batch;
   const measure::Printer& print;
   const kinds::LookBack& look;
+  std::span<const measure::Container> containers;
 };
 
 // Typed in another dimension, for a kind that knows what that is of its batch; none: it is not.
@@ -175,8 +176,8 @@ std::optional<Result<LoggedReading>> converted(const Quantity& quantity, std::st
 
 Result<LoggedReading> value_of(const Quantity& quantity, std::string position,
                                std::string_view typed, const Reader& reader) {
-  const auto amount =
-      measure::parse_value(typed, quantity.dimension, bare_unit(quantity, reader.print));
+  const auto amount = measure::parse_value(typed, quantity.dimension,
+                                           bare_unit(quantity, reader.print), reader.containers);
   if (!amount) {
     if (const auto other = converted(quantity, position, typed, reader)) return *other;
     return Mistake{std::string(typed), fmt::format("{}: {}", quantity.name, amount.mistake().why)};
@@ -289,8 +290,9 @@ Result<NamedQuantity> read_quantity_name(std::string_view name, const Kind& kind
 
 Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind& kind,
                               const measure::Printer& print, bool sure, const model::Batch& batch,
-                              const kinds::LookBack& look) {
-  const Reader reader{kind, batch, print, look};
+                              const kinds::LookBack& look,
+                              std::span<const measure::Container> containers) {
+  const Reader reader{kind, batch, print, look, containers};
   Logged logged;
   const auto take = [&](const Result<LoggedReading>& reading,
                         std::string_view typed) -> std::optional<Mistake> {
@@ -310,7 +312,7 @@ Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind&
     logged.readings.push_back(*reading);
     return std::nullopt;
   };
-  for (const std::string& word : log_phrases(words, kind)) {
+  for (const std::string& word : log_phrases(words, kind, containers)) {
     const std::string plain = measure::folded(word);
     if (plain.empty()) return Mistake{word, "there is an empty word in the line"};
     const std::size_t equals = plain.find('=');

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -32,7 +33,8 @@ struct Logged {
 measure::Result<Logged> read_log_words(const std::vector<std::string>& words,
                                        const kinds::Kind& kind, const measure::Printer& print,
                                        bool sure, const model::Batch& batch = {},
-                                       const kinds::LookBack& look = {});
+                                       const kinds::LookBack& look = {},
+                                       std::span<const measure::Container> containers = {});
 
 // "core.moisture", "core", "moisture": the quantity and the position (or none) that a name means.
 struct NamedQuantity {

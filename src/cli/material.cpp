@@ -206,7 +206,9 @@ std::optional<measure::Mistake> set_statement(const Arguments& arguments, bool i
   const bool treated = !material.statement.empty();
   set_flag(material, "treated", treated);
   if (material.group == "compost") set_flag(material, "unproven", !treated);
-  if (material.group == "manure") set_flag(material, "manure", !treated);
+  if (material.group == "manure" || material.group == "effluent") {
+    set_flag(material, "manure", !treated);
+  }
   return std::nullopt;
 }
 
@@ -331,6 +333,19 @@ Outcome run_material(Context& context, const Arguments& arguments) {
     if (!holds(known_groups(*desk), said.name)) return no_material(said.name, desk->materials());
     list_materials(context, *desk, said.name);
     return kDone;
+  }
+  if (is_new && said.name.empty()) {
+    return measure::Mistake{
+        "",
+        "--new wants the material's name: 'roundbook material \"fish bran\" --new --group feed'"};
+  }
+  if (!is_new) {
+    for (const char* option : {"group", "flag", "alias"}) {
+      if (!arguments.option(option)) continue;
+      return measure::Mistake{
+          option, fmt::format("--{} is told when a material is made, with --new; {} stays as it is",
+                              option, known->name)};
+    }
   }
   if (is_new && known != nullptr) {
     return measure::Mistake{said.name, fmt::format("{} is a material already ({})",

@@ -234,6 +234,7 @@ Season read_season(const Desk& desk, season::Span span) {
   const season::Span before = season::span_before(span);
   Season season{{desk.site(), desk.print().system(), desk.now(), span, before}, {}};
   season::ReportInput& input = season.input;
+  input.rules = desk.site_rules();
   input.movements = desk.movements(from, until);
   input.movements_before = desk.movements(zone.start_of(before.from), end_of(zone, before.to));
   for (model::Batch batch : desk.batches()) {
@@ -251,7 +252,7 @@ Season read_season(const Desk& desk, season::Span span) {
         {label, std::move(history), std::move(assessment), book::rules(desk.logbook(), batch), {}});
   }
   draw_lines(input.batches, desk, from, until);
-  const model::Rules rules = desk.site_rules();
+  const model::Rules& rules = input.rules;
   std::set<std::string> unbegun;
   for (const season::ReportBatch& batch : input.batches) {
     if (!season::loses(batch.history)) unbegun.insert(batch.label);

@@ -117,8 +117,30 @@ std::vector<const model::Movement*> early_harvests(const model::History& history
   return early;
 }
 
+namespace {
+
+void judge_early(const model::History& history, const model::Rules& rules,
+                 const model::Movement& last, model::Assessment& into) {
+  const int days = days_between(last.day, history.today);
+  if (days >= rules(limits::early_told).value) return;
+  model::Finding made =
+      finding("bed.early", Urgency::kNow, rule_for(contact_of(history.batch)), rules);
+  made.value = model::Measured{"days since it was taken",
+                               measure::value_of(measure::Days{static_cast<double>(days)}), ""};
+  made.says = fmt::format("{} {} was taken on {}, inside the harvest interval after raw manure",
+                          last.typed, last.material.name, measure::full_day_words(last.day));
+  made.why = "germs of raw manure may be on it";
+  made.action =
+      "hold back what is left of it: not for people to eat and not for sale; say it to whoever got "
+      "some, and to the certifier if there is one";
+  into.findings.push_back(std::move(made));
+}
+
+}  // namespace
+
 void judge_wait(const model::History& history, const model::Rules& rules, model::Assessment& into) {
   const auto early = early_harvests(history, rules);
+  if (!early.empty()) judge_early(history, rules, *early.back(), into);
   if (!early.empty()) {
     const model::Movement& last = *early.back();
     into.progress.push_back(

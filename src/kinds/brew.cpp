@@ -143,14 +143,13 @@ std::optional<Objection> brew_objects_to(const model::Material& material, const 
                                  material.name),
                      law};
   }
-  const bool sugar = material.name == "sugar" || material.name == "molasses";
-  if (sugar && (brew::is_for_leaf(batch) || brew::is_aerated(batch))) {
+  if (brew::is_sugar(material) && (brew::is_for_leaf(batch) || brew::is_aerated(batch))) {
     return object(
         false,
         fmt::format("{} feeds harmful germs as well: such a brew is tested before it goes "
                     "on a crop",
                     material.name),
-        "NOSB Compost Tea Task Force report (2004), from memory");
+        brew::kSugarSource);
   }
   if (material.is("oil") || (material.is("animal") && !material.is("fish"))) {
     return object(false,

@@ -124,7 +124,8 @@ void judge_open(const model::History& history, const model::Rules& rules, const 
         "without air an aerated brew turns within hours, and what then grows is not wanted on "
         "leaves";
     made.action =
-        "if the pump has run, log aerated; if not, pour it on a pile or on bare soil, not on "
+        "if the pump has run, log aerated; if not, pour it on bare soil or on a pile that is not "
+        "in treatment, not on "
         "leaves";
     into.findings.push_back(std::move(made));
     return;

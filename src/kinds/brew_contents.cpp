@@ -141,6 +141,10 @@ bool is_aerated(const model::Batch& batch) {
   return batch.text("method", "") == "aerated";
 }
 
+bool is_sugar(const model::Material& material) {
+  return material.name == "sugar" || material.name == "molasses";
+}
+
 bool is_for_leaf(const model::Batch& batch) {
   return batch.text("made_for", "") == "leaf";
 }

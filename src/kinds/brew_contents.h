@@ -19,6 +19,10 @@ std::string_view word(Base base);  // "plant", as the setting has it
 
 bool is_aerated(const model::Batch& batch);
 bool is_for_leaf(const model::Batch& batch);
+// Sugar feeds harmful germs as well as the wanted ones.
+bool is_sugar(const model::Material& material);
+inline constexpr std::string_view kSugarSource =
+    "NOSB Compost Tea Task Force report (2004), from memory";
 bool is_water(const model::Material& material);
 // Soaks in the brew to be charged: it neither ferments nor feeds it.
 bool is_char(const model::Material& material);

@@ -218,6 +218,13 @@ ExpectedLoss burn_loss(model::Stuff stuff, const model::Movement&, model::Day,
                  {rules(loop::loss_burn_nitrogen), "burnt off"});
 }
 
+std::optional<std::string> doubts_deed(const Word& word, model::Instant at,
+                                       const model::History& history) {
+  const model::Deed* lit = history.last_deed("lit");
+  if (word.word != "quenched" || lit == nullptr || at >= lit->at) return std::nullopt;
+  return fmt::format("that is before {} was lit", history.batch.code);
+}
+
 // Nothing burns before it is lit.
 bool was_lit(const model::History& history) {
   return history.last_deed("lit") != nullptr || history.batch.ended;
@@ -246,6 +253,7 @@ const Kind kBurn{
     .loss = burn_loss,
     .loses_yet = was_lit,
     .counts_up = true,
+    .doubts_deed = doubts_deed,
 };
 
 }  // namespace kinds

@@ -96,8 +96,9 @@ void judge_health(const model::History& history, const model::Rules& rules,
 
 std::string stage_of(const model::History& history, const model::Rules& rules) {
   const int days = static_cast<int>(rules(limits::laying_days).value);
-  const auto eggs =
-      flock::eggs_between(history, rules, history.today - date::days{days}, history.today);
+  const auto eggs = flock::eggs_between(
+      history, rules, std::max(history.batch.started_day, history.today - date::days{days}),
+      history.today);
   if (eggs.days == 0) return "uncounted";
   return eggs.laid > measure::Number{0} ? "laying" : "not laying";
 }

@@ -1,8 +1,10 @@
 #include "kinds/flock_days.h"
 
+#include <algorithm>
 #include <set>
 
 #include "kinds/thresholds.h"
+#include "kinds/words.h"
 
 namespace kinds::flock {
 namespace {
@@ -39,6 +41,7 @@ void count_out(const model::History& history, const model::Rules& rules, model::
     }
   }
   eggs.days = static_cast<int>(days.size());
+  eggs.span = std::max(days_between(from, to) + 1, 0);
   eggs.by_movements = true;
   eggs.hen_days = hen_days(history, from, to);
 }
@@ -71,14 +74,12 @@ std::optional<Number> hen_days(const model::History& history, model::Day from, m
 
 Eggs eggs_between(const model::History& history, const model::Rules& rules, model::Day from,
                   model::Day to) {
-  Eggs eggs;
-  const model::Series* counts = history.find("eggs");
-  if (counts != nullptr && !counts->days.empty()) {
-    count_in_nest(history, *counts, from, to, eggs);
-  } else {
-    count_out(history, rules, from, to, eggs);
+  Eggs counted, out;
+  if (const model::Series* counts = history.find("eggs")) {
+    count_in_nest(history, *counts, from, to, counted);
   }
-  return eggs;
+  count_out(history, rules, from, to, out);
+  return counted.days > 0 && counted.days >= out.days ? counted : out;
 }
 
 model::Day last_day(const model::History& history) {

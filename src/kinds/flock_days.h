@@ -18,14 +18,16 @@ std::optional<measure::Number> hen_days(const model::History& history, model::Da
 struct Eggs {
   measure::Number laid{};
   int days = 0;                             // with a count, or on which some went out
+  int span = 0;                             // days from first to last, where what went out stands
   std::optional<measure::Number> hen_days;  // of the days that the eggs belong to
-  bool by_movements = false;  // never counted in the nest: what went out stands for what was laid
-  bool by_mass = false;       // some went out by weight: counted by the usual egg
+  bool by_movements = false;                // what went out stands for what was laid
+  bool by_mass = false;                     // some went out by weight: counted by the usual egg
 };
 
-// Eggs laid from one day to another, both counted. Where eggs were counted in the nest at any time,
-// the counts alone are taken, as the eggs that go out are the same ones again; a day without a
-// count is not taken as a day without eggs.
+// Eggs laid from one day to another, both counted. The eggs that go out are those of the nests
+// again, so that one of the two records stands for the span: the counts in the nests, unless eggs
+// went out on more days than they were counted. A day without a count is not taken as a day without
+// eggs.
 Eggs eggs_between(const model::History& history, const model::Rules& rules, model::Day from,
                   model::Day to);
 

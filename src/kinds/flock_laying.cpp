@@ -39,10 +39,10 @@ std::string reasons(const model::History& history, const model::Rules& rules,
   return words.empty() ? "nothing on record explains it" : words;
 }
 
-void say_rate(const Eggs& eggs, std::optional<Fraction> rate, int days,
-              const measure::Printer& print, model::Assessment& into) {
+void say_rate(const Eggs& eggs, std::optional<Fraction> rate, const measure::Printer& print,
+              model::Assessment& into) {
   std::string says = fmt::format("{} eggs in {}", measure::print_number(eggs.laid.value, 0),
-                                 days_words(eggs.by_movements ? days : eggs.days));
+                                 days_words(eggs.by_movements ? eggs.span : eggs.days));
   if (eggs.by_movements) says += " by what went out";
   says += rate ? fmt::format(", {} a hen-day", print(*rate)) : ", number of hens not told";
   into.progress.push_back({"laying", says, rate ? std::optional(rate->value) : std::nullopt});
@@ -57,7 +57,7 @@ void judge_laying(const model::History& history, const model::Rules& rules,
   const int before_days = full_days(rules(limits::laying_before));
   const Eggs now = eggs_before(history, rules, 0, days);
   const auto rate = rate_of(now);
-  if (now.days > 0) say_rate(now, rate, days, print, into);
+  if (now.days > 0) say_rate(now, rate, print, into);
   const Eggs before = eggs_before(history, rules, days, before_days);
   const auto rate_before = rate_of(before);
   const double least = rules(limits::laying_counted).value;

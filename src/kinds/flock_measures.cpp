@@ -40,9 +40,11 @@ std::string without(const std::set<std::string>& names, std::string_view why) {
 }
 
 std::string egg_basis(const Eggs& eggs, int days) {
-  std::string basis = eggs.by_movements
-                          ? "by what went out, as eggs were not counted in the nest"
-                          : fmt::format("counted on {} of {}", eggs.days, days_words(days));
+  std::string basis =
+      eggs.by_movements
+          ? fmt::format("by what went out on {} of {}, as the nests were counted on fewer",
+                        eggs.days, days_words(days))
+          : fmt::format("counted on {} of {}", eggs.days, days_words(days));
   if (eggs.by_mass) basis += "; weighed ones by the usual egg";
   return basis;
 }

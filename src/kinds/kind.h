@@ -178,6 +178,10 @@ struct Kind {
   // hens): asked back unless the person is sure; null: nothing.
   std::optional<std::string> (*doubts_reading)(const Quantity&, double si, const model::History&,
                                                const measure::Printer&) = nullptr;
+  // What is hardly so of a deed at that moment beside the whole history (quenched before it was
+  // lit): asked back unless the person is sure; null: nothing.
+  std::optional<std::string> (*doubts_deed)(const Word&, model::Instant at,
+                                            const model::History&) = nullptr;
   // What `show CODE --treatment` prints; null: the kind has no such record.
   model::Record (*record)(const model::History&, const model::Rules&) = nullptr;
   // What `show CODE --sizing` prints; null: there is no size to judge.

@@ -177,6 +177,12 @@ void measure(const model::History& history, const std::vector<Brood>& all,
       Dimension::kCount, "as logged");
 }
 
+// A nest that was built is the one of the brood that has flown since.
+bool is_older_than_a_brood(const model::Sensed& nest, const std::vector<Brood>& all) {
+  return std::any_of(all.begin(), all.end(),
+                     [&](const Brood& brood) { return brood.ended && *brood.ended >= nest.day; });
+}
+
 model::Assessment assess_nestbox(const model::History& history, const model::Rules& rules) {
   model::Assessment assessment;
   const auto all = nestbox::broods(history);
@@ -196,7 +202,7 @@ model::Assessment assess_nestbox(const model::History& history, const model::Rul
                      measure::day_words(brood->young_since.value_or(brood->first), history.today)),
          std::nullopt});
   } else if (const model::Sensed* nest = history.last_sensed("nest");
-             nest != nullptr && nest->word == "building") {
+             nest != nullptr && nest->word == "building" && !is_older_than_a_brood(*nest, all)) {
     assessment.stage = "building";
   }
   judge_checks(history, rules, brood, shut, assessment);

@@ -27,7 +27,16 @@ constexpr std::array kQuantities{
              false,
              false,
              true},
-    Quantity{"meter", "", Dimension::kEnergy, 0, 1e7, "the running total on the meter"},
+    Quantity{"meter",
+             "",
+             Dimension::kEnergy,
+             0,
+             1e7,
+             "the running total on the meter",
+             {},
+             0,
+             false,
+             true},
     Quantity{"charge", "battery", Dimension::kFraction, 0, 1, "how full the battery is"},
 };
 

@@ -83,6 +83,10 @@ void judge_hot(const Known& known, model::Assessment& into) {
                            print(known.rules(limits::hot_fire)))
              : fmt::format("{} is too hot: {}, above {}", place_words(hot.front()->position),
                            print(now), print(Celsius{limit}));
+  if (!stale && hot.front()->days.back().day != known.history.today) {
+    made.says += fmt::format(" (read {})",
+                             measure::day_words(hot.front()->days.back().day, known.history.today));
+  }
   made.says += others_words(hot, print);
   made.action = hot_action(now, stale, known.rules, known.history.units);
   if (fire) {
@@ -124,6 +128,12 @@ std::optional<Damp> damp(const model::History& history, const model::Rules& rule
                  : felt->word == "soggy" ? Damp::Is::kSoggy
                                          : Damp::Is::kFine,
                  false, 0};
+  }
+  // A hand's word of wetness holds until it is turned: then it wants another squeeze.
+  const model::Deed* turned = history.last_deed("turned");
+  if (found && found->is == Damp::Is::kSoggy && !found->measured && turned != nullptr &&
+      turned->at > at) {
+    return std::nullopt;
   }
   const model::Deed* watered = history.last_deed("watered");
   if (found && found->is == Damp::Is::kDry && watered != nullptr && watered->at >= at) {

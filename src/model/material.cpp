@@ -118,7 +118,19 @@ const PropertyInfo* find_property(std::string_view key) {
 }
 
 bool Material::is(std::string_view flag) const {
-  return std::find(flags.begin(), flags.end(), flag) != flags.end();
+  struct Meant {
+    std::string_view group, flag;
+  };
+  // What a group says by itself, so that a site's own material need not.
+  static constexpr std::array<Meant, 5> kMeant{{{"crop", "edible-crop"},
+                                                {"dairy", "dairy"},
+                                                {"water", "liquid"},
+                                                {"brew", "liquid"},
+                                                {"forbidden", "forbidden"}}};
+  const bool meant = std::any_of(kMeant.begin(), kMeant.end(), [&](const Meant& one) {
+    return one.group == group && one.flag == flag;
+  });
+  return meant || std::find(flags.begin(), flags.end(), flag) != flags.end();
 }
 
 const Figure* Material::figure(Property property) const {

@@ -58,6 +58,7 @@ struct Material {
   std::vector<Figure> figures;
   std::string statement{};  // its supplier's, of a treatment; empty: none is on record
 
+  // Whether it has the flag, by itself or by its group: a crop is eaten, water is liquid.
   bool is(std::string_view flag) const;
   const Figure* figure(Property property) const;
 

@@ -35,6 +35,7 @@ struct ReportInput {
   std::vector<Balance> balances{};           // of the batches, each over its whole life
   std::vector<model::Finding> impossible{};  // balances that cannot be
   Loop loop{};
+  model::Rules rules{};  // the site's, where no batch has its own
 };
 
 // The sections in the order in which a reader asks. The same input has the same report.

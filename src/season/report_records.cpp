@@ -16,9 +16,15 @@ namespace {
 
 namespace limits = kinds::thresholds::bed;
 
-// The days between raw manure and a harvest, where no bed's own rule says them.
-int interval(model::Threshold<measure::Days> days) {
-  return static_cast<int>(model::Rules{}(days).value);
+// The days between raw manure and a harvest, where no bed's own rule says them: the site's.
+int interval(model::Threshold<measure::Days> days, const ReportWords& words) {
+  return static_cast<int>(words.input.rules(days).value);
+}
+
+// Raw manure that went to a bed, or out of the site's batches: to soil, for all that the records
+// say.
+bool went_to_soil(const model::Movement& load) {
+  return !load.manure.empty() && (load.to.empty() || load.to_kind == "bed");
 }
 
 ReportTable intervals_table(const ReportWords& words) {
@@ -34,15 +40,15 @@ ReportTable intervals_table(const ReportWords& words) {
   std::map<std::string, const ReportBatch*> beds;
   for (const ReportBatch& one : words.input.batches) beds.emplace(one.label, &one);
   for (const model::Movement& one : words.input.movements) {
-    const bool to_soil = one.to.empty() ? one.from_kind == "digester" : one.to_kind == "bed";
-    if (!to_soil || one.manure.empty()) continue;
+    if (!went_to_soil(one)) continue;
     Sum sum;
     sum.add(one);
     const std::string of =
         fmt::format("{} {} from {}", measure::iso_date(one.day), one.material.name, one.from);
     std::string safe = fmt::format(
-        "{} or {}", measure::full_day_words(one.day + date::days{interval(limits::wait_apart)}),
-        measure::full_day_words(one.day + date::days{interval(limits::wait_contact)}));
+        "{} or {}",
+        measure::full_day_words(one.day + date::days{interval(limits::wait_apart, words)}),
+        measure::full_day_words(one.day + date::days{interval(limits::wait_contact, words)}));
     if (const auto bed = beds.find(one.to); bed != beds.end()) {
       const auto wait = kinds::bed::wait_after(one, bed->second->history.batch, bed->second->rules);
       safe = wait ? measure::full_day_words(wait->safe) : "nobody eats this crop";
@@ -203,8 +209,15 @@ Section section_treatment(const ReportWords& words) {
         "edible part touches the soil, and {} days before any other crop for people to eat (7 CFR "
         "205.203(c)(1)). Effluent counts as raw manure. Local rules and the certifier stand above "
         "this.",
-        interval(limits::wait_contact), interval(limits::wait_apart)));
+        interval(limits::wait_contact, words), interval(limits::wait_apart, words)));
     section.tables.push_back(std::move(intervals));
+  }
+  for (const ReportBatch& one : words.input.batches) {
+    for (const model::Movement* taken : kinds::bed::early_harvests(one.history, one.rules)) {
+      section.says.push_back(fmt::format("Taken inside its harvest interval: {} {} of {}, on {}.",
+                                         taken->typed, taken->material.name, one.label,
+                                         measure::full_day_words(taken->day)));
+    }
   }
   ReportTable statements = statements_table(words);
   if (!statements.rows.empty()) section.tables.push_back(std::move(statements));

@@ -388,4 +388,29 @@ TEST_CASE("flock: feed and eggs from before the window are not counted into it")
                  "20 eggs in 7 days by what went out, 28.6 % a hen-day"));
 }
 
+// Common practice: the eggs that go out are those of the nests again, so one record stands.
+TEST_CASE("eggs: the record that was kept on more days stands for the span") {
+  History history = hens(6, 6);
+  for (int i = 0; i < 6; ++i) {
+    history.out.push_back(
+        build::movement(build::material("eggs"), {Dimension::kCount, 4}, at(on(i), 8)));
+  }
+  eggs(history, 5, 3, 3);  // and counted on one day of the six
+  CHECK(figure(look(history), "flock.eggs") == 24);
+  CHECK(contains(basis(look(history), "flock.eggs"), "by what went out on 6 of 7 days"));
+  CHECK(look(history).stage == "laying");
+  History counted = hens(6, 6);
+  eggs(counted, 5, 0, 5);
+  counted.out.push_back(
+      build::movement(build::material("eggs"), {Dimension::kCount, 12}, at(on(5), 9)));
+  CHECK(figure(look(counted), "flock.eggs") == 30);
+}
+
+TEST_CASE("eggs: a rate by what went out is of the days since the start, not of those before") {
+  History history = hens(1, 6);
+  history.out.push_back(
+      build::movement(build::material("eggs"), {Dimension::kCount, 4}, at(on(0), 8)));
+  CHECK(contains(progress(look(history), "laying"), "4 eggs in 1 day by what went out, 66.7 %"));
+}
+
 }  // namespace kinds_flock_test

@@ -120,4 +120,15 @@ TEST_CASE("nestbox: cleaned once the season is over") {
   CHECK(build::find(look(box("2027-03-20", "2027-08-16")), "nestbox.clean") == nullptr);
 }
 
+TEST_CASE("a nest that was built is its brood's: once they have flown the box is free") {
+  History history = box("2027-03-01", "2027-05-20");
+  build::sensed(history, "nest", "building", at(day("2027-04-01"), 9));
+  CHECK(look(history).stage == "building");
+  count(history, "eggs", 5, "2027-04-15");
+  count(history, "fledged", 5, "2027-05-18");
+  CHECK(look(history).stage == "free");
+  build::sensed(history, "nest", "building", at(day("2027-05-19"), 9));
+  CHECK(look(history).stage == "building");
+}
+
 }  // namespace kinds_nestbox_test

@@ -92,10 +92,26 @@ TEST_CASE("report: effluent that goes to soil starts a harvest interval of 90 an
   in.movements = {carried("effluent", "dig-1", "digester", "", "", 40, "2026-05-02"),
                   carried("effluent", "dig-1", "digester", "heap-1", "pile", 5, "2026-05-03")};
   for (auto& one : in.movements) one.manure = {{"dairy manure", {"dig-1"}, "it stays raw"}};
+  in.rules.set("bed.wait.apart", {100, "stricter here"});
   const season::Report report = season::make_report(in);
   const auto& treatment = section(report, "treatment");
   REQUIRE(treatment.tables.size() == 1);
   REQUIRE(treatment.tables[0].rows.size() == 1);
+  CHECK(treatment.tables[0].rows[0][4].text == "Mon 10 Aug 2026 or Sun 30 Aug 2026");
+}
+
+TEST_CASE("report: raw manure that left the site's batches went to soil, whatever carried it") {
+  auto in = input();
+  in.movements = {carried("manure brew", "drum-1", "brew", "", "", 10, "2026-05-02"),
+                  carried("hen manure", "hens", "flock", "", "", 5, "2026-05-03"),
+                  carried("compost", "heap-1", "pile", "", "", 50, "2026-05-04")};
+  in.movements[0].manure = {{"cow manure", {"drum-1"}, "brewing does not kill its germs"}};
+  in.movements[1].manure = {{"hen manure", {"hens"}, "it is raw"}};
+  const season::Report report = season::make_report(in);
+  const auto& treatment = section(report, "treatment");
+  REQUIRE(treatment.tables.size() == 1);
+  CHECK(treatment.tables[0].rows.size() == 2);
+  // 7 CFR 205.203(c)(1): 90 or 120 days after 2 May.
   CHECK(treatment.tables[0].rows[0][4].text == "Fri 31 Jul 2026 or Sun 30 Aug 2026");
 }
 
