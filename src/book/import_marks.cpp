@@ -36,7 +36,8 @@ bool Marker::stuck_at(std::int64_t at) const {
 }
 
 bool Marker::seed_run(std::int64_t at, double value) {
-  if (hourly_change_ <= 0 || (run_length_ > 0 && value != run_value_)) return false;
+  if (hourly_change_ <= 0 || stands_still_ || (run_length_ > 0 && value != run_value_))
+    return false;
   if (run_length_ == 0) seeded_from_ = at;
   run_value_ = value;
   run_since_ = at;
@@ -54,7 +55,7 @@ Mark Marker::judge(std::int64_t at, double value) {
   }
   if (value < least_ || value > greatest_) return Mark::kImplausible;
   if (hourly_change_ > 0) {
-    if (stuck_at(at)) return Mark::kStuck;
+    if (!stands_still_ && stuck_at(at)) return Mark::kStuck;
     if (last_at_) {
       const double hours = std::max(static_cast<double>(at - *last_at_) / 3600, 1.0);
       if (std::fabs(value - last_) > hourly_change_ * hours) return Mark::kJump;

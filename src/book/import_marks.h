@@ -15,11 +15,15 @@ std::string_view word(Mark mark);  // "implausible"; empty: none
 // to the last digit, for a day and a dozen readings: what follows, until it changes; jump: further
 // from the last unmarked value than the kind's change in an hour for every hour since then, one
 // hour at the least, so that a probe that was moved is believed again by and by. The last two hold
-// only for quantities of which the kind says how fast they can change.
+// only for quantities of which the kind says how fast they can change, stuck only for such as never
+// stand still.
 class Marker {
  public:
-  Marker(double least, double greatest, double hourly_change)
-      : least_(least), greatest_(greatest), hourly_change_(hourly_change) {}
+  Marker(double least, double greatest, double hourly_change, bool stands_still = false)
+      : least_(least),
+        greatest_(greatest),
+        hourly_change_(hourly_change),
+        stands_still_(stands_still) {}
 
   // What the logbook has before the first value: the last unmarked value; and the values just
   // before, latest first, until one of them says "enough" (false).
@@ -32,6 +36,7 @@ class Marker {
   bool stuck_at(std::int64_t at) const;
 
   double least_, greatest_, hourly_change_;
+  bool stands_still_;
   std::optional<std::int64_t> last_at_;  // of the last unmarked value
   double last_ = 0;
   double run_value_ = 0;

@@ -31,6 +31,7 @@ struct Target {
   double least, greatest;       // base unit: beyond, a value is implausible
   double hourly_change;         // base unit; 0: any
   std::vector<TargetRun> runs;  // in the order of their starts
+  bool stands_still = false;    // one number for a day is no stuck probe
 };
 
 // The readings of one row: all of one moment.

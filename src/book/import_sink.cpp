@@ -96,7 +96,7 @@ void ImportSink::look_up(Place& place) {
 // What stands before a moment, as far as the rule of the marks wants to know.
 Marker ImportSink::marker_for(const Place& place, std::int64_t before) const {
   const Target& target = targets_[place.target];
-  Marker marker(target.least, target.greatest, target.hourly_change);
+  Marker marker(target.least, target.greatest, target.hourly_change, target.stands_still);
   const auto latest = latest_two(logbook_, place.series, instant(before - 1));
   marker.begin(
       latest.empty() ? std::nullopt : std::optional(latest[0].at.time_since_epoch().count()),

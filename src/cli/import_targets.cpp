@@ -64,6 +64,7 @@ measure::Result<book::Target> find_target(const Desk& desk, std::string_view nam
   target.least = quantity.least;
   target.greatest = quantity.greatest;
   target.hourly_change = quantity.hourly_change;
+  target.stands_still = quantity.stands_still;
   target.runs = runs_of(desk, *batch, pinned);
   // A plain number's own unit is "count" for want of another; it takes none that is named.
   const bool counts = quantity.dimension == measure::Dimension::kNumber && unit.empty();

@@ -16,7 +16,7 @@ namespace limits = thresholds::bed;
 using measure::Dimension;
 
 constexpr std::array kQuantities{
-    Quantity{"temperature", "temp", Dimension::kTemperature, -20, 60, "of the soil", {}, 8},
+    standing_still({"temperature", "temp", Dimension::kTemperature, -20, 60, "of the soil", {}, 8}),
     Quantity{"moisture", "", Dimension::kFraction, 0, 0.9, "of the soil"},
     Quantity{"ph", "", Dimension::kAcidity, 3, 10, "of the soil"},
 };

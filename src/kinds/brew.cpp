@@ -18,7 +18,7 @@ namespace limits = thresholds::brew;
 using measure::Dimension;
 
 constexpr std::array kQuantities{
-    Quantity{"temperature", "temp", Dimension::kTemperature, -10, 60, "of the brew", {}, 5},
+    standing_still({"temperature", "temp", Dimension::kTemperature, -10, 60, "of the brew", {}, 5}),
     Quantity{"air", "ambient", Dimension::kTemperature, -40, 50, "of the air beside the drum"},
     Quantity{"ph", "", Dimension::kAcidity, 2.5, 10, "of the brew"},
     Quantity{"ec", "conductivity", Dimension::kConductivity, 0, 60,

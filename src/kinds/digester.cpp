@@ -33,7 +33,8 @@ constexpr measure::ShownIn kGasVolume{"ft3", "L"};
 constexpr measure::ShownIn kMillilitres{"mL", "mL"};
 
 constexpr std::array kQuantities{
-    Quantity{"temperature", "temp slurry", Dimension::kTemperature, -5, 65, "of the slurry", {}, 3},
+    standing_still(
+        {"temperature", "temp slurry", Dimension::kTemperature, -5, 65, "of the slurry", {}, 3}),
     Quantity{"air", "ambient", Dimension::kTemperature, -40, 60, "of the air beside it"},
     Quantity{"ph", "", Dimension::kAcidity, 3.5, 9.5, "of the slurry"},
     Quantity{"gas", "", Dimension::kVolume, 0, 1e5,

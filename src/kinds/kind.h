@@ -37,7 +37,15 @@ struct Quantity {
   bool counter = false;  // what a meter's counter shows: it goes up, or the meter was changed
   // Whether the readings of one day add up (eggs collected), where else the latest stands.
   bool adds_up = false;
+  // Whether one number for a day is nothing odd (slurry under ground), though its pace is known.
+  bool stands_still = false;
 };
+
+// The quantity as one that may stand still.
+constexpr Quantity standing_still(Quantity quantity) {
+  quantity.stands_still = true;
+  return quantity;
+}
 
 // A word that is recorded by itself: a deed ("turned"), or a judgement by hand, whose `sense` says
 // of what ("moisture" for "soggy"). A deed has an empty sense.

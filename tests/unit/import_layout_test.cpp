@@ -159,6 +159,11 @@ TEST_CASE("import: implausible, jumping and stuck values") {
   for (int h = 5; h <= 30; ++h) stuck += marker.judge(hour(h), 31) == Mark::kStuck ? 1 : 0;
   CHECK(stuck == 2);  // from 24 hours after the first of them on
   CHECK(marker.judge(hour(31), 32) == Mark::kNone);
+  // What may stand still (slurry under ground) is not stuck.
+  book::Marker still(-5, 65, 3, true);
+  still.begin(std::nullopt, 0);
+  for (int h = 0; h <= 60; ++h) CHECK(still.judge(hour(h), 20.5) == Mark::kNone);
+  CHECK(still.judge(hour(61), 30) == Mark::kJump);
   book::Marker any(0, 1, 0);  // nothing is known of how fast it changes
   any.begin(hour(0), 0);
   for (int h = 1; h <= 100; ++h) CHECK(any.judge(hour(h), 1) == Mark::kNone);
