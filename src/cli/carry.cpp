@@ -160,8 +160,10 @@ std::string recorded_words(const CarriedWords& words, const model::Movement& loa
 std::string caution_of(const model::Movement& load, const Ends& ends, const Desk& desk) {
   std::string caution;
   if (ends.from) caution = caution_for({.out = &load}, *ends.from, load.at, desk);
-  if (ends.to && caution.empty()) caution = caution_for({.in = &load}, *ends.to, load.at, desk);
-  return caution;
+  const std::string more =
+      ends.to ? caution_for({.in = &load}, *ends.to, load.at, desk) : std::string();
+  if (more.empty() || more == caution) return caution;
+  return caution.empty() ? more : caution + " " + more;
 }
 
 }  // namespace

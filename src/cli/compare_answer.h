@@ -28,7 +28,7 @@ render::Json compared_json(const Compared& compared);
 
 struct Planned {
   double worth{}, spread{};  // shares of the usual
-  std::string spread_from;   // "told", or the batches
+  std::string spread_from;   // "as told", or the batches
   bool pairs = false;
   season::Plan plan;
 };

@@ -202,7 +202,7 @@ measure::Result<Done> record(Context& context, const Desk& desk, const Job& job,
   return done;
 }
 
-// A name that people will type: letters, digits and hyphens.
+// A name that people will type: small letters, digits, hyphens, underscores and full stops.
 bool is_name(const std::string& name) {
   return !name.empty() && name.size() <= 40 && name[0] != '-' &&
          name.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-_.") == std::string::npos;

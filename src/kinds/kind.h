@@ -17,7 +17,7 @@
 #include "model/stuff.h"
 
 // What a kind of batch knows of itself. Everything the rest of the program needs of a kind is a
-// field here, so that adding one touches its own file, its thresholds and the table in kinds.cpp.
+// field here, so that adding one touches its own file, its thresholds and its line in table.h.
 namespace kinds {
 
 // A number that is read. A reading below `least` or above `greatest` (base units) is implausible:

@@ -103,6 +103,24 @@ std::string advice(const model::History& history, const model::Rules& rules, con
   return fmt::format("about {} today ({})", print(*day - lying), a_day);
 }
 
+// What was fed is reckoned eaten, and nobody has fed since: sooner told of than the mean of a week.
+void judge_empty(const model::History& history, const model::Rules& rules, const Course& course,
+                 const Feeding& feeding, model::Assessment& into) {
+  if (feeding.by_day.empty() || uneaten(history, rules, course, feeding) > Kilograms{0}) return;
+  const model::Day last = feeding.by_day.rbegin()->first;
+  if (days_between(last, history.today) < rules(limits::empty_after).value) return;
+  const measure::Printer print(history.units);
+  model::Finding made = finding("larvae.empty", Urgency::kToday, limits::empty_after, rules);
+  made.value = model::Measured{
+      "time since it was fed",
+      measure::value_of(Days{static_cast<double>(days_between(last, history.today))}), ""};
+  made.says = fmt::format("last fed {}, and that is eaten by now if they eat as usual",
+                          measure::day_words(last, history.today));
+  made.action = fmt::format("look how much is left, and feed about {}",
+                            print(*appetite(history, rules, course, history.today)));
+  into.findings.push_back(std::move(made));
+}
+
 void judge_hunger(const model::History& history, const model::Rules& rules, const Course& course,
                   const Feeding& feeding, model::Assessment& into) {
   const int since = days_between(std::max(course.nursery_until, course.counts_from), history.today);
@@ -122,7 +140,10 @@ void judge_hunger(const model::History& history, const model::Rules& rules, cons
     return;
   }
   const double each = feeding.window.value * kMilligrams / (course.count->value * span.value);
-  if (each >= rules(limits::underfed_below).value) return;
+  if (each >= rules(limits::underfed_below).value) {
+    judge_empty(history, rules, course, feeding, into);
+    return;
+  }
   made.value = model::Measured{"feed", {measure::Dimension::kNumber, each}, "mg/larva/d"};
   made.says =
       fmt::format("too little feed: {} in {}, {} a larva a day, below {}", print(feeding.window),

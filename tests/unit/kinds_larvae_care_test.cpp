@@ -71,6 +71,9 @@ TEST_CASE("larvae: feed a larva and for the area") {
   // Over seven days: 50 mg a larva a day for 10,000 larvae are 3.5 kg, 200 mg are 14 kg.
   CHECK(build::find(fed(3.5, 10000, 0), "larvae.underfed") == nullptr);
   CHECK(build::find(fed(3.49, 10000, 0), "larvae.underfed") != nullptr);
+  // 3.5 kg on the third day are eaten by the seventh at 1 kg a day; of 14 kg ten still lie there.
+  CHECK(build::find(fed(3.5, 10000, 0), "larvae.empty") != nullptr);
+  CHECK(build::find(fed(14, 10000, 0), "larvae.empty") == nullptr);
   CHECK(build::find(fed(14, 10000, 0), "larvae.overfed") == nullptr);
   const auto over = fed(14.01, 10000, 0);
   REQUIRE(build::find(over, "larvae.overfed") != nullptr);
