@@ -150,12 +150,14 @@ Expected expected_from(const Level& level, model::Instant until, const model::Hi
   const auto full = capacity_of(history);
   const auto at_most_full = [&](Litres held) { return full ? std::min(held, *full) : held; };
   const Litres none{0};
+  expected.highest = level.held;
   Litres least = level.held, usual = level.held, most = level.held;
   for (const auto& [day, flows] : by_day) {
     // Least: the rain fell on a fuller tank. Most: the draws made room for it.
     least = std::max(at_most_full(least + flows.least_in) - flows.out, none);
     const Litres before_draws = at_most_full(usual + flows.usual_in);
     expected.spilt += usual + flows.usual_in - before_draws;
+    expected.highest = std::max(expected.highest, before_draws);
     usual = std::max(before_draws - flows.out, none);
     most = at_most_full(std::max(most - flows.out, none) + flows.most_in);
   }

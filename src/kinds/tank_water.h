@@ -59,6 +59,7 @@ struct Expected {
   measure::Litres least{}, usual{};
   std::optional<measure::Litres> most;
   measure::Litres drawn{}, added{}, caught{}, spilt{};  // in between, by the usual runoff
+  measure::Litres highest{};                            // that it stood at, by the usual runoff
   measure::Metres rain{};
 };
 Expected expected_from(const Level& level, model::Instant until, const model::History& history,
