@@ -73,10 +73,11 @@ struct Holding {
 };
 std::optional<Holding> holding(const model::History& history, const model::Rules& rules);
 
-// Water drawn a day: the mean of the last weeks' draws, else what the uses were told to want.
+// Water drawn a day: the mean of the last weeks' draws; where uses were told, these until there are
+// draws enough to go by (`tank.low.record`, `tank.low.draws`).
 struct Draw {
   measure::Litres a_day{};
-  std::string basis;  // "by 12 draws in 28 days"
+  std::string basis;  // "by 12 draws in 28 days", "by the uses told"
 };
 std::optional<Draw> present_draw(const model::History& history, const model::Rules& rules);
 

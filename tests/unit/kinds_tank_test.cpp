@@ -141,6 +141,32 @@ TEST_CASE(
   CHECK(told(high));
 }
 
+TEST_CASE("tank: the uses told hold until there are draws enough to go by") {
+  // 70 L a day told; drawn 80 L every second day from the third day on: 40 L a day.
+  const auto supply = [](int days_later, int draws, bool is_told) {
+    History history = tank(days_later);
+    if (is_told) build::setting(history, "uses", "beds 60L, hens 10L");
+    level(history, 0.28, days_later, 7);
+    for (int i = 0; i < draws; ++i) draw(history, 80, 2 + 2 * i);
+    history.now = at(on(days_later), 8);
+    return look(history);
+  };
+  const auto one = supply(3, 1, true);
+  CHECK(contains(progress(one, "supply"),
+                 "4 days at 70 L a day without rain, by the uses told: 1 draw in 4 days is too few "
+                 "to go by"));
+  CHECK(build::find(one, "tank.low") != nullptr);
+  // 13 days after the first draw they are too young, a day later they are enough.
+  CHECK(contains(progress(supply(14, 7, true), "supply"), "by the uses told: 7 draws in 14 days"));
+  CHECK(contains(progress(supply(15, 7, true), "supply"),
+                 "7 days at 40 L a day without rain, by 7 draws in 14 days"));
+  // Three in a fortnight are no habit, four are.
+  CHECK(contains(progress(supply(15, 3, true), "supply"), "at 70 L a day"));
+  CHECK(contains(progress(supply(15, 4, true), "supply"), "by 4 draws in 14 days"));
+  // Where none were told, what there is is taken.
+  CHECK(contains(progress(supply(3, 1, false), "supply"), "at 20 L a day without rain, by 1 draw"));
+}
+
 TEST_CASE("tank: rain that did not arrive points at the gutter") {
   // 10 mm bring 450 L, 405 at the least the gauge allows (10 %).
   const auto rose_to = [](double share) {
