@@ -146,7 +146,7 @@ TEST_CASE("a spell that recovers by day or by its trend is told from one that do
   // From 18.8 today 0.8 a day reaches 20 in 1.5 days.
   CHECK(found(rising, "digester.cold").urgency == Urgency::kSoon);
   CHECK(contains(found(rising, "digester.cold").why,
-                 "rising 0.8 °C a day, back at 20 °C in about 2 days"));
+                 "rising 0.8 °C a day, back at 20 °C about Tue 10 Mar if that goes on"));
   CHECK(found(falling, "digester.cold").urgency == Urgency::kToday);
   CHECK(contains(found(falling, "digester.cold").why,
                  "it does not come back by itself: no day reached 20 °C, falling 0.8 °C a day"));
@@ -161,6 +161,44 @@ TEST_CASE("a spell that recovers by day or by its trend is told from one that do
   };
   CHECK(slowly(19.4) == Urgency::kSoon);
   CHECK(slowly(19.2) == Urgency::kToday);
+}
+
+TEST_CASE("digester.cold: the same readings are the same judgement, a rise says when it is back") {
+  // 58, 59 and 60 degF on days 4 to 6: a degree a day, eight days to 68 from the last reading, on
+  // day 14, which is no spell. It says so on the day and on the days after it.
+  const auto on_day = [](int today, double a_day) {
+    model::History history = digester(today, UnitSystem::kUs);
+    for (int day = 4; day <= 6; ++day) {
+      build::reading(history, "temperature", "", build::at(on(day)),
+                     build::celsius(60 - a_day * (6 - day)));
+    }
+    return found(history, "digester.cold");
+  };
+  for (const int today : {6, 7, 8, 10}) {
+    CAPTURE(today);
+    const auto cold = on_day(today, 1);
+    CHECK(cold.urgency == Urgency::kToday);
+    CHECK(contains(cold.says, "the mean of 3 of the last 7 days is 59 °F"));
+    CHECK(contains(cold.why, "rising 1 °F a day, back at 68 °F only about Mon 16 Mar"));
+    CHECK_FALSE(contains(cold.why, "by itself"));
+    // Two degrees a day need four days.
+    CHECK(on_day(today, 2).urgency == Urgency::kSoon);
+    CHECK(contains(on_day(today, 2).why, "back at 68 °F about Thu 12 Mar"));
+  }
+  CHECK(on_day(11, 1).says.empty());  // two of the last seven days
+  // The oldest of five falls out of the week, and nothing is judged anew for that.
+  const auto of_five = [](int today) {
+    model::History history = digester(today);
+    const double steps[] = {21, 18, 17, 21, 18};
+    for (int day = 2; day <= 6; ++day) {
+      build::reading(history, "temperature", "", build::at(on(day)), steps[day - 2]);
+    }
+    return found(history, "digester.cold");
+  };
+  CHECK(of_five(6).says == of_five(9).says);
+  CHECK(of_five(6).why == of_five(9).why);
+  // Too slow for a year, or steady: that is no rise.
+  CHECK(contains(on_day(6, 0.001).why, "does not come back by itself"));
 }
 
 TEST_CASE("digester.winter: 21 days below, no fewer, and gaps are passed over but not for long") {
