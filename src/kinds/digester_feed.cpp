@@ -107,7 +107,8 @@ std::optional<model::Day> leaving_day(const std::vector<model::Movement>& in,
 std::optional<Days> window_of(const model::History& history, const model::Rules& rules,
                               const Startup& startup) {
   const double whole = rules(limits::feed_window).value;
-  const model::Day since = startup.filled_on.value_or(history.batch.started_day);
+  const model::Day since =
+      startup.filling_ended().value_or(startup.filled_on.value_or(history.batch.started_day));
   const double days = std::min(whole, static_cast<double>(days_between(since, history.today)));
   if (days * 2 < whole) return std::nullopt;
   return Days{days};
