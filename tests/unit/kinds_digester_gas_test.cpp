@@ -1,6 +1,7 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "digester_site.h"
@@ -506,6 +507,14 @@ TEST_CASE("season figures: gas, energy, cooking, what it replaced, effluent") {
   CHECK_FALSE(contains(kinds::digester::caution_at({.logged = {"ph"}}, other_day, kDefaults),
                        "raw manure"));
   CHECK(measured(history, "digester.warm_days") == 21);
+  // However much it is, water and slurry are in gallons or litres: 1,200 L are no 1.2 m3.
+  add(history, "water", Dimension::kVolume, 1000, 20);
+  const auto figures = judged(history).measures;
+  const auto water = std::find_if(figures.begin(), figures.end(),
+                                  [](const auto& one) { return one.key == "digester.water"; });
+  REQUIRE(water != figures.end());
+  CHECK(model::shown(water->value, measure::Printer(measure::UnitSystem::kMetric)) == "1,200 L");
+  CHECK(model::shown(water->value, measure::Printer(measure::UnitSystem::kUs)) == "317 gal");
 }
 
 TEST_CASE("a yield beyond pure fat is called what it is") {
