@@ -68,8 +68,9 @@ void judge_nutrients(const model::History& history, const model::Rules& rules,
 // nothing of it is known.
 std::string brings_words(const model::Movement& load, const model::History& bed,
                          const model::Rules& rules);
-// How much of such a load meets what the crop still needs, by each nutrient alone; empty where the
-// need or the load's content is not known.
+// What the crop still wanted before that load, and how much of it that would be by each nutrient
+// alone; what of that the load covers, and what is left to give. Nutrients that are not asked for
+// are left out. `bed` is without the load. Empty where the need or the load's content is not known.
 std::string rate_words(const model::Movement& load, const model::History& bed,
                        const model::Rules& rules);
 

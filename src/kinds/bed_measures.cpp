@@ -153,6 +153,7 @@ void add_water(const model::History& history, const Adder& add) {
   }
   if (!(water.value > 0)) return;
   add("water", "water given", water, "as recorded; rain is not in it");
+  add.into.measures.back().value.shown_in = {"gal", "L"};
   if (const auto area = area_of(history.batch)) {
     add("water_depth", "water given as a depth", measure::Metres{water.value / 1000 / area->value},
         "");

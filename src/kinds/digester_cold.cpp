@@ -23,21 +23,24 @@ std::string below_words(Celsius mean, Celsius limit, const Printer& print) {
   return fmt::format("{}, below {}", print(mean), print(limit));
 }
 
-std::string spell_words(const Warmth& warmth, const model::Rules& rules, const Printer& print) {
+std::string spell_words(const Warmth& warmth, const model::Rules& rules, const Printer& print,
+                        model::Day today) {
   const std::string limit = print(rules(limits::cold_below));
+  const std::string trend = warmth.a_day ? trend_words(*warmth.a_day, print) : "";
+  const bool rises = warmth.is_soon || (trend != "steady" && !warmth.recovers());
   std::string words;
-  if (warmth.back_in == 0) {
+  if (warmth.is_back) {
     words = fmt::format("the latest day's mean is back at {} or above", limit);
-  } else if (warmth.back_in) {
-    words = fmt::format("{}, back at {} in about {} if that goes on",
-                        trend_words(*warmth.a_day, print), limit, days_words(*warmth.back_in));
+  } else if (warmth.back_on && rises) {
+    words = fmt::format("{}, back at {} {}about {} if that goes on", trend, limit,
+                        warmth.is_soon ? "" : "only ", measure::day_words(*warmth.back_on, today));
   } else if (warmth.recovers()) {
     words = fmt::format("by day it still reaches {}, on {} of {}", limit, warmth.warm_days,
                         days_words(warmth.days_read));
   } else {
     words = "it does not come back by itself";
     if (warmth.warm_days == 0) words += ": no day reached " + limit;
-    if (warmth.a_day) words += ", " + trend_words(*warmth.a_day, print);
+    if (!trend.empty()) words += ", " + trend;
   }
   if (warmth.read_once) words += "; read once a day, so the hour of reading counts";
   return words;
@@ -88,7 +91,7 @@ void judge_cold(const model::History& history, const model::Rules& rules, const 
   made.value = model::Measured{"temperature", measure::value_of(*warmth.mean), ""};
   made.says = fmt::format("too cold: {} is {}", window_words(warmth, rules),
                           below_words(*warmth.mean, rules(limits::cold_below), print));
-  made.why = spell_words(warmth, rules, print);
+  made.why = spell_words(warmth, rules, print, history.today);
   if (!running) {
     made.action = winter      ? "it has been so for long: see digester.winter"
                   : by_itself ? "a spell: close it in at night; it is not fed yet"

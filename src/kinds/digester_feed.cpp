@@ -8,6 +8,7 @@
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
 #include "measure/text.h"
+#include "measure/unit.h"
 #include "science/digestion.h"
 #include "science/temperature_rate.h"
 
@@ -106,10 +107,25 @@ std::optional<model::Day> leaving_day(const std::vector<model::Movement>& in,
 std::optional<Days> window_of(const model::History& history, const model::Rules& rules,
                               const Startup& startup) {
   const double whole = rules(limits::feed_window).value;
-  const model::Day since = startup.filled_on.value_or(history.batch.started_day);
+  const model::Day since =
+      startup.filling_ended().value_or(startup.filled_on.value_or(history.batch.started_day));
   const double days = std::min(whole, static_cast<double>(days_between(since, history.today)));
   if (days * 2 < whole) return std::nullopt;
   return Days{days};
+}
+
+// What of these days is to be scaled by who feeds it: by the bucket where all of it came by the
+// bucket, else by weight. Water is no feed.
+void measure_lately(const std::vector<const model::Movement*>& loads, Feed& feed) {
+  const bool by_volume = !loads.empty() && std::all_of(loads.begin(), loads.end(), [](auto* load) {
+    return load->amount.dimension == measure::Dimension::kVolume;
+  });
+  feed.lately = {by_volume ? measure::Dimension::kVolume : measure::Dimension::kMass, 0};
+  for (const model::Movement* load : loads) {
+    feed.lately.si += by_volume ? load->amount.si : load->mass().value_or(Kilograms{}).value;
+    const bool same = load->material.name == loads.front()->material.name;
+    feed.lately_of = same && feed.lately_of != "feed" ? load->material.name : "feed";
+  }
 }
 
 void count_lately(const model::History& history, const model::Rules& rules, const Startup& startup,
@@ -129,9 +145,13 @@ void count_lately(const model::History& history, const model::Rules& rules, cons
   }
   if (fresh > Kilograms{0}) feed.limited = Fraction{limited / fresh};
   Litres slurry;
+  std::vector<const model::Movement*> loads;
   for (const model::Movement& movement : history.in) {
-    if (is_recent(movement.day) && !is_gas(movement.material)) slurry += slurry_of(movement);
+    if (!is_recent(movement.day) || is_gas(movement.material)) continue;
+    slurry += slurry_of(movement);
+    if (is_feed(movement.material)) loads.push_back(&movement);
   }
+  measure_lately(loads, feed);
   if (!feed.working_volume) return;
   feed.loading = science::loading_rate(feed.volatile_solids_lately, *window, *feed.working_volume);
   feed.retention = science::retention_time(*feed.working_volume, slurry, *window);
@@ -139,6 +159,20 @@ void count_lately(const model::History& history, const model::Rules& rules, cons
 
 std::string loading_words(double loading) {
   return Printer::labelled(std::round(loading * 100) / 100, limits::overfed_above.info->label);
+}
+
+// "1.6 gal of cow manure": that share of a day's feed in the unit it is carried in, rounded down to
+// two figures so that it is no more.
+std::string daily_words(const Feed& feed, double share, const Printer& print) {
+  const bool us = print.system() == measure::UnitSystem::kUs;
+  const bool by_volume = feed.lately.dimension == measure::Dimension::kVolume;
+  const auto& unit = measure::unit(by_volume ? (us ? "gal" : "L") : (us ? "lb" : "kg"));
+  const double shown = unit.from_base(feed.lately.si / feed.window.value * share);
+  const double step = shown > 0 ? std::pow(10, std::floor(std::log10(shown)) - 1) : 1;
+  constexpr double kRounding = 1e-9;
+  return fmt::format("{} of {}",
+                     Printer::labelled(std::floor(shown / step + kRounding) * step, unit.symbol),
+                     feed.lately_of);
 }
 
 }  // namespace
@@ -209,9 +243,10 @@ void judge_overfed(const model::History& history, const model::Rules& rules, con
       days_words(static_cast<int>(feed.window.value)), loading_words(limit.value), print(at));
   if (!warmth.mean)
     made.why = "its temperature is not read often enough; a warm digester is assumed";
-  made.action =
-      fmt::format("feed no more than {:.0f} % of that until its pH and its gas are steady",
-                  std::floor(limit / *feed.loading * 100));
+  const double share = limit / *feed.loading;
+  made.action = fmt::format(
+      "feed no more than {} a day ({:.0f} % of what it got) until its pH and its gas are steady",
+      daily_words(feed, share, print), std::floor(share * 100));
   into.findings.push_back(std::move(made));
 }
 

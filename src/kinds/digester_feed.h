@@ -47,6 +47,9 @@ struct Feed {
   // Means over the last days, without the filling.
   measure::Days window;  // shorter than the rule's while the digester is young
   measure::Kilograms volatile_solids_lately;
+  // Feed of these days as it was measured: a volume where all of it was, else a weight.
+  measure::Value lately;
+  std::string lately_of;  // its material; "feed" where there are several
   std::optional<science::KilogramsPerCubicMetreDay>
       loading;                               // none: no working volume, or too young
   std::optional<measure::Days> retention;    // none: the same, or nothing fed

@@ -57,6 +57,7 @@ void add_feed(const Feed& feed, List& list) {
     basis += "; not known and left out: " + measure::joined(feed.unknown, ", ");
   list.add("digester.volatile_solids", "volatile solids fed", feed.volatile_solids, basis);
   list.add("digester.water", "water fed", feed.water, "");
+  list.last().value.shown_in = kSlurry;
   const auto nutrient = [&](const char* key, const char* name, Kilograms mass,
                             const std::set<std::string>& unknown) {
     // Nothing known is no zero.
@@ -143,6 +144,7 @@ void add_effluent(const model::History& history, List& list) {
   }
   if (!(volume.value > 0)) return;
   list.add("digester.effluent", "effluent out", volume, "not hygienised: it counts as raw manure");
+  list.last().value.shown_in = kSlurry;
   const std::string basis = "by the material's figures (" + sources + "), not analysed by itself";
   list.add("digester.nitrogen_out", "nitrogen in it", held.nitrogen, basis);
   list.add("digester.phosphorus_out", "phosphorus in it", held.phosphorus, basis);

@@ -65,7 +65,7 @@ FeedMix feed_mix_of(const model::History& history, const Feed& feed, const Start
     if (is_gas(movement.material) || is_inoculum(movement.material)) continue;
     const bool lately = days_between(movement.day, history.today) < feed.window.value &&
                         !startup.is_filling(movement.day);
-    if (startup.filled_on && !lately) continue;
+    if (startup.running() && !lately) continue;
     add(movement, sums, mix);
   }
   if (sums.dry > Kilograms{0} && mix.no_solids.empty()) mix.solids = Fraction{sums.dry / sums.wet};

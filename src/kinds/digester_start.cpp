@@ -7,6 +7,7 @@
 #include "kinds/thresholds.h"
 #include "kinds/words.h"
 #include "measure/text.h"
+#include "measure/unit.h"
 
 namespace kinds::digester {
 namespace {
@@ -42,6 +43,63 @@ bool mix_is_off(const Startup& startup, const model::Rules& rules) {
   const double parts = startup.water / startup.manure;
   return parts < rules(limits::start_water_least).value ||
          parts > rules(limits::start_water_most).value;
+}
+
+// A volume to two figures, as a bucket measures it.
+std::string about(Litres volume, const Printer& print) {
+  const bool us = print.system() == measure::UnitSystem::kUs;
+  const double unit = us ? measure::unit("gal").to_base(1) : 1;
+  const double shown = volume.value / unit;
+  if (!(shown > 0)) return slurry_words(volume, print);
+  const double step = std::pow(10, std::floor(std::log10(shown)) - 1);
+  return "about " + slurry_words(Litres{std::round(shown / step) * step * unit}, print);
+}
+
+// What brings the mix to its 1 to N: how much of what, within the room that is left; where there is
+// too little room, how much to draw off first, and what comes of doing without.
+std::string mend_words(const model::History& history, const model::Rules& rules,
+                       const Startup& startup) {
+  if (!mix_is_off(startup, rules)) return "";
+  const Printer print(history.units);
+  const double wanted = rules(limits::start_water).value;
+  const double least = rules(limits::start_water_least).value;
+  const double most = rules(limits::start_water_most).value;
+  const bool is_thin = startup.water > startup.manure * most;
+  const std::string what = is_thin ? "manure" : "water";
+  const auto lacking = [&](double parts) {
+    return is_thin ? startup.water / parts - startup.manure
+                   : startup.manure * parts - startup.water;
+  };
+  const Litres add = wanted > 0 ? lacking(wanted) : Litres{};
+  if (!(add > Litres{0})) return "";  // a rule of the site that asks for no such mix
+  const std::string ratio =
+      fmt::format("1 part of manure to {} of water", measure::print_number(wanted, 1));
+  const auto volume = history.batch.number("volume");
+  if (!volume || !(volume->si > 0)) {
+    return fmt::format(
+        "add {} of {} for {}; its volume was not told: where it has no room for that, draw slurry "
+        "off first",
+        about(add, print), what, ratio);
+  }
+  const Litres room = std::max(Litres{volume->si} - startup.held, Litres{0});
+  if (add <= room) {
+    return fmt::format("add {} of {} for {}; it has room for {}", about(add, print), what, ratio,
+                       about(room, print));
+  }
+  // Less is in it by the share that is drawn off, and less is lacking by the same.
+  const double left = volume->si / (startup.held + add).value;
+  const std::string first =
+      fmt::format("draw {} off first and add {} of {}", about(startup.held * (1 - left), print),
+                  about(add * left, print), what);
+  const std::string too = is_thin ? "thinner" : "thicker";
+  const Litres some = lacking(is_thin ? most : least);
+  if (some <= room) {
+    return fmt::format(
+        "add {} of {}, as much as it has room for, and take it somewhat {}; for {} {}",
+        about(room, print), what, too, ratio, first);
+  }
+  return fmt::format("for {} {}, as it has room for {}; or take it as it is, {} than it should be",
+                     ratio, first, room > Litres{0} ? about(room, print) : "no more", too);
 }
 
 // Why there is no gas that burns, in the order in which it is worth looking: temperature first.
@@ -88,8 +146,8 @@ void list_startup(const model::History& history, const model::Rules& rules, cons
     add("filled", fmt::format("yes, {}", measure::day_words(*startup.filled_on, history.today)),
         1.0);
   } else if (volume && volume->si > 0) {
-    into.progress.push_back(progress("filled", startup.in.value, volume->si,
-                                     fmt::format("{} of {}", slurry_words(startup.in, print),
+    into.progress.push_back(progress("filled", startup.held.value, volume->si,
+                                     fmt::format("{} of {}", slurry_words(startup.held, print),
                                                  slurry_words(Litres{volume->si}, print))));
   }
   add("manure to water",
@@ -135,10 +193,12 @@ void judge_start(const model::History& history, const model::Rules& rules, const
                    : "filled, but not as it should be";
   made.why = measure::joined(reasons(history, rules, startup, warmth), "; ");
   if (made.why.empty()) made.why = "nothing in the records says why; a leak lets gas out unseen";
-  made.action = only_cold ? "warm it or wait, and do not feed it yet"
-                : late
-                    ? "do not feed it; see to these in this order, and check the joints for leaks"
-                    : "set right what is named before you feed it";
+  const std::string mend = mend_words(history, rules, startup);
+  made.action =
+      only_cold ? "warm it or wait, and do not feed it yet"
+      : late ? joined("do not feed it; see to these in this order, and check the joints for leaks",
+                      mend.empty() ? "" : "for the mix: " + mend)
+             : joined(mend, "set right what is named before you feed it");
   made.caution = kGasCaution;
   into.findings.push_back(std::move(made));
 }

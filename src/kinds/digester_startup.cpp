@@ -84,28 +84,56 @@ void find_gas(const model::History& history, Startup& startup) {
   }
 }
 
+// Keeps so much of what is in it: the rest was drawn off, or ran over.
+void keep(double share, Startup& startup) {
+  for (Litres* part : {&startup.held, &startup.manure, &startup.water, &startup.inoculum}) {
+    *part = *part * share;
+  }
+}
+
+void put_in(const model::Movement& movement, std::optional<Litres> room, Startup& startup) {
+  const model::Material& material = movement.material;
+  const Litres volume = volume_of(movement);
+  startup.held += volume;
+  if (is_water(material)) startup.water += volume;
+  if (is_inoculum(material)) startup.inoculum += volume;
+  // Slurry brings its water along.
+  if (is_feed(material) && material.is("manure") && !material.is("liquid"))
+    startup.manure += volume;
+  startup.in = std::max(startup.in, startup.held);
+  if (room && startup.held > *room) keep(*room / startup.held, startup);
+}
+
+void draw_off(const model::Movement& movement, Startup& startup) {
+  if (is_gas(movement.material) || !(startup.held > Litres{0})) return;
+  keep(std::max(1 - volume_of(movement) / startup.held, 0.0), startup);
+}
+
 void count_filling(const model::History& history, Startup& startup) {
   for (const model::Movement& movement : history.in) {
-    const model::Material& material = movement.material;
-    startup.hoofed = startup.hoofed || material.is("hoofed");
+    startup.hoofed = startup.hoofed || movement.material.is("hoofed");
     const bool before_gas = !startup.burns_on || movement.day < *startup.burns_on;
-    if (before_gas && is_feed(material) && !material.is("manure")) {
-      startup.other_feed = material.name;
+    if (before_gas && is_feed(movement.material) && !movement.material.is("manure")) {
+      startup.other_feed = movement.material.name;
     }
-    if (startup.filled_on && movement.day > *startup.filled_on) continue;
-    const Litres volume = volume_of(movement);
-    startup.in += volume;
-    if (is_water(material)) startup.water += volume;
-    if (is_inoculum(material)) startup.inoculum += volume;
-    // Slurry brings its water along.
-    if (is_feed(material) && material.is("manure") && !material.is("liquid"))
-      startup.manure += volume;
   }
+  const auto volume = history.batch.number("volume");
+  const auto room = volume && volume->si > 0 ? std::optional(Litres{volume->si}) : std::nullopt;
+  const auto is_of_it = [&](const model::Movement& movement) {
+    return !startup.filled_on || startup.is_filling(movement.day);
+  };
+  auto out = history.out.begin();
+  for (const model::Movement& in : history.in) {
+    if (!is_of_it(in)) continue;
+    for (; out != history.out.end() && out->at < in.at; ++out) draw_off(*out, startup);
+    put_in(in, room, startup);
+  }
+  for (; out != history.out.end() && is_of_it(*out); ++out) draw_off(*out, startup);
 }
 
 void count_wait(const model::History& history, const model::Rules& rules, Startup& startup) {
   startup.needed = rules(limits::start_days);
-  if (startup.inoculum >= startup.in * rules(limits::start_inoculum).value &&
+  if (startup.inoculum >= startup.held * rules(limits::start_inoculum).value &&
       startup.inoculum > Litres{0}) {
     startup.needed = startup.needed * rules(limits::start_with_inoculum).value;
   }
@@ -132,6 +160,17 @@ void count_wait(const model::History& history, const model::Rules& rules, Startu
 }
 
 }  // namespace
+
+std::optional<Day> Startup::filling_ended() const {
+  if (!filled_on || !burns_on) return std::nullopt;
+  return std::max(*filled_on, *burns_on - date::days{1});
+}
+
+bool Startup::is_filling(Day day) const {
+  if (!filled_on) return false;
+  const auto ended = filling_ended();
+  return !ended || day <= *ended;
+}
 
 Startup startup_of(const model::History& history, const model::Rules& rules) {
   Startup startup;

@@ -18,6 +18,9 @@ using measure::Printer;
 using model::Day;
 using model::DayRoll;
 
+// A line that takes longer than a year to its limit is none to wait for.
+constexpr double kFarthest = 365;
+
 std::vector<DayRoll> rolls_in(const std::vector<DayRoll>& rolls, Day last, Days window) {
   std::vector<DayRoll> found;
   for (const DayRoll& roll : rolls) {
@@ -35,15 +38,18 @@ std::optional<science::LinearTrend> trend_of(const std::vector<DayRoll>& rolls, 
   return science::linear_trend(points);
 }
 
-void find_trend(const std::vector<DayRoll>& window, Day today, Celsius limit, Days soon,
-                Warmth& warmth) {
-  if (!window.empty() && !is_below(Celsius{window.back().mean()}, limit)) warmth.back_in = 0;
-  const auto trend = trend_of(window, today);
+void find_trend(const std::vector<DayRoll>& window, Celsius limit, Days soon, Warmth& warmth) {
+  const Day last = window.back().day;
+  warmth.is_back = !is_below(Celsius{window.back().mean()}, limit);
+  const auto trend = trend_of(window, last);
   if (!trend) return;
   warmth.a_day = trend->slope.value;
-  if (warmth.back_in || trend->slope.value <= 0) return;
-  const double days = (limit.value - trend->at(Days{0}).value) / trend->slope.value;
-  if (days <= soon.value) warmth.back_in = static_cast<int>(std::ceil(std::max(days, 0.0)));
+  if (warmth.is_back || trend->slope.value <= 0) return;
+  const double days = std::max((limit.value - trend->at(Days{0}).value) / trend->slope.value, 0.0);
+  if (days > kFarthest) return;
+  constexpr double kRounding = 1e-6;
+  warmth.back_on = last + date::days{static_cast<int>(std::ceil(days - kRounding))};
+  warmth.is_soon = days <= soon.value;
 }
 
 // Walks back over the days as long as their means are below. A short stretch without readings is
@@ -139,10 +145,13 @@ std::string window_words(const Warmth& warmth, const model::Rules& rules) {
 Warmth warmth_of(const model::History& history, const model::Rules& rules) {
   Warmth warmth;
   const auto [rolls, last] = whole_days(history, rules);
-  const auto window = rolls_in(rolls, last, rules(limits::cold_window));
+  auto window = rolls_in(rolls, last, rules(limits::cold_window));
   const Celsius limit = rules(limits::cold_below);
+  if (mean_to(rolls, last, rules)) {
+    warmth.mean = mean_to(rolls, window.back().day, rules);
+    window = rolls_in(rolls, window.back().day, rules(limits::cold_window));
+  }
   warmth.days_read = static_cast<int>(window.size());
-  warmth.mean = mean_to(rolls, last, rules);
   warmth.read_once = std::all_of(window.begin(), window.end(),
                                  [](const DayRoll& roll) { return roll.count == 1; });
   warmth.warm_days =
@@ -151,7 +160,7 @@ Warmth warmth_of(const model::History& history, const model::Rules& rules) {
       }));
   if (!warmth.mean) return warmth;
   warmth.cold = is_below(*warmth.mean, limit);
-  find_trend(window, history.today, limit, rules(limits::cold_recovers), warmth);
+  find_trend(window, limit, rules(limits::cold_recovers), warmth);
   if (warmth.cold) find_stretch(rolls, last, rules, warmth);
   return warmth;
 }
@@ -159,7 +168,7 @@ Warmth warmth_of(const model::History& history, const model::Rules& rules) {
 bool is_winter(const model::History& history, const model::Rules& rules, const Warmth& warmth) {
   // Only a day that is warm enough ends it: after weeks below, a milder spell is a trend, not the
   // end.
-  if (!warmth.cold || !warmth.below_since || warmth.back_in == 0) return false;
+  if (!warmth.cold || !warmth.below_since || warmth.is_back) return false;
   return days_between(*warmth.below_since, history.today) + 1 >= rules(limits::winter_days).value;
 }
 

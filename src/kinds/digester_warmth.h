@@ -12,19 +12,23 @@
 // How warm the slurry is on the mean of days, and where that is going.
 namespace kinds::digester {
 
+// Without a new reading only the calendar moves on: as long as enough days of the window that ends
+// today were read, all below is as of the last day read, and so stays as it was then.
 struct Warmth {
-  int days_read = 0;                     // of the window that ends today
+  int days_read = 0;                     // of the window
   std::optional<measure::Celsius> mean;  // of their daily means; none: too few days were read
   bool cold = false;                     // the mean is strictly below the limit
   bool read_once = false;       // no day of them was read twice: it may have been warmer or colder
   int warm_days = 0;            // of them, days whose highest reading reached the limit
   std::optional<double> a_day;  // the trend, K a day
-  std::optional<int> back_in;   // days until the trend's line is back at the limit; none: not soon
+  bool is_back = false;         // the latest day's mean is at the limit or above
+  std::optional<model::Day> back_on;      // where it rises: the day its line is at the limit
+  bool is_soon = false;                   // that day is soon enough for a spell
   std::optional<model::Day> below_since;  // where it is cold: the first day of the unbroken stretch
   int below_judged = 0;                   // days of that stretch that had readings enough
 
   // By its days or by its trend it comes back by itself.
-  bool recovers() const { return cold && (back_in.has_value() || warm_days * 2 >= days_read); }
+  bool recovers() const { return cold && (is_back || is_soon || warm_days * 2 >= days_read); }
 };
 
 Warmth warmth_of(const model::History& history, const model::Rules& rules);

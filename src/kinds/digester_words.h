@@ -47,9 +47,10 @@ inline bool is_let_off(const model::Movement& movement) {
          movement.purpose.find("let off") != std::string::npos;
 }
 
-// Slurry in gallons or litres however much it is, as a digester's size is told.
+// Slurry and its water in gallons or litres however much it is, as a digester's size is told.
+inline constexpr measure::ShownIn kSlurry{"gal", "L"};
 inline std::string slurry_words(measure::Litres volume, const measure::Printer& print) {
-  return print(measure::value_of(volume), {"gal", "L"});
+  return print(measure::value_of(volume), kSlurry);
 }
 
 // Standard volume in the site's units: "9.2 ft3", "260 L".

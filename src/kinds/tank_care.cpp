@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <vector>
 
 #include "kinds/tank_water.h"
 #include "kinds/thresholds.h"
@@ -65,6 +66,25 @@ std::optional<Missing> missing_of(const model::History& history) {
 
 }  // namespace
 
+namespace {
+
+// Whether what the last level asked for was seen to since, or its water is by now another: it was
+// full, or as much came and went as it held then.
+bool is_behind(const Level& last, Litres capacity, const std::vector<const char*>& answers,
+               const model::History& history, const model::Rules& rules) {
+  for (const char* answer : answers) {
+    const model::Deed* done = history.last_deed(answer);
+    if (done != nullptr && done->at > last.at) return true;
+  }
+  const Expected since = expected_from(last, history.now, history, rules);
+  const bool filled = since.highest >= capacity * rules(limits::full_at).value &&
+                      last.held < capacity * rules(limits::full_at).value;
+  const Litres moved = since.caught + since.added + since.drawn;
+  return filled || (moved > Litres{0} && moved >= last.held);
+}
+
+}  // namespace
+
 void judge_level(const model::History& history, const model::Rules& rules,
                  model::Assessment& into) {
   const auto all = levels(history);
@@ -76,33 +96,37 @@ void judge_level(const model::History& history, const model::Rules& rules,
   const Litres slack = *capacity * rules(limits::level_slack).value;
   const measure::Printer print(history.units);
   const auto shown = [&](Litres litres) { return print(measure::value_of(litres), kWater); };
-  const std::string since = measure::day_words(before.day, history.today);
+  const bool is_low = last.held < expected.least - slack;
+  const bool is_high = expected.most && last.held > *expected.most + slack;
+  if (!is_low && !is_high) return;
+  std::vector<const char*> answers{"emptied"};
+  if (is_low) answers.insert(answers.end(), {"cleaned", "flushed", "mended"});
+  if (is_behind(last, *capacity, answers, history, rules)) return;
+  const Litres bound = is_low ? expected.least : *expected.most;
   model::Finding made = finding("tank.level", model::Urgency::kToday, limits::level_slack, rules);
-  made.value = water("held", last.held);
-  if (last.held < expected.least - slack) {
-    made.limit = water("least expected", expected.least);
-    made.says = fmt::format("it holds {}, and at least {} was to be expected since {}",
-                            shown(last.held), shown(expected.least), since);
-    made.why = fmt::format("{} drawn, {} of rain", shown(expected.drawn),
-                           print(measure::value_of(expected.rain), kRain));
-    const Litres came = last.held - before.held + expected.drawn;
-    if (expected.caught > Litres{0} && came > slack * -1) {
-      made.action =
-          came < expected.caught * 0.5
-              ? "look for a blocked gutter, screen or first-flush pipe, or a draw not logged"
-              : "look for a gutter that runs over, a leak, or a draw not logged";
-    } else {
-      made.action = "look for a leak, an open tap, or a draw not logged; read the level again";
-    }
-  } else if (expected.most && last.held > *expected.most + slack) {
-    made.limit = water("most expected", *expected.most);
-    made.says = fmt::format("it holds {}, and at most {} was to be expected since {}",
-                            shown(last.held), shown(*expected.most), since);
-    made.why = fmt::format("{} drawn, {} of rain", shown(expected.drawn),
-                           print(measure::value_of(expected.rain), kRain));
+  // Against the rule, which is a share of the capacity.
+  const Litres off = is_low ? bound - last.held : last.held - bound;
+  made.value = model::Measured{is_low ? "below the least expected" : "above the most expected",
+                               measure::value_of(Fraction{off / *capacity}), ""};
+  const std::string held = last.day == history.today
+                               ? fmt::format("it holds {}", shown(last.held))
+                               : fmt::format("it held {} on {}", shown(last.held),
+                                             measure::day_words(last.day, history.today));
+  made.says =
+      fmt::format("{}, and at {} {} was to be expected since {}", held, is_low ? "least" : "most",
+                  shown(bound), measure::day_words(before.day, history.today));
+  made.why = fmt::format("{} drawn, {} of rain", shown(expected.drawn),
+                         print(measure::value_of(expected.rain), kRain));
+  const Litres came = last.held - before.held + expected.drawn;
+  if (is_high) {
     made.action = "read the level again, and log rain or added water that is missing";
+  } else if (expected.caught > Litres{0} && came > slack * -1) {
+    made.action =
+        came < expected.caught * 0.5
+            ? "look for a blocked gutter, screen or first-flush pipe, or a draw not logged"
+            : "look for a gutter that runs over, a leak, or a draw not logged";
   } else {
-    return;
+    made.action = "look for a leak, an open tap, or a draw not logged; read the level again";
   }
   into.findings.push_back(std::move(made));
 }

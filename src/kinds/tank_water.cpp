@@ -150,12 +150,14 @@ Expected expected_from(const Level& level, model::Instant until, const model::Hi
   const auto full = capacity_of(history);
   const auto at_most_full = [&](Litres held) { return full ? std::min(held, *full) : held; };
   const Litres none{0};
+  expected.highest = level.held;
   Litres least = level.held, usual = level.held, most = level.held;
   for (const auto& [day, flows] : by_day) {
     // Least: the rain fell on a fuller tank. Most: the draws made room for it.
     least = std::max(at_most_full(least + flows.least_in) - flows.out, none);
     const Litres before_draws = at_most_full(usual + flows.usual_in);
     expected.spilt += usual + flows.usual_in - before_draws;
+    expected.highest = std::max(expected.highest, before_draws);
     usual = std::max(before_draws - flows.out, none);
     most = at_most_full(std::max(most - flows.out, none) + flows.most_in);
   }
@@ -183,8 +185,15 @@ std::optional<Litres> wanted_a_day(const model::History& history) {
 }
 
 std::optional<Draw> present_draw(const model::History& history, const model::Rules& rules) {
-  const int window = std::min(static_cast<int>(rules(limits::low_window).value),
-                              days_between(history.batch.started_day, history.today) + 1);
+  const auto wanted = wanted_a_day(history);
+  const int least = static_cast<int>(rules(limits::low_record).value);
+  // Before the first draw that was logged, nobody may have logged any; but a day or two of draws
+  // are no mean.
+  const int since_first =
+      history.out.empty() ? 0 : days_between(history.out.front().day, history.today) + 1;
+  const int window = std::min({std::max(since_first, least),
+                               days_between(history.batch.started_day, history.today) + 1,
+                               static_cast<int>(rules(limits::low_window).value)});
   Litres drawn;
   int draws = 0;
   for (const model::Movement& movement : history.out) {
@@ -192,14 +201,15 @@ std::optional<Draw> present_draw(const model::History& history, const model::Rul
     drawn += water_of(movement);
     ++draws;
   }
-  if (drawn > Litres{0}) {
-    return Draw{drawn / window, fmt::format("by {} draw{} in {}", draws, draws == 1 ? "" : "s",
-                                            days_words(window))};
-  }
-  if (const auto wanted = wanted_a_day(history)) {
-    return Draw{*wanted, "by the uses told, as none was drawn of late"};
-  }
-  return std::nullopt;
+  const bool any = drawn > Litres{0};
+  const std::string logged =
+      fmt::format("{} draw{} in {}", draws, draws == 1 ? "" : "s", days_words(window));
+  const bool enough = since_first >= least && draws >= rules(limits::low_draws).value;
+  if (any && (enough || !wanted)) return Draw{drawn / window, "by " + logged};
+  if (!wanted) return std::nullopt;
+  return Draw{*wanted, any ? fmt::format("by the uses told: {} {} too few to go by", logged,
+                                         draws == 1 ? "is" : "are")
+                           : "by the uses told, as none was drawn of late"};
 }
 
 }  // namespace kinds::tank

@@ -59,6 +59,7 @@ struct Expected {
   measure::Litres least{}, usual{};
   std::optional<measure::Litres> most;
   measure::Litres drawn{}, added{}, caught{}, spilt{};  // in between, by the usual runoff
+  measure::Litres highest{};                            // that it stood at, by the usual runoff
   measure::Metres rain{};
 };
 Expected expected_from(const Level& level, model::Instant until, const model::History& history,
@@ -72,10 +73,11 @@ struct Holding {
 };
 std::optional<Holding> holding(const model::History& history, const model::Rules& rules);
 
-// Water drawn a day: the mean of the last weeks' draws, else what the uses were told to want.
+// Water drawn a day: the mean of the last weeks' draws; where uses were told, these until there are
+// draws enough to go by (`tank.low.record`, `tank.low.draws`).
 struct Draw {
   measure::Litres a_day{};
-  std::string basis;  // "by 12 draws in 28 days"
+  std::string basis;  // "by 12 draws in 28 days", "by the uses told"
 };
 std::optional<Draw> present_draw(const model::History& history, const model::Rules& rules);
 

@@ -24,12 +24,23 @@ constexpr OxideContent per_tonne(double nitrogen, double phosphate, double potas
   return {KilogramsPerTonne{nitrogen}, KilogramsPerTonne{phosphate}, KilogramsPerTonne{potash}};
 }
 
+// The table prints 20 lb of phosphate in 25 tons of carrots, 17 mg of phosphorus in 100 g: half of
+// what food tables find (35 mg, 0.35 kg a tonne). Nitrogen and potassium of the two agree.
+constexpr std::string_view kCarrot =
+    "New England Vegetable Management Guide, Removal of Nutrients from the Soil, table 4; "
+    "phosphorus 35 mg in 100 g: USDA FoodData Central, raw carrots, from memory";
+constexpr OxideContent carrot() {
+  OxideContent content = per_acre(80, 20, 200, 25);
+  content.phosphate = KilogramsPerTonne{0.35 / kPhosphorusInPhosphate.value};
+  return content;
+}
+
 // Left out of the New England table: eggplant (prints a tenth of the potash that others find),
 // broccoli (2 lb of phosphate in 5 tons, far below what food tables give: from memory), cucumber
 // (ranges up to fourfold), snap bean (its yield is in bushels of no stated weight).
 constexpr std::array kCropRemovals{
     CropRemoval{"cabbage", "harvest", per_acre(125, 30, 130, 20), kNewEngland},
-    CropRemoval{"carrot", "roots", per_acre(80, 20, 200, 25), kNewEngland},
+    CropRemoval{"carrot", "roots", carrot(), kCarrot},
     CropRemoval{"cauliflower", "harvest", per_acre(45, 18, 43, 6), kNewEngland},
     CropRemoval{"celery", "whole plant", per_acre(195, 80, 435, 50), kNewEngland},
     CropRemoval{"kale", "harvest", per_acre(125, 30, 110, 10), kNewEngland},

@@ -138,7 +138,7 @@ TEST_CASE("what a soil test asks for") {
   CHECK_FALSE(kinds::bed::need_of(bed("cabbage", 100))->by_soil_test);
 }
 
-TEST_CASE("how much of a load meets each need") {
+TEST_CASE("what was wanted before a load, what the load covers, what is left") {
   // 100 ft2 that want 93 g of nitrogen (10 g a m2); a load of 100 kg holds 372 g, a quarter of it
   // for this crop: 93 g. So 100 kg, 220 lb, meet it. P and K are not asked for: none of it.
   auto history = bed("cabbage", 100);
@@ -149,12 +149,33 @@ TEST_CASE("how much of a load meets each need") {
   load.holds = model::Load{Kilograms{100}, std::nullopt, Kilograms{4 * wants},
                            Kilograms{0.1}, Kilograms{0}, ""};
   CHECK(kinds::bed::rate_words(load, history, {}) ==
-        "of it the crop still needs 220 lb for N, none for P; more than the least is too much of "
-        "something");
-  // What is there already is counted.
+        "before it the crop wanted N 3.28 oz (220 lb of it); it covers all of the N; nothing is "
+        "left to give");
+  // What is there already is counted: half of it was given, so half is wanted, and is met.
   history.in.push_back(load);
   history.in.back().holds->nitrogen = Kilograms{2 * wants};
-  CHECK(kinds::bed::rate_words(load, history, {}).find("needs 110 lb for N") != std::string::npos);
+  CHECK(kinds::bed::rate_words(load, history, {})
+            .starts_with(
+                "before it the crop wanted N 1.64 oz (110 lb of it); it covers all of the N;"));
+  // All was given: another load is beyond the need.
+  history.in.back().holds->nitrogen = Kilograms{4 * wants};
+  CHECK(kinds::bed::rate_words(load, history, {}) ==
+        "the crop wanted no more N before it came: all of it is beyond the need");
+  // A quarter load covers a quarter: three more loads of that size are left to give. By the bucket
+  // it is said in buckets' measure.
+  history.in.clear();
+  load.amount = {Dimension::kVolume, 10 * kGallon};
+  load.holds->nitrogen = Kilograms{wants};
+  CHECK(kinds::bed::rate_words(load, history, {}) ==
+        "before it the crop wanted N 3.28 oz (40 gal of it); it covers 25 % of the N; left to "
+        "give: N 2.46 oz (30 gal of it)");
+  // Phosphorus asked for too, 0.1 kg of which 70 % counts: 70 g where 46.5 are wanted.
+  history.batch.settings.pop_back();
+  build::setting(history, "needs", "N 10 g/m2, P 5 g/m2");
+  CHECK(kinds::bed::rate_words(load, history, {}) ==
+        "before it the crop wanted N 3.28 oz (40 gal of it), P 1.64 oz (6.64 gal of it); it covers "
+        "25 % of the N, all of the P; left to give: N 2.46 oz (30 gal of it); more of it brings P "
+        "that the crop no longer wants");
   // Without a need, or a load of unknown content, nothing is said.
   auto none = build::batch("bed", "b", build::day("2026-03-01"), build::day("2026-06-01"));
   CHECK(kinds::bed::rate_words(load, none, {}).empty());

@@ -1,6 +1,7 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "digester_site.h"
@@ -107,6 +108,23 @@ TEST_CASE("digester.overfed: more than it takes at its temperature") {
   CHECK_FALSE(has(at_work(20, 15, 1000, at_15 * 10 - 0.01, 0), "digester.overfed"));
   CHECK(has(at_work(20, 15, 1000, at_15 * 10 + 0.01, 0), "digester.overfed"));
   CHECK(contains(found(at_work(20, 15, 1000, 13.3, 0), "digester.overfed").action, "49 %"));
+  // What it takes in the measure it is fed in, per day: 13.3 kg less to 0.663 x 10 = 6.63 kg.
+  CHECK(contains(found(at_work(20, 15, 1000, 13.3, 0), "digester.overfed").action,
+                 "feed no more than 6.6 kg of plain feed a day (49 % of what it got)"));
+  // By the bucket: 20 L a day (a kilogram a litre, so 2 kg VS in 1 m3) at 25 degC, where 15 are the
+  // limit; 3.96 gal. Water beside it is no feed.
+  const auto by_bucket = [](measure::UnitSystem units, bool other) {
+    model::History history = at_work(20, 25, 1000, 0, 10);
+    history.units = units;
+    for (int day = 1; day <= 20; ++day) {
+      add(history, plain_feed(), Dimension::kVolume, 20, day);
+    }
+    if (other) add(history, "straw", Dimension::kMass, 1, 20);
+    return found(history, "digester.overfed").action;
+  };
+  CHECK(contains(by_bucket(measure::UnitSystem::kMetric, false), "15 L of plain feed a day"));
+  CHECK(contains(by_bucket(measure::UnitSystem::kUs, false), "3.9 gal of plain feed a day"));
+  CHECK(contains(by_bucket(measure::UnitSystem::kMetric, true), "kg of feed a day"));
 }
 
 TEST_CASE("digester.short: feed and water leave too early") {
@@ -489,6 +507,14 @@ TEST_CASE("season figures: gas, energy, cooking, what it replaced, effluent") {
   CHECK_FALSE(contains(kinds::digester::caution_at({.logged = {"ph"}}, other_day, kDefaults),
                        "raw manure"));
   CHECK(measured(history, "digester.warm_days") == 21);
+  // However much it is, water and slurry are in gallons or litres: 1,200 L are no 1.2 m3.
+  add(history, "water", Dimension::kVolume, 1000, 20);
+  const auto figures = judged(history).measures;
+  const auto water = std::find_if(figures.begin(), figures.end(),
+                                  [](const auto& one) { return one.key == "digester.water"; });
+  REQUIRE(water != figures.end());
+  CHECK(model::shown(water->value, measure::Printer(measure::UnitSystem::kMetric)) == "1,200 L");
+  CHECK(model::shown(water->value, measure::Printer(measure::UnitSystem::kUs)) == "317 gal");
 }
 
 TEST_CASE("a yield beyond pure fat is called what it is") {

@@ -146,7 +146,7 @@ TEST_CASE("a spell that recovers by day or by its trend is told from one that do
   // From 18.8 today 0.8 a day reaches 20 in 1.5 days.
   CHECK(found(rising, "digester.cold").urgency == Urgency::kSoon);
   CHECK(contains(found(rising, "digester.cold").why,
-                 "rising 0.8 °C a day, back at 20 °C in about 2 days"));
+                 "rising 0.8 °C a day, back at 20 °C about Tue 10 Mar if that goes on"));
   CHECK(found(falling, "digester.cold").urgency == Urgency::kToday);
   CHECK(contains(found(falling, "digester.cold").why,
                  "it does not come back by itself: no day reached 20 °C, falling 0.8 °C a day"));
@@ -161,6 +161,44 @@ TEST_CASE("a spell that recovers by day or by its trend is told from one that do
   };
   CHECK(slowly(19.4) == Urgency::kSoon);
   CHECK(slowly(19.2) == Urgency::kToday);
+}
+
+TEST_CASE("digester.cold: the same readings are the same judgement, a rise says when it is back") {
+  // 58, 59 and 60 degF on days 4 to 6: a degree a day, eight days to 68 from the last reading, on
+  // day 14, which is no spell. It says so on the day and on the days after it.
+  const auto on_day = [](int today, double a_day) {
+    model::History history = digester(today, UnitSystem::kUs);
+    for (int day = 4; day <= 6; ++day) {
+      build::reading(history, "temperature", "", build::at(on(day)),
+                     build::celsius(60 - a_day * (6 - day)));
+    }
+    return found(history, "digester.cold");
+  };
+  for (const int today : {6, 7, 8, 10}) {
+    CAPTURE(today);
+    const auto cold = on_day(today, 1);
+    CHECK(cold.urgency == Urgency::kToday);
+    CHECK(contains(cold.says, "the mean of 3 of the last 7 days is 59 °F"));
+    CHECK(contains(cold.why, "rising 1 °F a day, back at 68 °F only about Mon 16 Mar"));
+    CHECK_FALSE(contains(cold.why, "by itself"));
+    // Two degrees a day need four days.
+    CHECK(on_day(today, 2).urgency == Urgency::kSoon);
+    CHECK(contains(on_day(today, 2).why, "back at 68 °F about Thu 12 Mar"));
+  }
+  CHECK(on_day(11, 1).says.empty());  // two of the last seven days
+  // The oldest of five falls out of the week, and nothing is judged anew for that.
+  const auto of_five = [](int today) {
+    model::History history = digester(today);
+    const double steps[] = {21, 18, 17, 21, 18};
+    for (int day = 2; day <= 6; ++day) {
+      build::reading(history, "temperature", "", build::at(on(day)), steps[day - 2]);
+    }
+    return found(history, "digester.cold");
+  };
+  CHECK(of_five(6).says == of_five(9).says);
+  CHECK(of_five(6).why == of_five(9).why);
+  // Too slow for a year, or steady: that is no rise.
+  CHECK(contains(on_day(6, 0.001).why, "does not come back by itself"));
 }
 
 TEST_CASE("digester.winter: 21 days below, no fewer, and gaps are passed over but not for long") {
@@ -437,6 +475,75 @@ TEST_CASE("digester.start: what is late and why, temperature first") {
   CHECK_FALSE(mixed(200));
   CHECK_FALSE(mixed(1200));
   CHECK(mixed(1210));
+}
+
+TEST_CASE("a starting mix is put right: how much of what, and what goes in for it is no feed") {
+  // 30 parts of manure to 200 of water: 170 of manure make it 1 to 1 (Sasse 1988, Biogas Plants
+  // 2.1).
+  const auto thin = [](double room, int days = 7) {
+    model::History history = digester(days);
+    if (room > 0) volume(history, room);
+    add(history, "cow manure", Dimension::kVolume, 30, 0);
+    add(history, "water", Dimension::kVolume, 200, 0);
+    if (room > 0) build::deed(history, "filled", build::at(on(0), 10));
+    return history;
+  };
+  CHECK(contains(found(thin(600), "digester.start").action,
+                 "add about 170 L of manure for 1 part of manure to 1 of water; it has "
+                 "room for about 370 L; set right what is named"));
+  // It takes 40 more: 70 to 200 are within 1 to 3.
+  CHECK(contains(found(thin(270), "digester.start").action,
+                 "add about 40 L of manure, as much as it has room for, and take it somewhat "
+                 "thinner"));
+  // No room: 250 / (230 + 170) = 0.625 of it stays, so 86.25 are drawn off, and 0.625 x 170 = 106
+  // added: 0.625 x 200 = 125 of water and 0.625 x 30 + 106.25 = 125 of manure, 250 in all.
+  CHECK(contains(found(thin(250), "digester.start").action,
+                 "for 1 part of manure to 1 of water draw about 86 L off first and add about 110 L "
+                 "of manure, as it has room for about 20 L; or take it as it is, thinner than"));
+  CHECK(contains(found(thin(230), "digester.start").action, "as it has room for no more"));
+
+  // A week later as it was told: it is in the mix, and it is no feed.
+  model::History mended = thin(600);
+  add(mended, "cow manure", Dimension::kVolume, 170, 6);
+  CHECK_FALSE(has(mended, "digester.start"));
+  CHECK(contains(line(mended, "manure to water"), "1 part of manure to 1 part of water"));
+  CHECK(contains(line(mended, "mix"), "8.8 % solids with its water"));
+  // Drawn off first, as it was told.
+  model::History drawn = thin(250);
+  take(drawn, "effluent", 86.25, 5);
+  add(drawn, "cow manure", Dimension::kVolume, 106.25, 6);
+  CHECK(contains(line(drawn, "manure to water"), "1 part of manure to 1 part of water"));
+  CHECK_FALSE(has(drawn, "digester.start"));
+  // What runs over is lost of both alike: 60 to 200, of which 230 of 260 stay.
+  model::History over = thin(230);
+  add(over, "cow manure", Dimension::kVolume, 30, 6);
+  const auto startup = kinds::digester::startup_of(over, kDefaults);
+  CHECK(startup.manure.value == doctest::Approx(60 * 230.0 / 260));
+  CHECK(startup.held.value == doctest::Approx(230));
+  // Once it has burned, neither is feed, and what follows is.
+  model::History lit = thin(600, 20);
+  add(lit, "cow manure", Dimension::kVolume, 170, 6);
+  burns(lit, 12);
+  CHECK(kinds::digester::startup_of(lit, kDefaults).manure.value == doctest::Approx(200));
+  CHECK(contains(line(lit, "feed"), "none in the last"));
+  CHECK(line(lit, "manure to water").empty());
+  add(lit, "cow manure", Dimension::kVolume, 10, 13);
+  CHECK(kinds::digester::startup_of(lit, kDefaults).manure.value == doctest::Approx(200));
+  CHECK(contains(line(lit, "feed"), "kg VS/m3/d of at most"));
+
+  // Late, it comes with what else to look at.
+  CHECK(contains(found(thin(600, 40), "digester.start").action,
+                 "see to these in this order, and check the joints for leaks; for the mix: add"));
+
+  // Too thick: 400 of manure to 100 of water want 300 of water.
+  model::History thick = digester(3);
+  volume(thick, 1000);
+  add(thick, "cow manure", Dimension::kVolume, 400, 0);
+  add(thick, "water", Dimension::kVolume, 100, 0);
+  build::deed(thick, "filled", build::at(on(0), 10));
+  CHECK(contains(found(thick, "digester.start").action, "add about 300 L of water for 1 part"));
+  // Where its volume was not told, nothing is said of the room.
+  CHECK(contains(found(thin(0), "digester.start").action, "its volume was not told"));
 }
 
 TEST_CASE("the filling in several loads, and the first gas by a meter") {

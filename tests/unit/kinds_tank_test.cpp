@@ -73,9 +73,98 @@ TEST_CASE("tank: a level lower than can be is asked about, beyond the slack") {
   const model::Finding* found = build::find(low, "tank.level");
   REQUIRE(found != nullptr);
   CHECK(found->threshold == "tank.level.slack");
-  CHECK(found->limit->value.si == doctest::Approx(400));
+  // The limit is the rule's own, a share of the capacity: 400 L less 349.9 are 5.01 % of 1000.
+  CHECK(found->limit->value == Value{Dimension::kFraction, 0.05});
+  CHECK(found->value->value.si == doctest::Approx(0.0501));
+  CHECK(contains(found->says, "it held 350 L on Fri 5 Mar, and at least 400 L"));
   CHECK(contains(found->action, "leak"));
   CHECK(contains(found->says, "350 L"));
+}
+
+TEST_CASE(
+    "tank: a level that did not fit is told of until it is answered or its water is another") {
+  // 500 L, 100 drawn, 300 left where 400 were to be expected: on the day itself it holds, then it
+  // held.
+  const auto fell = [](int today) {
+    History history = tank(today);
+    level(history, 0.5, 1);
+    draw(history, 100, 2);
+    level(history, 0.3, 4);
+    return history;
+  };
+  const auto told = [](const History& history) {
+    return build::find(look(history), "tank.level") != nullptr;
+  };
+  const auto today = look(fell(4));
+  CHECK(contains(build::find(today, "tank.level")->says, "it holds 300 L, and at least 400 L"));
+  const auto later = look(fell(9));
+  CHECK(contains(build::find(later, "tank.level")->says, "it held 300 L on Fri 5 Mar, and at"));
+  for (const char* done : {"cleaned", "flushed", "mended", "emptied"}) {
+    History answered = fell(9);
+    build::deed(answered, done, at(on(5)));
+    CHECK_FALSE(told(answered));
+    History before = fell(9);
+    build::deed(before, done, at(on(3)));
+    CHECK(told(before));
+  }
+  // A later reading that fits.
+  History read = fell(9);
+  level(read, 0.3, 8);
+  CHECK_FALSE(told(read));
+  // 14.4 mm bring 648 L: 948 L, not yet full (950 L), but more than the 300 L that it held came.
+  // 6 mm bring 270 L, and 30 L drawn make it 300.
+  History rained = fell(9);
+  rain(rained, 6, 6);
+  CHECK(told(rained));
+  draw(rained, 29, 7);
+  CHECK(told(rained));
+  draw(rained, 2, 8);
+  CHECK_FALSE(told(rained));
+  // Full by the rain since, though less came than it held; drawn from again it stays so.
+  History full = tank(12);
+  level(full, 1, 1);
+  level(full, 0.85, 4);
+  CHECK(told(full));
+  rain(full, 2.2, 6);  // 99 L: 949 L
+  CHECK(told(full));
+  rain(full, 0.1, 7);  // 953 L
+  CHECK_FALSE(told(full));
+  draw(full, 100, 9);
+  CHECK_FALSE(told(full));
+  // More than could be: cleaning is no answer to that.
+  History high = tank(9);
+  rain(high, 1, 0);
+  level(high, 0.2, 1);
+  level(high, 0.9, 4);
+  CHECK(told(high));
+  build::deed(high, "cleaned", at(on(5)));
+  CHECK(told(high));
+}
+
+TEST_CASE("tank: the uses told hold until there are draws enough to go by") {
+  // 70 L a day told; drawn 80 L every second day from the third day on: 40 L a day.
+  const auto supply = [](int days_later, int draws, bool is_told) {
+    History history = tank(days_later);
+    if (is_told) build::setting(history, "uses", "beds 60L, hens 10L");
+    level(history, 0.28, days_later, 7);
+    for (int i = 0; i < draws; ++i) draw(history, 80, 2 + 2 * i);
+    history.now = at(on(days_later), 8);
+    return look(history);
+  };
+  const auto one = supply(3, 1, true);
+  CHECK(contains(progress(one, "supply"),
+                 "4 days at 70 L a day without rain, by the uses told: 1 draw in 4 days is too few "
+                 "to go by"));
+  CHECK(build::find(one, "tank.low") != nullptr);
+  // 13 days after the first draw they are too young, a day later they are enough.
+  CHECK(contains(progress(supply(14, 7, true), "supply"), "by the uses told: 7 draws in 14 days"));
+  CHECK(contains(progress(supply(15, 7, true), "supply"),
+                 "7 days at 40 L a day without rain, by 7 draws in 14 days"));
+  // Three in a fortnight are no habit, four are.
+  CHECK(contains(progress(supply(15, 3, true), "supply"), "at 70 L a day"));
+  CHECK(contains(progress(supply(15, 4, true), "supply"), "by 4 draws in 14 days"));
+  // Where none were told, what there is is taken.
+  CHECK(contains(progress(supply(3, 1, false), "supply"), "at 20 L a day without rain, by 1 draw"));
 }
 
 TEST_CASE("tank: rain that did not arrive points at the gutter") {
