@@ -239,8 +239,8 @@ std::optional<Mistake> amend_carried(Amending& amending, const Written& written,
   }
   what.at = amending.at(what.at);
   if (amending.wanted.batch) {
-    auto& end = written.entry.command == "take" ? what.from : what.to;
-    const auto& other = written.entry.command == "take" ? what.to : what.from;
+    auto& end = written.command == "take" ? what.from : what.to;
+    const auto& other = written.command == "take" ? what.to : what.from;
     end = amending.wanted.batch->id;
     if (other == end) return Mistake{"", "a thing cannot be carried from a batch to itself"};
   }
@@ -292,7 +292,7 @@ std::optional<Mistake> outside_life(const Amending& amending, const Written& wri
   for (const auto& one : written.words) places.emplace_back(one.batch, one.at);
   for (const auto& one : written.notes) places.emplace_back(one.batch, one.at);
   for (const auto& one : written.movements) {
-    const auto& end = written.entry.command == "take" ? one.what.from : one.what.to;
+    const auto& end = written.command == "take" ? one.what.from : one.what.to;
     if (end) places.emplace_back(*end, one.what.at);
   }
   for (const auto& [id, at] : places) {
