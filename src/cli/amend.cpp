@@ -251,6 +251,26 @@ std::optional<Mistake> amend_carried(Amending& amending, const Written& written,
   return std::nullopt;
 }
 
+// The runs of one code follow each other.
+std::optional<Mistake> overlaps(const Amending& amending, const model::Batch& is) {
+  const auto other = book::overlapping(amending.desk.logbook(), is);
+  if (!other) return std::nullopt;
+  const std::string label = book::label_of(amending.desk.logbook(), *other);
+  const auto words_of = [&](measure::Instant moment) {
+    return measure::moment_words(moment, amending.desk.now(), amending.desk.site().zone);
+  };
+  if (other->run > is.run) {
+    return Mistake{label, fmt::format("the {} of that code after it, {}, was started {}, before "
+                                      "the end you give",
+                                      other->kind, label, words_of(other->started))};
+  }
+  return Mistake{label, fmt::format("the {} of that code before it, {}, {}, after the start you "
+                                    "give",
+                                    other->kind, label,
+                                    other->ended ? "ended " + words_of(*other->ended)
+                                                 : std::string("is still open"))};
+}
+
 std::optional<Mistake> amend_span(Amending& amending, const Written& written,
                                   const std::vector<std::string>& words) {
   if (!words.empty() || amending.wanted.batch || amending.wanted.note || !amending.wanted.at) {
@@ -269,6 +289,9 @@ std::optional<Mistake> amend_span(Amending& amending, const Written& written,
       return Mistake{"", fmt::format("{} has an entry of {}, before the start you give",
                                      batch->code, words_of(first ? *first : *batch->ended))};
     }
+    model::Batch is = *batch;
+    is.started = at;
+    if (const auto why = overlaps(amending, is)) return why;
     book::amend_start(amending.logbook(), amending.pen, batch->id, at);
     amending.done.push_back(
         fmt::format("started {}, was {}", words_of(at), words_of(batch->started)));
@@ -279,26 +302,35 @@ std::optional<Mistake> amend_span(Amending& amending, const Written& written,
     return Mistake{"", fmt::format("{} has an entry of {}, after the end you give", batch->code,
                                    words_of(latest ? *latest : batch->started))};
   }
+  model::Batch is = *batch;
+  is.ended = at;
+  if (const auto why = overlaps(amending, is)) return why;
   book::amend_end(amending.logbook(), amending.pen, batch->id, at, std::nullopt);
   amending.done.push_back(fmt::format("ended {}, was {}", words_of(at), words_of(*batch->ended)));
   return std::nullopt;
 }
 
-// Everything of the entry must lie within the life of the batch that it is of now.
+// Everything of the entry must lie within the life of the batch that it is of now; what is carried,
+// within that of both its ends.
 std::optional<Mistake> outside_life(const Amending& amending, const Written& written) {
   if (!amending.wanted.at && !amending.wanted.batch) return std::nullopt;
   std::vector<std::pair<std::int64_t, measure::Instant>> places;
-  for (const auto& one : written.readings) places.emplace_back(one.batch, one.at);
-  for (const auto& one : written.words) places.emplace_back(one.batch, one.at);
-  for (const auto& one : written.notes) places.emplace_back(one.batch, one.at);
+  const auto add = [&](std::int64_t batch, measure::Instant at) {
+    places.emplace_back(batch, amending.at(at));
+  };
+  for (const auto& one : written.readings) add(amending.batch(one.batch), one.at);
+  for (const auto& one : written.words) add(amending.batch(one.batch), one.at);
+  for (const auto& one : written.notes) add(amending.batch(one.batch), one.at);
   for (const auto& one : written.movements) {
-    const auto& end = written.command == "take" ? one.what.from : one.what.to;
-    if (end) places.emplace_back(*end, one.what.at);
+    const bool taken = written.command == "take";
+    const auto& end = taken ? one.what.from : one.what.to;
+    const auto& other = taken ? one.what.to : one.what.from;
+    if (end) add(amending.batch(*end), one.what.at);
+    if (other) add(*other, one.what.at);
   }
   for (const auto& [id, at] : places) {
-    const auto batch = book::batch_of_id(amending.desk.logbook(), amending.batch(id));
-    const auto label = book::label_of(amending.desk.logbook(), *batch);
-    const auto open = amending.desk.open_batch(label, amending.at(at));
+    const auto batch = book::batch_of_id(amending.desk.logbook(), id);
+    const auto open = amending.desk.open_batch(book::label_of(amending.desk.logbook(), *batch), at);
     if (!open) return open.mistake();
   }
   return std::nullopt;
