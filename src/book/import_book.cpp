@@ -108,8 +108,13 @@ void take_back_import(Logbook& logbook, std::int64_t entry) {
     roll_days_again(logbook, span);
   }
   Query(logbook, "UPDATE pen SET moving = 0").run();
-  // The file is read from its start next time; what stands already is not recorded twice.
-  Query(logbook, "DELETE FROM import_file WHERE entry = ?", entry).run();
+  // The file is read from its start next time, though a later import may have gone on in it; what
+  // stands already is not recorded twice.
+  Query(logbook,
+        "DELETE FROM import_file WHERE entry = ?1 OR (entry > ?1 AND mapping ="
+        " (SELECT mapping FROM import WHERE entry = ?1))",
+        entry)
+      .run();
 }
 
 }  // namespace book

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <ostream>
 
 #include "cli/carried.h"
@@ -43,20 +42,9 @@ struct Amending {
   std::int64_t batch(std::int64_t was) const { return wanted.batch ? wanted.batch->id : was; }
 };
 
-std::optional<std::int64_t> entry_number(std::string_view word) {
-  if (word.starts_with('#')) word.remove_prefix(1);
-  std::int64_t number{};
-  const auto parsed = std::from_chars(word.data(), word.data() + word.size(), number);
-  if (parsed.ec != std::errc{} || parsed.ptr != word.data() + word.size()) return std::nullopt;
-  return number;
-}
-
 measure::Result<Written> entry_to_amend(const Desk& desk, const std::string& word) {
   const auto number = entry_number(word);
-  if (!number) {
-    return Mistake{word, fmt::format("{} is no entry's number; 'roundbook history' shows them",
-                                     measure::quoted(word))};
-  }
+  if (!number) return number.mistake();
   auto written = book::written_by(desk.logbook(), *number);
   if (!written) {
     return Mistake{word,
