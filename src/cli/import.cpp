@@ -186,8 +186,7 @@ measure::Result<Done> record(Context& context, const Desk& desk, const Job& job,
   }
   done.counts = {done.run.rows, sink.recorded(), sink.already(), done.run.refused + conflicts};
   done.marked = sink.marked();
-  if (!refusals.good())
-    throw book::BookError("the file of refused rows cannot be written; nothing was recorded");
+  refusals.finish();
   const bool changes = done.counts.recorded > 0 || job.keeps_mapping;
   done.kept = changes && !job.dry && (done.counts.refused == 0 || job.keep_good);
   if (!done.kept) return done;
