@@ -122,6 +122,29 @@ TEST_CASE("the day's copy is made once, and the newest fourteen stay") {
   CHECK_FALSE(book::back_up_daily(empty.logbook, build::day("2026-04-06")));
 }
 
+TEST_CASE("what killed backups left is swept, of any day, and nothing else") {
+  FullSite site;
+  const auto folder = book::backup_folder(site.path);
+  std::filesystem::create_directories(folder);
+  // No process has so great a number (the kernel's limit is 2^22).
+  for (const char* gone : {".logbook-2026-07-01.db.part-99999999", "..logbook.db.restored.part-99999999",
+                           ".logbook-2026-07-01.db.part-99999999-journal",
+                           ".logbook-before-merge-2026-07-01-071500.db.part-99999999"}) {
+    std::ofstream(folder / gone) << "half";
+  }
+  const std::set<std::string> others{".logbooks-2026-07-01.db.part-99999999",
+                                     ".logbook-2026-07-01.db.part-1", "logbook.part-99999999"};
+  for (const std::string& other : others) std::ofstream(folder / other) << "another's";
+  book::back_up_daily(site.logbook, build::day("2026-07-02"));
+  std::set<std::string> there;
+  for (const auto& file : std::filesystem::directory_iterator(folder)) {
+    there.insert(file.path().filename().string());
+  }
+  std::set<std::string> wanted = others;
+  wanted.insert("logbook-2026-07-02.db");
+  CHECK(there == wanted);
+}
+
 TEST_CASE("restore puts back what was, and keeps what is") {
   FullSite site;
   const std::string then = content(site.path);
