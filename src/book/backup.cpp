@@ -29,7 +29,8 @@ bool is_there(const fs::path& path) {
   return fs::exists(fs::symlink_status(path, none));  // a link counts, wherever it leads
 }
 
-// Whether a draft is of a file called `stem`, with a date or an ending behind: ".site-2027-05-03.db",
+// Whether a draft is of a file called `stem`, with a date or an ending behind:
+// ".site-2027-05-03.db",
 // "..site.db.restored".
 bool is_draft_of(std::string_view draft, std::string_view stem) {
   draft.remove_prefix(std::min(draft.find_first_not_of('.'), draft.size()));
@@ -180,6 +181,12 @@ void save_as(SQLite::Database& database, const fs::path& target) {
   write_copy(database, target, target);
 }
 
+fs::path keep_copy(SQLite::Database& database, const fs::path& logbook, const std::string& stem) {
+  const fs::path kept = free_name(backup_folder(logbook), stem);
+  write_copy(database, kept, logbook);
+  return kept;
+}
+
 void back_up(const Logbook& logbook, const fs::path& target) {
   std::error_code none;
   if (fs::equivalent(logbook.path(), target, none)) {
@@ -237,8 +244,7 @@ Restored restore(const fs::path& logbook, const fs::path& from, measure::Instant
     Logbook live(logbook, Access::kWrite);
     Takeover takeover(live, source.connection().database);
     const Logbook before(logbook, Access::kRead);
-    restored.kept = free_name(backup_folder(logbook), stem);
-    back_up(before, restored.kept);
+    restored.kept = keep_copy(before.connection().database, logbook, stem);
     takeover.finish();
   } catch (const SQLite::Exception& exception) {
     fail(logbook, exception);

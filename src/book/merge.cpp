@@ -91,11 +91,7 @@ Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Inst
     if (!merged.changed) return merged;
     const std::string stem =
         logbook.path().stem().string() + "-before-merge-" + stamp(now, logbook.site().zone);
-    merged.kept = backup_folder(logbook.path()) / (stem + ".db");
-    for (int n = 2; std::filesystem::exists(merged.kept); ++n) {
-      merged.kept = backup_folder(logbook.path()) / fmt::format("{}-{}.db", stem, n);
-    }
-    back_up(ours, merged.kept);
+    merged.kept = keep_copy(our_file, logbook.path(), stem);
     takeover.finish();
   } catch (const SQLite::Exception& error) {
     fail(other, error);

@@ -229,7 +229,11 @@ int read_package(const fs::path& folder, const fs::path& logbook) {
         refuse(folder, "the package is not whole: a row refers to one that is not there");
       }
     }
-    migrate(database, schema);
+    {
+      SQLite::Transaction transaction(database);
+      migrate(database);
+      transaction.commit();
+    }
     SQLite::Statement zone_name(database, "SELECT zone FROM site");
     const auto zone = zone_name.executeStep()
                           ? measure::Zone::named(zone_name.getColumn(0).getString())
