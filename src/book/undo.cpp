@@ -164,11 +164,14 @@ ReadingDays touched_days(const Logbook& logbook, std::int64_t entry) {
   return days;
 }
 
-// After a merge a reading of an import may stand where none of its spans is.
-void remove_strays_of_import(Logbook& logbook, std::int64_t entry, ReadingDays& days) {
+// After a merge a reading of an import may stand where none of its spans is. All readings are
+// looked through only where fewer were in its spans than it recorded.
+void remove_strays_of_import(Logbook& logbook, std::int64_t entry, std::int64_t in_spans,
+                             ReadingDays& days) {
   {
-    Query is_import(logbook, "SELECT 1 FROM import WHERE entry = ?", entry);
-    if (!is_import.next()) return;
+    Query short_of(logbook, "SELECT 1 FROM import WHERE entry = ? AND recorded > ?", entry,
+                   in_spans);
+    if (!short_of.next()) return;
   }
   Query gone(logbook, "DELETE FROM reading WHERE entry = ? RETURNING series, at", entry);
   while (gone.next()) days.emplace(gone.integer(0), logbook.site().zone.day_of(gone.instant(1)));
@@ -230,9 +233,9 @@ void restore_changed(Logbook& logbook, std::int64_t entry) {
 }
 
 void take_back(Logbook& logbook, const Pen& pen, std::int64_t entry) {
-  take_back_import(logbook, entry);
+  const std::int64_t in_spans = take_back_import(logbook, entry);
   ReadingDays days = touched_days(logbook, entry);
-  remove_strays_of_import(logbook, entry, days);
+  remove_strays_of_import(logbook, entry, in_spans, days);
   restore_changed(logbook, entry);
   for (const Sql derived : {Sql("DELETE FROM day_roll WHERE series IN (SELECT s.id FROM series AS s"
                                 " JOIN batch AS b ON b.id = s.batch WHERE b.entry = ?)"),

@@ -1,5 +1,7 @@
 #include <doctest/doctest.h>
+#include <sqlite3.h>
 
+#include "book/past.h"
 #include "book/rolls.h"
 #include "full_site.h"
 #include "import_hours.h"
@@ -18,7 +20,37 @@ std::string without_memory(const SiteBook& site) {
   return dump;
 }
 
+// What SQLite did meanwhile, in steps of its own machine: a scan is as many as there are rows.
+template <class Work>
+std::int64_t steps(SiteBook& site, Work work) {
+  std::int64_t all = 0;
+  sqlite3* const handle = site.logbook.connection().database.getHandle();
+  sqlite3_trace_v2(
+      handle, SQLITE_TRACE_PROFILE,
+      [](unsigned, void* sum, void* statement, void*) {
+        *static_cast<std::int64_t*>(sum) += sqlite3_stmt_status(
+            static_cast<sqlite3_stmt*>(statement), SQLITE_STMTSTATUS_VM_STEP, 1);
+        return 0;
+      },
+      &all);
+  work();
+  sqlite3_trace_v2(handle, 0, nullptr, nullptr);
+  return all;
+}
+
 }  // namespace
+
+TEST_CASE("import: what a batch's past is, and undo of a short one, cost no scan of all readings") {
+  FullSite site;
+  import_hours(site.logbook, site.heap, kMorning + std::chrono::hours{1}, 20000);
+  import_hours(site.logbook, site.bed, kMorning + std::chrono::hours{1}, 10);
+  const auto heap = book::find_batch(site.logbook, "heap-1");
+  std::size_t entries = 0;
+  CHECK(steps(site, [&] { entries = book::past(site.logbook, heap, 100).size(); }) < 20000);
+  CHECK(entries == 5);  // start, log, add, rule, import
+  CHECK(steps(site, [&] { undo(site); }) < 20000);
+  CHECK(count(site, "SELECT count(*) FROM reading") == 20001);
+}
 
 TEST_CASE("import: undo takes it back whole, and the journal has no row for its readings") {
   FullSite site;
