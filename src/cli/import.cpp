@@ -264,7 +264,7 @@ Outcome run_import(Context& context, const Arguments& arguments) {
   const bool asks = !known && !arguments.flag("yes") && !job.dry && !from_input;
   if (auto why = complete_draft(context, *desk, asks, settled)) return *why;
   const auto plan = plan_import(*desk, settled);
-  if (!known && !context.json) show_draft(context, *desk, settled, job.file);
+  if (!known && (asks || !context.json)) show_draft(context, *desk, settled, job.file);
   if (!plan) return plan.mistake();
   if (!known && from_input && !arguments.flag("yes") && !job.dry) {
     return measure::Mistake{"",
