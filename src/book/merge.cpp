@@ -85,7 +85,7 @@ Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Inst
              "the two could not be joined (" + impossible.front() + "); nothing was changed");
     }
     merged.entries = static_cast<int>(whole.entries.size());
-    merged.from_other = merged.entries - static_cast<int>(a.entries.size());
+    for (const auto& [uid, entry] : b.entries) merged.from_other += a.entries.contains(uid) ? 0 : 1;
     merged.conflicts = whole.conflicts;
     merged.changed = !say_the_same(a, read_copy(successor, tables));
     if (!merged.changed) return merged;

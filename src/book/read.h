@@ -110,7 +110,7 @@ struct Marked {
   double least, greatest;  // base unit
   measure::Instant first_at, last_at;
 };
-// Those of days that had begun by `now`.
+// Those up to `now`.
 std::vector<Marked> marked_readings(const Logbook& logbook, const model::Batch& batch,
                                     measure::Instant now);
 

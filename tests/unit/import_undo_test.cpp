@@ -52,6 +52,32 @@ TEST_CASE("import: what a batch's past is, and undo of a short one, cost no scan
   CHECK(count(site, "SELECT count(*) FROM reading") == 20001);
 }
 
+TEST_CASE("import: what is marked is counted up to the moment that is asked for") {
+  SiteBook site;
+  const auto heap = site.start("heap-1", kMorning);
+  {
+    const std::vector<book::Target> targets{core_of(heap)};
+    book::ImportSink sink(site.logbook, {"ada", "import", "import x.csv", kMorning}, targets,
+                          [](const auto&) {});
+    for (int hour = 0; hour < 48; ++hour) {
+      sink.add({0, 0, 120.0 + hour},
+               (kMorning + std::chrono::hours{hour}).time_since_epoch().count(),
+               static_cast<std::uint64_t>(hour) + 2);
+    }
+    sink.commit();
+  }
+  const auto batch = *book::find_batch(site.logbook, "heap-1");
+  for (const int hour : {0, 3, 20, 30, 47}) {
+    const auto marked =
+        book::marked_readings(site.logbook, batch, kMorning + std::chrono::hours{hour});
+    REQUIRE(marked.size() == 1);
+    CHECK(marked[0].count == hour + 1);
+    CHECK(marked[0].greatest == 120 + hour);
+    CHECK(marked[0].last_at == kMorning + std::chrono::hours{hour});
+  }
+  CHECK(book::marked_readings(site.logbook, batch, kMorning - std::chrono::seconds{1}).empty());
+}
+
 TEST_CASE("import: undo takes it back whole, and the journal has no row for its readings") {
   FullSite site;
   const std::string before = without_memory(site);
