@@ -175,15 +175,9 @@ void rebuild_rolls(SQLite::Database& database, const measure::Zone& zone) {
     }
     if (!open || open->first != series || open->second.day != day) {
       close();
-      open.emplace(series, model::DayRoll{day, 0, value, value, 0, value, at});
+      open.emplace(series, model::DayRoll{day});
     }
-    model::DayRoll& roll = open->second;
-    ++roll.count;
-    roll.least = std::min(roll.least, value);
-    roll.greatest = std::max(roll.greatest, value);
-    roll.total += value;
-    roll.last = value;
-    roll.last_at = at;
+    open->second.add(at, value);
   }
   close();
 }
