@@ -1,6 +1,7 @@
 #include <doctest/doctest.h>
 #include <sqlite3.h>
 
+#include "book/import_book.h"
 #include "book/past.h"
 #include "book/rolls.h"
 #include "full_site.h"
@@ -43,7 +44,15 @@ std::int64_t steps(SiteBook& site, Work work) {
 TEST_CASE("import: what a batch's past is, and undo of a short one, cost no scan of all readings") {
   FullSite site;
   import_hours(site.logbook, site.heap, kMorning + std::chrono::hours{1}, 20000);
-  import_hours(site.logbook, site.bed, kMorning + std::chrono::hours{1}, 10);
+  {
+    const std::vector<book::Target> targets{core_of(site.bed)};
+    book::ImportSink sink(site.logbook, {"ada", "import", "import y.csv", kMorning}, targets,
+                          [](const auto&) {});
+    sink.add({0, 0, 50}, kMorning.time_since_epoch().count(), 2);
+    sink.flush();
+    book::keep_import(site.logbook, sink.pen(), "y.csv", "", {1, 1, 0, 0});
+    sink.commit();
+  }
   const auto heap = book::find_batch(site.logbook, "heap-1");
   std::size_t entries = 0;
   CHECK(steps(site, [&] { entries = book::past(site.logbook, heap, 100).size(); }) < 20000);
