@@ -72,6 +72,29 @@ std::optional<std::int64_t> batch_written_by(const Logbook& logbook, std::int64_
   return row.next() ? std::optional(row.integer(0)) : std::nullopt;
 }
 
+// The command of the entry at the beginning of a chain of corrections.
+std::string first_command(const Logbook& logbook, std::int64_t entry) {
+  Query row(logbook,
+            "WITH RECURSIVE chain (entry) AS (VALUES (?1) UNION"
+            " SELECT j.before ->> 'entry' FROM chain JOIN entry AS e ON e.id = chain.entry"
+            " JOIN journal AS j ON j.entry = chain.entry"
+            " WHERE e.command = 'amend' AND j.after IS NOT NULL)"
+            " SELECT command FROM chain JOIN entry ON id = entry"
+            " ORDER BY command = 'amend', id LIMIT 1",
+            entry);
+  return row.next() ? row.text(0) : "";
+}
+
+// The batch of which a correction moved that moment: its column, started_at or ended_at.
+std::optional<std::int64_t> batch_moved_by(const Logbook& logbook, std::int64_t entry,
+                                           std::string_view moment) {
+  Query row(logbook,
+            "SELECT b.id FROM journal AS j JOIN batch AS b ON b.id = j.after ->> 'id'"
+            " WHERE j.entry = ?1 AND table_name = 'batch' AND before ->> ?2 <> after ->> ?2",
+            entry, moment);
+  return row.next() ? std::optional(row.integer(0)) : std::nullopt;
+}
+
 }  // namespace
 
 std::optional<Written> written_by(const Logbook& logbook, std::int64_t entry) {
@@ -84,9 +107,15 @@ std::optional<Written> written_by(const Logbook& logbook, std::int64_t entry) {
     written.entry = {row.integer(0), row.instant(1), row.text(2), row.text(3), row.text(4)};
     written.undone_by = row.maybe_integer(5);
   }
+  const bool corrects = written.entry.command == "amend";
+  written.command = corrects ? first_command(logbook, entry) : written.entry.command;
   for (const std::int64_t one : line_of(logbook, entry)) add_rows(logbook, one, written);
   if (written.entry.command == "start") written.started = batch_written_by(logbook, entry);
   if (written.entry.command == "end") written.ended = batch_written_by(logbook, entry);
+  if (corrects) {
+    written.started = batch_moved_by(logbook, entry, "started_at");
+    written.ended = batch_moved_by(logbook, entry, "ended_at");
+  }
   return written;
 }
 

@@ -14,6 +14,7 @@ namespace book {
 // What one entry recorded and what of it still stands, corrected or not.
 struct Written {
   EntrySummary entry;
+  std::string command;  // what recorded it first: where the entry is a correction, of what
   std::optional<std::int64_t> undone_by;
 
   struct Reading {
@@ -41,8 +42,8 @@ struct Written {
   std::vector<Word> words;
   std::vector<Note> notes;
   std::vector<Movement> movements;
-  std::optional<std::int64_t> started;  // the batch that it began
-  std::optional<std::int64_t> ended;    // the batch that it closed
+  std::optional<std::int64_t> started;  // the batch that it began, or whose start it corrected
+  std::optional<std::int64_t> ended;    // the batch that it closed, or whose end it corrected
 };
 
 // The entry of that number; none where there is none.

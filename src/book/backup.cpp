@@ -29,14 +29,26 @@ bool is_there(const fs::path& path) {
   return fs::exists(fs::symlink_status(path, none));  // a link counts, wherever it leads
 }
 
-// What a killed backup left: files of ours whose process is gone.
-void sweep(const fs::path& folder, const std::string& name) {
+// Whether a draft is of a file called `stem`, with a date or an ending behind:
+// ".site-2027-05-03.db",
+// "..site.db.restored".
+bool is_draft_of(std::string_view draft, std::string_view stem) {
+  draft.remove_prefix(std::min(draft.find_first_not_of('.'), draft.size()));
+  if (!draft.starts_with(stem) || draft.size() == stem.size()) return false;
+  return draft[stem.size()] == '-' || draft[stem.size()] == '.';
+}
+
+// What a killed backup left, of today or of any day: drafts of the logbook's copies, or of the
+// target's, whose process is gone.
+void sweep(const fs::path& folder, const fs::path& target, const fs::path& logbook) {
   std::error_code error;
   for (const auto& file : fs::directory_iterator(folder, error)) {
     const std::string one = file.path().filename().string();
     const std::size_t at = one.rfind(kUnfinished);
-    if (!one.starts_with("." + name.substr(0, name.find_last_of('.'))) || at == std::string::npos)
+    if (!one.starts_with('.') || at == std::string::npos) continue;
+    if (!is_draft_of(one, target.stem().string()) && !is_draft_of(one, logbook.stem().string())) {
       continue;
+    }
     int process{};
     const char* const begin = one.data() + at + kUnfinished.size();
     std::from_chars(begin, one.data() + one.size(), process);
@@ -61,13 +73,13 @@ void rename_into_place(const fs::path& from, const fs::path& to) {
   refuse(to, fmt::format("the copy could not be given its name: {}", std::strerror(errno)));
 }
 
-// Makes `target` a whole copy of the database, or leaves nothing.
-void write_copy(SQLite::Database& from, const fs::path& target) {
+// Makes `target` a whole copy of the database of `logbook`, or leaves nothing.
+void write_copy(SQLite::Database& from, const fs::path& target, const fs::path& logbook) {
   std::error_code error;
   const fs::path folder = fs::absolute(target).parent_path();
   fs::create_directories(folder, error);
   if (error) refuse(folder, "the folder cannot be made: " + error.message());
-  sweep(folder, target.filename().string());
+  sweep(folder, target, logbook);
   const fs::path draft =
       folder / fmt::format(".{}{}{}", target.filename().string(), kUnfinished, ::getpid());
   make_private(draft, target);
@@ -145,7 +157,7 @@ fs::path put_in_place(SQLite::Database& source, const fs::path& logbook, const s
       fs::absolute(logbook).parent_path() / ("." + logbook.filename().string() + ".restored");
   std::error_code none;
   fs::remove(ready, none);
-  write_copy(source, ready);
+  write_copy(source, ready, logbook);
   const fs::path kept = set_aside(logbook, stem);
   rename_into_place(ready, logbook);
   force_to_disk(ready.parent_path());
@@ -166,7 +178,13 @@ std::string stamp(measure::Instant now, const measure::Zone& zone) {
 
 void save_as(SQLite::Database& database, const fs::path& target) {
   if (is_there(target)) refuse(target, "there is a file here already; it was left as it is");
-  write_copy(database, target);
+  write_copy(database, target, target);
+}
+
+fs::path keep_copy(SQLite::Database& database, const fs::path& logbook, const std::string& stem) {
+  const fs::path kept = free_name(backup_folder(logbook), stem);
+  write_copy(database, kept, logbook);
+  return kept;
 }
 
 void back_up(const Logbook& logbook, const fs::path& target) {
@@ -175,7 +193,7 @@ void back_up(const Logbook& logbook, const fs::path& target) {
     refuse(target, "that is the logbook itself");
   }
   if (is_there(target)) refuse(target, "there is a file here already; it was left as it is");
-  write_copy(logbook.connection().database, target);
+  write_copy(logbook.connection().database, target, logbook.path());
 }
 
 std::optional<fs::path> back_up_daily(const Logbook& logbook, measure::Day day) {
@@ -187,7 +205,7 @@ std::optional<fs::path> back_up_daily(const Logbook& logbook, measure::Day day) 
     Query row(logbook, "SELECT 1 FROM entry LIMIT 1");
     if (!row.next()) return std::nullopt;
   }
-  write_copy(logbook.connection().database, target);
+  write_copy(logbook.connection().database, target, logbook.path());
   keep_newest(logbook.path(), kDailyKept, Which::kDaily);
   return target;
 }
@@ -226,8 +244,7 @@ Restored restore(const fs::path& logbook, const fs::path& from, measure::Instant
     Logbook live(logbook, Access::kWrite);
     Takeover takeover(live, source.connection().database);
     const Logbook before(logbook, Access::kRead);
-    restored.kept = free_name(backup_folder(logbook), stem);
-    back_up(before, restored.kept);
+    restored.kept = keep_copy(before.connection().database, logbook, stem);
     takeover.finish();
   } catch (const SQLite::Exception& exception) {
     fail(logbook, exception);

@@ -63,17 +63,20 @@ struct Span {
   measure::Instant first_at, last_at;
 };
 
-void move_readings(Logbook& logbook, std::int64_t entry, const Span& span) {
+// How many it moved.
+std::int64_t move_readings(Logbook& logbook, std::int64_t entry, const Span& span) {
   Query(logbook,
         "INSERT INTO taken_back_reading (span, at, value, sure, mark)"
         " SELECT ?1, at, value, sure, mark FROM reading"
         " WHERE series = ?2 AND at BETWEEN ?3 AND ?4 AND entry = ?5",
         span.id, span.series, span.first_at, span.last_at, entry)
       .run();
+  const std::int64_t moved = logbook.connection().database.getChanges();
   Query(logbook, "DELETE FROM reading WHERE series = ? AND at BETWEEN ? AND ? AND entry = ?",
         span.series, span.first_at, span.last_at, entry)
       .run();
   Query(logbook, "UPDATE import_span SET series = NULL WHERE id = ?", span.id).run();
+  return moved;
 }
 
 void roll_days_again(Logbook& logbook, const Span& span) {
@@ -91,7 +94,8 @@ void roll_days_again(Logbook& logbook, const Span& span) {
 
 }  // namespace
 
-void take_back_import(Logbook& logbook, std::int64_t entry) {
+std::int64_t take_back_import(Logbook& logbook, std::int64_t entry) {
+  std::int64_t moved = 0;
   std::vector<Span> spans;
   {
     Query row(logbook,
@@ -104,12 +108,18 @@ void take_back_import(Logbook& logbook, std::int64_t entry) {
   }
   Query(logbook, "UPDATE pen SET moving = 1").run();
   for (const Span& span : spans) {
-    move_readings(logbook, entry, span);
+    moved += move_readings(logbook, entry, span);
     roll_days_again(logbook, span);
   }
   Query(logbook, "UPDATE pen SET moving = 0").run();
-  // The file is read from its start next time; what stands already is not recorded twice.
-  Query(logbook, "DELETE FROM import_file WHERE entry = ?", entry).run();
+  // The file is read from its start next time, though a later import may have gone on in it; what
+  // stands already is not recorded twice.
+  Query(logbook,
+        "DELETE FROM import_file WHERE entry = ?1 OR (entry > ?1 AND mapping ="
+        " (SELECT mapping FROM import WHERE entry = ?1))",
+        entry)
+      .run();
+  return moved;
 }
 
 }  // namespace book

@@ -51,6 +51,7 @@ class Pass {
     const std::string_view row = line_of(text.substr(0, used));
     if (row.find_first_not_of(" \t") == std::string_view::npos) return used;
     if (records_.unclosed()) {
+      ++run.rows;
       refuse("a quote is opened and not closed", row.substr(0, 80));
       return used;
     }
@@ -78,6 +79,7 @@ class Pass {
 
   void refuse_rest(std::string_view text) {
     line_ = run.lines + 1;
+    ++run.rows;
     refuse("a quote is opened and not closed within a million bytes", text.substr(0, 80));
   }
 

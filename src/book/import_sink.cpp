@@ -197,14 +197,9 @@ void ImportSink::roll(Place& place, const std::vector<Row>& unmarked) {
       const measure::Zone& zone = logbook_.site().zone;
       const measure::Day day = zone.day_of(instant(row.at));
       day_ends = zone.start_of(day + date::days{1}).time_since_epoch().count();
-      roll = model::DayRoll{day, 0, row.value, row.value, 0, row.value, instant(row.at)};
+      roll = model::DayRoll{day};
     }
-    ++roll->count;
-    roll->least = std::min(roll->least, row.value);
-    roll->greatest = std::max(roll->greatest, row.value);
-    roll->total += row.value;
-    roll->last = row.value;
-    roll->last_at = instant(row.at);
+    roll->add(instant(row.at), row.value);
   }
   if (roll) roll_in(logbook_, place.series, *roll);
 }

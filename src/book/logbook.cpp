@@ -64,7 +64,7 @@ void check_file(const std::filesystem::path& path) {
 
 void check_identity(SQLite::Database& database, const std::filesystem::path& path) {
   const int id = pragma(database, "PRAGMA application_id");
-  const int version = pragma(database, "PRAGMA user_version");
+  const int version = schema_number(database);
   if (id != kApplicationId) {
     refuse(path, fmt::format("this SQLite file belongs to another program (application id {:#x}, "
                              "roundbook's is {:#x})",
@@ -216,8 +216,10 @@ Logbook::Logbook(const std::filesystem::path& path, Access access) {
     harden(database);
     check_identity(database, path);
     check_strangers(database, path);
-    const int version = pragma(database, "PRAGMA user_version");
-    if (version < kSchema) bring_up_to_date(version, access);
+    if (schema_number(database) < kSchema) {
+      bring_up_to_date(access);
+      check_identity(connection_->database, path);  // another program may have brought it further
+    }
     if (access == Access::kRead) {
       connection_->database.exec("PRAGMA query_only = ON");
     } else {
@@ -231,24 +233,27 @@ Logbook::Logbook(const std::filesystem::path& path, Access access) {
 }
 
 // A report changes no file: it sees an older logbook as it would be, in memory. Before the file is
-// changed, a whole copy of it is made.
-void Logbook::bring_up_to_date(int version, Access access) {
+// changed, a whole copy of it is made; others wait meanwhile, and then find it done.
+void Logbook::bring_up_to_date(Access access) {
+  SQLite::Database& database = connection_->database;
   if (access == Access::kRead) {
     SQLite::Database memory(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-    copy_database(memory, connection_->database);
+    copy_database(memory, database);
     harden(memory);
-    connection_->database = std::move(memory);
-    migrate(connection_->database, version);
+    database = std::move(memory);
+    migrate(database);
     return;
   }
-  const std::string stem = fmt::format("{}-schema-{}-{}", path().stem().string(), version,
-                                       last_day(connection_->database));
-  std::filesystem::path copy = backup_folder(path()) / (stem + ".db");
-  for (int n = 2; std::filesystem::exists(copy); ++n) {
-    copy = backup_folder(path()) / fmt::format("{}-{}.db", stem, n);
+  SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+  const int version = schema_number(database);
+  if (version < kSchema) {
+    // A transaction that writes is not copied from: by a connection that reads.
+    SQLite::Database as_it_is = connect(path(), access);
+    keep_copy(as_it_is, path(),
+              fmt::format("{}-schema-{}-{}", path().stem().string(), version, last_day(database)));
+    migrate(database);
   }
-  back_up(*this, copy);
-  migrate(connection_->database, version);
+  transaction.commit();
 }
 
 Logbook::~Logbook() = default;

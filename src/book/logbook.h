@@ -45,7 +45,7 @@ class Logbook {
   Connection& connection() const { return *connection_; }
 
  private:
-  void bring_up_to_date(int version, Access access);
+  void bring_up_to_date(Access access);
 
   std::unique_ptr<Connection> connection_;
 };

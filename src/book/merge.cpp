@@ -85,17 +85,13 @@ Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Inst
              "the two could not be joined (" + impossible.front() + "); nothing was changed");
     }
     merged.entries = static_cast<int>(whole.entries.size());
-    merged.from_other = merged.entries - static_cast<int>(a.entries.size());
+    for (const auto& [uid, entry] : b.entries) merged.from_other += a.entries.contains(uid) ? 0 : 1;
     merged.conflicts = whole.conflicts;
     merged.changed = !say_the_same(a, read_copy(successor, tables));
     if (!merged.changed) return merged;
     const std::string stem =
         logbook.path().stem().string() + "-before-merge-" + stamp(now, logbook.site().zone);
-    merged.kept = backup_folder(logbook.path()) / (stem + ".db");
-    for (int n = 2; std::filesystem::exists(merged.kept); ++n) {
-      merged.kept = backup_folder(logbook.path()) / fmt::format("{}-{}.db", stem, n);
-    }
-    back_up(ours, merged.kept);
+    merged.kept = keep_copy(our_file, logbook.path(), stem);
     takeover.finish();
   } catch (const SQLite::Exception& error) {
     fail(other, error);

@@ -19,8 +19,8 @@ struct Conflict {
 };
 
 struct Merged {
-  int entries = 0;     // in the merged logbook
-  int from_other = 0;  // of them new to the first copy
+  int entries = 0;     // in the merged logbook, with those that the merge itself made
+  int from_other = 0;  // of the other copy, and new to the first
   std::vector<Conflict> conflicts;
   bool changed = false;        // whether the first copy is another now
   std::filesystem::path kept;  // the copy of it as it was; empty where nothing changed

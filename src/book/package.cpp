@@ -72,23 +72,27 @@ std::string description(const Logbook& logbook, const std::vector<TableInfo>& ta
   return text + "\n  ]\n}\n";
 }
 
+// The files of a package: all of them, or none.
 class Writer {
  public:
   explicit Writer(fs::path folder) : folder_(std::move(folder)) {}
   ~Writer() {
     std::error_code none;
     if (keep_) return;
-    for (const std::string& name : written_) fs::remove(folder_ / name, none);
+    for (const std::string& name : begun_) fs::remove(folder_ / name, none);
   }
-  void write(const std::string& name, const std::string& content) {
+  std::ofstream begin(const std::string& name) {
     const fs::path path = folder_ / name;
     make_private(path, path);
-    written_.push_back(name);
-    std::ofstream file(path, std::ios::binary);
-    file << content;
+    begun_.push_back(name);
+    return std::ofstream(path, std::ios::binary);
+  }
+  void finish(const std::string& name, std::ofstream& file) {
+    const fs::path path = folder_ / name;
     file.close();
     if (!file) refuse(path, "could not be written; what was written before is taken away again");
     force_to_disk(path);
+    written_.push_back(name);
   }
   std::vector<std::string> keep() {
     force_to_disk(folder_);
@@ -98,9 +102,28 @@ class Writer {
 
  private:
   fs::path folder_;
-  std::vector<std::string> written_;
+  std::vector<std::string> begun_, written_;
   bool keep_ = false;
 };
+
+// A table as CSV and, a line a row, as JSON.
+void write_table(SQLite::Database& database, const TableInfo& table, std::ostream& csv,
+                 std::ostream& lines) {
+  for (std::size_t i = 0; i < table.columns.size(); ++i) {
+    csv << (i == 0 ? "" : ",") << table.columns[i].name;
+  }
+  csv << "\r\n";
+  for_each_row(database, table, [&](const Row& row) {
+    lines << "{\"table\":" << json_text(table.name);
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      const ColumnInfo& column = table.columns[i];
+      csv << (i == 0 ? "" : ",") << csv_cell(column, row[i]);
+      lines << ',' << json_text(column.name) << ':' << json_cell(column, row[i]);
+    }
+    csv << "\r\n";
+    lines << "}\n";
+  });
+}
 
 std::string read_file(const fs::path& path) {
   if (!fs::is_regular_file(path)) refuse(path, "the package has no such file");
@@ -179,27 +202,16 @@ std::vector<std::string> write_package(const Logbook& logbook, const fs::path& f
     // One view of the logbook while others write.
     SQLite::Transaction view(database, SQLite::TransactionBehavior::DEFERRED);
     const std::vector<TableInfo> tables = recorded_tables(database);
-    std::string lines;
+    std::ofstream lines = writer.begin(std::string(kLines));
     for (const TableInfo& table : tables) {
-      std::string csv;
-      for (const ColumnInfo& column : table.columns) {
-        csv += (csv.empty() ? "" : ",") + column.name;
-      }
-      csv += "\r\n";
-      for (const Row& row : rows_of(database, table)) {
-        lines += "{\"table\":" + json_text(table.name);
-        for (std::size_t i = 0; i < row.size(); ++i) {
-          csv += (i == 0 ? "" : ",") + csv_cell(table.columns[i], row[i]);
-          lines +=
-              "," + json_text(table.columns[i].name) + ":" + json_cell(table.columns[i], row[i]);
-        }
-        csv += "\r\n";
-        lines += "}\n";
-      }
-      writer.write(table.name + ".csv", csv);
+      std::ofstream csv = writer.begin(table.name + ".csv");
+      write_table(database, table, csv, lines);
+      writer.finish(table.name + ".csv", csv);
     }
-    writer.write(std::string(kLines), lines);
-    writer.write(std::string(kDescription), description(logbook, tables));
+    writer.finish(std::string(kLines), lines);
+    std::ofstream about = writer.begin(std::string(kDescription));
+    about << description(logbook, tables);
+    writer.finish(std::string(kDescription), about);
   } catch (const SQLite::Exception& exception) {
     fail(logbook.path(), exception);
   }
@@ -229,7 +241,11 @@ int read_package(const fs::path& folder, const fs::path& logbook) {
         refuse(folder, "the package is not whole: a row refers to one that is not there");
       }
     }
-    migrate(database, schema);
+    {
+      SQLite::Transaction transaction(database);
+      migrate(database);
+      transaction.commit();
+    }
     SQLite::Statement zone_name(database, "SELECT zone FROM site");
     const auto zone = zone_name.executeStep()
                           ? measure::Zone::named(zone_name.getColumn(0).getString())

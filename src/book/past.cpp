@@ -96,7 +96,10 @@ std::vector<PastEntry> past(const Logbook& logbook, const std::optional<model::B
               " WHERE ?1 IS NULL OR id IN ("
               " SELECT entry FROM batch WHERE id = ?1"
               " UNION SELECT entry FROM setting WHERE batch = ?1"
-              " UNION SELECT r.entry FROM reading AS r JOIN series AS s ON s.id = r.series"
+              // Not by the readings themselves: a logger's are millions.
+              " UNION SELECT t.entry FROM reading_typed AS t JOIN series AS s ON s.id = t.series"
+              " WHERE s.batch = ?1"
+              " UNION SELECT i.entry FROM import_span AS i JOIN series AS s ON s.id = i.series"
               " WHERE s.batch = ?1"
               " UNION SELECT entry FROM deed WHERE batch = ?1"
               " UNION SELECT entry FROM note WHERE batch = ?1"

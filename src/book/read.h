@@ -33,6 +33,10 @@ std::vector<std::string> kinds_in_use(const Logbook& logbook);
 std::vector<model::Batch> ended_batches(const Logbook& logbook, std::string_view kind,
                                         measure::Instant until, std::size_t most);
 
+// Another batch of that code whose life overlaps that of `batch`, as given; none where none does.
+// That one ends at the moment the next begins is no overlap.
+std::optional<model::Batch> overlapping(const Logbook& logbook, const model::Batch& batch);
+
 // The label by which people know a batch: its code, with "/run" where a later batch has the code.
 std::string label_of(const Logbook& logbook, const model::Batch& batch);
 
@@ -106,7 +110,7 @@ struct Marked {
   double least, greatest;  // base unit
   measure::Instant first_at, last_at;
 };
-// Those of days that had begun by `now`.
+// Those up to `now`.
 std::vector<Marked> marked_readings(const Logbook& logbook, const model::Batch& batch,
                                     measure::Instant now);
 

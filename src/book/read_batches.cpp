@@ -113,6 +113,16 @@ std::vector<model::Batch> ended_batches(const Logbook& logbook, std::string_view
   return batches;
 }
 
+std::optional<model::Batch> overlapping(const Logbook& logbook, const model::Batch& batch) {
+  Query row(logbook,
+            "SELECT b.id, code, run, kind, p.name, started_at, started_day, ended_at, ended_day,"
+            " because FROM batch AS b LEFT JOIN place AS p ON p.id = b.place"
+            " WHERE code = ?1 AND b.id <> ?2 AND (ended_at IS NULL OR ended_at > ?3)"
+            " AND (?4 IS NULL OR started_at < ?4) ORDER BY run LIMIT 1",
+            batch.code, batch.id, batch.started, batch.ended);
+  return row.next() ? std::optional(batch_row(row)) : std::nullopt;
+}
+
 std::string label_of(const Logbook& logbook, const model::Batch& batch) {
   Query row(logbook, "SELECT max(run) FROM batch WHERE code = ?", batch.code);
   row.next();

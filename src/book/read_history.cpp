@@ -186,9 +186,17 @@ std::vector<Marked> marked_readings(const Logbook& logbook, const model::Batch& 
                                     measure::Instant now) {
   std::vector<Marked> found;
   Query row(logbook,
-            "SELECT s.quantity, s.position, mark, sum(n), min(least), max(greatest), min(first_at),"
-            " max(m.last_at) FROM series AS s JOIN day_mark AS m ON m.series = s.id"
-            " WHERE s.batch = ? AND first_at <= ? GROUP BY s.id, mark ORDER BY 1, 2, 3",
+            "SELECT quantity, position, mark, sum(n), min(least), max(greatest), min(first_at),"
+            " max(last_at) FROM ("
+            " SELECT s.id, quantity, position, mark, n, least, greatest, first_at, last_at"
+            " FROM series AS s JOIN day_mark AS m ON m.series = s.id"
+            " WHERE batch = ?1 AND last_at <= ?2"
+            // Of a day that goes on after `now`, the readings up to then.
+            " UNION ALL SELECT s.id, quantity, position, m.mark, 1, value, value, r.at, r.at"
+            " FROM series AS s JOIN day_mark AS m ON m.series = s.id JOIN reading AS r"
+            " ON r.series = s.id AND r.at BETWEEN first_at AND ?2 AND r.mark = m.mark"
+            " WHERE batch = ?1 AND first_at <= ?2 AND last_at > ?2)"
+            " GROUP BY id, mark ORDER BY 1, 2, 3",
             batch.id, now);
   while (row.next()) {
     found.push_back({row.text(0), row.text(1), row.text(2), row.integer(3), row.real(4),

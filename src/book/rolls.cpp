@@ -17,14 +17,8 @@ std::optional<model::DayRoll> rolled(const Logbook& logbook, std::int64_t series
             series, zone.start_of(day), end);
   std::optional<model::DayRoll> roll;
   while (row.next()) {
-    const double value = row.real(1);
-    if (!roll) roll = model::DayRoll{day, 0, value, value, 0, value, row.instant(0)};
-    ++roll->count;
-    roll->least = std::min(roll->least, value);
-    roll->greatest = std::max(roll->greatest, value);
-    roll->total += value;
-    roll->last = value;
-    roll->last_at = row.instant(0);
+    if (!roll) roll = model::DayRoll{day};
+    roll->add(row.instant(0), row.real(1));
   }
   return roll;
 }

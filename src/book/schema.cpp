@@ -40,19 +40,25 @@ void harden(SQLite::Database& database) {
   database.exec("PRAGMA synchronous = FULL");
 }
 
-void migrate(SQLite::Database& database, int from, int to) {
-  SQLite::Transaction transaction(database, SQLite::TransactionBehavior::EXCLUSIVE);
+int schema_number(SQLite::Database& database) {
+  return database.execAndGet("PRAGMA user_version").getInt();
+}
+
+void migrate(SQLite::Database& database, int to) {
+  const int from = schema_number(database);
+  if (from >= to) return;
   for (int version = from; version < to; ++version) {
     database.exec(std::string(kMigrations[static_cast<std::size_t>(version)]));
   }
   database.exec(fmt::format("PRAGMA user_version = {}", to));
-  transaction.commit();
 }
 
 SQLite::Database fresh_schema(int version) {
   SQLite::Database database(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
   harden(database);
-  migrate(database, 0, version);
+  SQLite::Transaction transaction(database);
+  migrate(database, version);
+  transaction.commit();
   return database;
 }
 
@@ -169,15 +175,9 @@ void rebuild_rolls(SQLite::Database& database, const measure::Zone& zone) {
     }
     if (!open || open->first != series || open->second.day != day) {
       close();
-      open.emplace(series, model::DayRoll{day, 0, value, value, 0, value, at});
+      open.emplace(series, model::DayRoll{day});
     }
-    model::DayRoll& roll = open->second;
-    ++roll.count;
-    roll.least = std::min(roll.least, value);
-    roll.greatest = std::max(roll.greatest, value);
-    roll.total += value;
-    roll.last = value;
-    roll.last_at = at;
+    open->second.add(at, value);
   }
   close();
 }

@@ -17,8 +17,12 @@ inline constexpr int kWaitMilliseconds = 5000;
 // What SQLite's own settings do not do by default: see DEVELOPERS.md, "The file".
 void harden(SQLite::Database& database);
 
-// In one transaction: after a crash the file has the old schema or the new one.
-void migrate(SQLite::Database& database, int from, int to = kSchema);
+// The schema that the database has now; 0: none yet.
+int schema_number(SQLite::Database& database);
+
+// Brings the schema that the database has up to `to`. The caller's transaction: after a crash the
+// file has the old schema or the new one.
+void migrate(SQLite::Database& database, int to = kSchema);
 
 // A logbook in memory with that schema and nothing in it.
 SQLite::Database fresh_schema(int version = kSchema);

@@ -91,19 +91,24 @@ Cell cell_at(SQLite::Statement& row, int column) {
   return measure::inert_lines(cell.getString());
 }
 
-std::vector<Row> rows_of(SQLite::Database& database, const TableInfo& table) {
+void for_each_row(SQLite::Database& database, const TableInfo& table,
+                  const std::function<void(const Row&)>& use) {
   std::string order;
   for (const ColumnInfo& column : table.columns) {
     if (column.key > 0) order += (order.empty() ? " ORDER BY " : ", ") + quoted_name(column.name);
   }
   SQLite::Statement row(
       database, "SELECT " + column_list(table) + " FROM " + quoted_name(table.name) + order);
-  std::vector<Row> rows;
   while (row.executeStep()) {
     Row one;
     for (int i = 0; i < row.getColumnCount(); ++i) one.push_back(cell_at(row, i));
-    rows.push_back(std::move(one));
+    use(one);
   }
+}
+
+std::vector<Row> rows_of(SQLite::Database& database, const TableInfo& table) {
+  std::vector<Row> rows;
+  for_each_row(database, table, [&](const Row& row) { rows.push_back(row); });
   return rows;
 }
 

@@ -2,6 +2,7 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <functional>
 #include <map>
 #include <string>
 #include <variant>
@@ -42,7 +43,9 @@ std::vector<TableInfo> recorded_tables(SQLite::Database& database);
 using Cell = std::variant<std::monostate, std::int64_t, double, std::string>;
 using Row = std::vector<Cell>;
 
-// Every row, in the order of the primary key.
+// Every row, in the order of the primary key: one at a time, or all.
+void for_each_row(SQLite::Database& database, const TableInfo& table,
+                  const std::function<void(const Row&)>& use);
 std::vector<Row> rows_of(SQLite::Database& database, const TableInfo& table);
 void insert_row(SQLite::Database& database, const TableInfo& table, const Row& row);
 

@@ -31,6 +31,11 @@ void copy_database(SQLite::Database& to, SQLite::Database& from);
 // Writes a database as a new logbook file, whole or not at all; checked before it gets its name.
 void save_as(SQLite::Database& database, const std::filesystem::path& target);
 
+// Copies the database of `logbook` into the folder of its backups, under the first name of STEM.db,
+// STEM-2.db, ... that is free. Returns the path.
+std::filesystem::path keep_copy(SQLite::Database& database, const std::filesystem::path& logbook,
+                                const std::string& stem);
+
 // Makes an empty file that only its owner may read. Throws BookError, which speaks of `target`,
 // where it cannot, or where there is anything already, be it a link.
 void make_private(const std::filesystem::path& path, const std::filesystem::path& target);

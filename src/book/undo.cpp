@@ -1,7 +1,10 @@
 #include "book/undo.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
+#include <map>
 #include <set>
 #include <utility>
 
@@ -161,11 +164,14 @@ ReadingDays touched_days(const Logbook& logbook, std::int64_t entry) {
   return days;
 }
 
-// After a merge a reading of an import may stand where none of its spans is.
-void remove_strays_of_import(Logbook& logbook, std::int64_t entry, ReadingDays& days) {
+// After a merge a reading of an import may stand where none of its spans is. All readings are
+// looked through only where fewer were in its spans than it recorded.
+void remove_strays_of_import(Logbook& logbook, std::int64_t entry, std::int64_t in_spans,
+                             ReadingDays& days) {
   {
-    Query is_import(logbook, "SELECT 1 FROM import WHERE entry = ?", entry);
-    if (!is_import.next()) return;
+    Query short_of(logbook, "SELECT 1 FROM import WHERE entry = ? AND recorded > ?", entry,
+                   in_spans);
+    if (!short_of.next()) return;
   }
   Query gone(logbook, "DELETE FROM reading WHERE entry = ? RETURNING series, at", entry);
   while (gone.next()) days.emplace(gone.integer(0), logbook.site().zone.day_of(gone.instant(1)));
@@ -226,37 +232,160 @@ void restore_changed(Logbook& logbook, std::int64_t entry) {
   }
 }
 
-}  // namespace
-
-std::optional<EntrySummary> undo_last(Logbook& logbook, Pen& pen) {
-  const std::optional<EntrySummary> last = last_entry(logbook);
-  if (!last) return std::nullopt;
-  take_back_import(logbook, last->id);
-  ReadingDays days = touched_days(logbook, last->id);
-  remove_strays_of_import(logbook, last->id, days);
-  restore_changed(logbook, last->id);
+void take_back(Logbook& logbook, const Pen& pen, std::int64_t entry) {
+  const std::int64_t in_spans = take_back_import(logbook, entry);
+  ReadingDays days = touched_days(logbook, entry);
+  remove_strays_of_import(logbook, entry, in_spans, days);
+  restore_changed(logbook, entry);
   for (const Sql derived : {Sql("DELETE FROM day_roll WHERE series IN (SELECT s.id FROM series AS s"
                                 " JOIN batch AS b ON b.id = s.batch WHERE b.entry = ?)"),
                             Sql("DELETE FROM day_mark WHERE series IN (SELECT s.id FROM series AS s"
                                 " JOIN batch AS b ON b.id = s.batch WHERE b.entry = ?)")}) {
-    Query(logbook, derived, last->id).run();
+    Query(logbook, derived, entry).run();
   }
   for (const Table& table : kTables) {
     if (table.name == "batch") {
       // A series holds nothing of its own: it goes with its batch, and stays while the batch does,
       // since the journal speaks of readings by it.
       Query(logbook, "DELETE FROM series WHERE batch IN (SELECT id FROM batch WHERE entry = ?)",
-            last->id)
+            entry)
           .run();
     }
-    Query(logbook, table.remove, last->id).run();
+    Query(logbook, table.remove, entry).run();
     if (table.name == "reading") {
-      Query(logbook, "DELETE FROM reading_typed WHERE entry = ?", last->id).run();
+      Query(logbook, "DELETE FROM reading_typed WHERE entry = ?", entry).run();
     }
   }
   for (const auto& [series, day] : days) roll_again(logbook, series, day);
-  Query(logbook, "UPDATE entry SET undone_by = ? WHERE id = ?", pen.entry(), last->id).run();
+  Query(logbook, "UPDATE entry SET undone_by = ? WHERE id = ?", pen.entry(), entry).run();
+}
+
+// The later entries that hold and rest on what the entry wrote, the latest first.
+std::vector<EntrySummary> resting_on(const Logbook& logbook, std::int64_t entry) {
+  std::vector<EntrySummary> later;
+  Query row(
+      logbook,
+      // What it brought in: rows of its own that were not before.
+      "WITH begun (id) AS (SELECT id FROM batch WHERE entry = ?1 EXCEPT SELECT before ->> 'id'"
+      " FROM journal WHERE entry = ?1 AND table_name = 'batch'),"
+      " placed (id) AS (SELECT id FROM place WHERE entry = ?1 EXCEPT SELECT before ->> 'id'"
+      " FROM journal WHERE entry = ?1 AND table_name = 'place'),"
+      " named (name) AS (SELECT name FROM material WHERE entry = ?1 EXCEPT"
+      " SELECT before ->> 'name' FROM journal WHERE entry = ?1 AND table_name = 'material')"
+      " SELECT id, recorded_at, who, command, line FROM entry"
+      " WHERE undone_by IS NULL AND id > ?1 AND command <> 'undo' AND id IN ("
+      // What it wrote was changed or taken away.
+      " SELECT entry FROM journal WHERE before ->> 'entry' = ?1"
+      // Where it took something away, there is something else.
+      " UNION SELECT r.entry FROM journal AS j JOIN reading AS r"
+      " ON r.series = before ->> 'series' AND r.at = before ->> 'at'"
+      " WHERE j.entry = ?1 AND table_name = 'reading'"
+      " UNION SELECT r.entry FROM journal AS j JOIN rule AS r"
+      " ON r.key = before ->> 'key' AND r.batch = before ->> 'batch'"
+      " WHERE j.entry = ?1 AND table_name = 'rule'"
+      // The batch that it ended was followed by another of that code.
+      " UNION SELECT b.entry FROM journal AS j JOIN batch AS b"
+      " ON b.code = before ->> 'code' AND b.run > before ->> 'run'"
+      " WHERE j.entry = ?1 AND table_name = 'batch' AND before ->> 'ended_at' IS NULL"
+      " AND after ->> 'ended_at' IS NOT NULL"
+      // Others speak of what it brought in.
+      " UNION SELECT t.entry FROM begun AS b JOIN series AS s ON s.batch = b.id"
+      " JOIN reading_typed AS t ON t.series = s.id"
+      " UNION SELECT i.entry FROM begun AS b JOIN series AS s ON s.batch = b.id"
+      " JOIN import_span AS i ON i.series = s.id"
+      " UNION SELECT d.entry FROM begun AS b JOIN deed AS d ON d.batch = b.id"
+      " UNION SELECT n.entry FROM begun AS b JOIN note AS n ON n.batch = b.id"
+      " UNION SELECT m.entry FROM begun AS b JOIN movement AS m ON m.from_batch = b.id"
+      " UNION SELECT m.entry FROM begun AS b JOIN movement AS m ON m.to_batch = b.id"
+      " UNION SELECT s.entry FROM begun AS b JOIN setting AS s ON s.batch = b.id"
+      " UNION SELECT r.entry FROM begun AS b JOIN rule AS r ON r.batch = b.id"
+      " UNION SELECT b.entry FROM placed AS p JOIN batch AS b ON b.place = p.id"
+      " UNION SELECT m.entry FROM named AS n JOIN movement AS m ON m.material = n.name"
+      " UNION SELECT f.entry FROM named AS n JOIN figure AS f ON f.material = n.name"
+      // It read rows of the same file that stood already.
+      " UNION SELECT l.entry FROM import AS i JOIN import AS l ON l.already > 0"
+      " AND (l.file = i.file OR (l.mapping = i.mapping AND i.mapping <> ''))"
+      " WHERE i.entry = ?1) ORDER BY id DESC",
+      entry);
+  while (row.next()) {
+    later.push_back({row.integer(0), row.instant(1), row.text(2), row.text(3), row.text(4)});
+  }
+  return later;
+}
+
+// What does not fit the lives of the batches, by batch and sort. A merge may have left some.
+using Misfits = std::map<std::pair<std::int64_t, int>, std::string>;
+
+Misfits misfits(const Logbook& logbook) {
+  Misfits found;
+  for (const model::Batch& batch : all_batches(logbook)) {
+    const auto first = first_of(logbook, batch);
+    const auto latest = latest_of(logbook, batch);
+    const auto add = [&](int sort, std::string_view what) {
+      found.emplace(std::pair(batch.id, sort), label_of(logbook, batch) + std::string(what));
+    };
+    if (first && *first < batch.started) add(0, " would have entries from before its start");
+    if (latest && batch.ended && *latest > *batch.ended) {
+      add(1, " would have entries from after its end");
+    }
+    if (overlapping(logbook, batch)) add(2, " would be open twice at one time");
+  }
+  return found;
+}
+
+// Why no entry of that number is to be taken back; none: it is.
+std::optional<measure::Mistake> not_to_undo(const Logbook& logbook, std::int64_t entry) {
+  Query row(logbook, "SELECT command, undone_by FROM entry WHERE id = ?", entry);
+  const std::string word = std::to_string(entry);
+  if (!row.next()) {
+    return measure::Mistake{
+        word, fmt::format("there is no entry {}; 'roundbook history' shows them", entry)};
+  }
+  if (!row.null(1)) {
+    return measure::Mistake{
+        word, fmt::format("entry {} was taken back already, by entry {}", entry, row.integer(1))};
+  }
+  const std::string command = row.text(0);
+  if (command == "undo") {
+    return measure::Mistake{
+        word, fmt::format("entry {} took something back; record that anew instead", entry)};
+  }
+  if (command == "check" || command == "merge") {
+    return measure::Mistake{word,
+                            fmt::format("entry {} was made by {}, not typed", entry, command)};
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<EntrySummary> undo_last(Logbook& logbook, Pen& pen) {
+  const std::optional<EntrySummary> last = last_entry(logbook);
+  if (last) take_back(logbook, pen, last->id);
   return last;
+}
+
+measure::Result<EntrySummary> undo_one(Logbook& logbook, Pen& pen, std::int64_t entry) {
+  if (const auto why = not_to_undo(logbook, entry)) return *why;
+  const std::string word = std::to_string(entry);
+  if (const auto later = resting_on(logbook, entry); !later.empty()) {
+    const std::string which = later.size() == 1
+                                  ? fmt::format("entry {} ('{}') rests", later[0].id, later[0].line)
+                                  : fmt::format("{} later entries rest", later.size());
+    return measure::Mistake{
+        word, fmt::format("{} on entry {}; 'roundbook undo {}' first", which, entry, later[0].id)};
+  }
+  const Misfits before = misfits(logbook);
+  take_back(logbook, pen, entry);
+  for (const auto& [key, what] : misfits(logbook)) {
+    if (before.contains(key)) continue;
+    return measure::Mistake{
+        word, fmt::format("without entry {} {}; take back or correct what came later first", entry,
+                          what)};
+  }
+  Query row(logbook, "SELECT id, recorded_at, who, command, line FROM entry WHERE id = ?", entry);
+  row.next();
+  return EntrySummary{row.integer(0), row.instant(1), row.text(2), row.text(3), row.text(4)};
 }
 
 }  // namespace book

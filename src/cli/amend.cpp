@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <ostream>
 
 #include "cli/carried.h"
@@ -43,20 +42,9 @@ struct Amending {
   std::int64_t batch(std::int64_t was) const { return wanted.batch ? wanted.batch->id : was; }
 };
 
-std::optional<std::int64_t> entry_number(std::string_view word) {
-  if (word.starts_with('#')) word.remove_prefix(1);
-  std::int64_t number{};
-  const auto parsed = std::from_chars(word.data(), word.data() + word.size(), number);
-  if (parsed.ec != std::errc{} || parsed.ptr != word.data() + word.size()) return std::nullopt;
-  return number;
-}
-
 measure::Result<Written> entry_to_amend(const Desk& desk, const std::string& word) {
   const auto number = entry_number(word);
-  if (!number) {
-    return Mistake{word, fmt::format("{} is no entry's number; 'roundbook history' shows them",
-                                     measure::quoted(word))};
-  }
+  if (!number) return number.mistake();
   auto written = book::written_by(desk.logbook(), *number);
   if (!written) {
     return Mistake{word,
@@ -240,8 +228,8 @@ std::optional<Mistake> amend_carried(Amending& amending, const Written& written,
   }
   what.at = amending.at(what.at);
   if (amending.wanted.batch) {
-    auto& end = written.entry.command == "take" ? what.from : what.to;
-    const auto& other = written.entry.command == "take" ? what.to : what.from;
+    auto& end = written.command == "take" ? what.from : what.to;
+    const auto& other = written.command == "take" ? what.to : what.from;
     end = amending.wanted.batch->id;
     if (other == end) return Mistake{"", "a thing cannot be carried from a batch to itself"};
   }
@@ -250,6 +238,26 @@ std::optional<Mistake> amend_carried(Amending& amending, const Written& written,
   amending.done.insert(amending.done.end(), objections->begin(), objections->end());
   book::amend(amending.logbook(), amending.pen, movement);
   return std::nullopt;
+}
+
+// The runs of one code follow each other.
+std::optional<Mistake> overlaps(const Amending& amending, const model::Batch& is) {
+  const auto other = book::overlapping(amending.desk.logbook(), is);
+  if (!other) return std::nullopt;
+  const std::string label = book::label_of(amending.desk.logbook(), *other);
+  const auto words_of = [&](measure::Instant moment) {
+    return measure::moment_words(moment, amending.desk.now(), amending.desk.site().zone);
+  };
+  if (other->run > is.run) {
+    return Mistake{label, fmt::format("the {} of that code after it, {}, was started {}, before "
+                                      "the end you give",
+                                      other->kind, label, words_of(other->started))};
+  }
+  return Mistake{label, fmt::format("the {} of that code before it, {}, {}, after the start you "
+                                    "give",
+                                    other->kind, label,
+                                    other->ended ? "ended " + words_of(*other->ended)
+                                                 : std::string("is still open"))};
 }
 
 std::optional<Mistake> amend_span(Amending& amending, const Written& written,
@@ -270,6 +278,9 @@ std::optional<Mistake> amend_span(Amending& amending, const Written& written,
       return Mistake{"", fmt::format("{} has an entry of {}, before the start you give",
                                      batch->code, words_of(first ? *first : *batch->ended))};
     }
+    model::Batch is = *batch;
+    is.started = at;
+    if (const auto why = overlaps(amending, is)) return why;
     book::amend_start(amending.logbook(), amending.pen, batch->id, at);
     amending.done.push_back(
         fmt::format("started {}, was {}", words_of(at), words_of(batch->started)));
@@ -280,26 +291,35 @@ std::optional<Mistake> amend_span(Amending& amending, const Written& written,
     return Mistake{"", fmt::format("{} has an entry of {}, after the end you give", batch->code,
                                    words_of(latest ? *latest : batch->started))};
   }
+  model::Batch is = *batch;
+  is.ended = at;
+  if (const auto why = overlaps(amending, is)) return why;
   book::amend_end(amending.logbook(), amending.pen, batch->id, at, std::nullopt);
   amending.done.push_back(fmt::format("ended {}, was {}", words_of(at), words_of(*batch->ended)));
   return std::nullopt;
 }
 
-// Everything of the entry must lie within the life of the batch that it is of now.
+// Everything of the entry must lie within the life of the batch that it is of now; what is carried,
+// within that of both its ends.
 std::optional<Mistake> outside_life(const Amending& amending, const Written& written) {
   if (!amending.wanted.at && !amending.wanted.batch) return std::nullopt;
   std::vector<std::pair<std::int64_t, measure::Instant>> places;
-  for (const auto& one : written.readings) places.emplace_back(one.batch, one.at);
-  for (const auto& one : written.words) places.emplace_back(one.batch, one.at);
-  for (const auto& one : written.notes) places.emplace_back(one.batch, one.at);
+  const auto add = [&](std::int64_t batch, measure::Instant at) {
+    places.emplace_back(batch, amending.at(at));
+  };
+  for (const auto& one : written.readings) add(amending.batch(one.batch), one.at);
+  for (const auto& one : written.words) add(amending.batch(one.batch), one.at);
+  for (const auto& one : written.notes) add(amending.batch(one.batch), one.at);
   for (const auto& one : written.movements) {
-    const auto& end = written.entry.command == "take" ? one.what.from : one.what.to;
-    if (end) places.emplace_back(*end, one.what.at);
+    const bool taken = written.command == "take";
+    const auto& end = taken ? one.what.from : one.what.to;
+    const auto& other = taken ? one.what.to : one.what.from;
+    if (end) add(amending.batch(*end), one.what.at);
+    if (other) add(*other, one.what.at);
   }
   for (const auto& [id, at] : places) {
-    const auto batch = book::batch_of_id(amending.desk.logbook(), amending.batch(id));
-    const auto label = book::label_of(amending.desk.logbook(), *batch);
-    const auto open = amending.desk.open_batch(label, amending.at(at));
+    const auto batch = book::batch_of_id(amending.desk.logbook(), id);
+    const auto open = amending.desk.open_batch(book::label_of(amending.desk.logbook(), *batch), at);
     if (!open) return open.mistake();
   }
   return std::nullopt;

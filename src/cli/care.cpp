@@ -157,7 +157,7 @@ Outcome run_merge(Context& context, const Arguments& arguments) {
     return kDone;
   }
   print_wrapped(context,
-                fmt::format("{} came in; {} in all, each as it was typed",
+                fmt::format("{} came in, each as it was typed; {} in all",
                             counted(merged.from_other), merged.entries),
                 2);
   for (const book::Conflict& one : merged.conflicts) {

@@ -232,10 +232,12 @@ constexpr std::array kCommands{
             "roundbook rule pile.hot.above 155F --batch heap-3", Needs::kWriting, false,
             kRuleOptions, run_rule, needs_rule},
     Command{"undo",
-            "take back the last thing recorded",
-            "",
-            "Again and again, entry by entry.",
-            "roundbook undo",
+            "take back the last thing recorded, or one entry",
+            "[ENTRY]",
+            "With no word: the last one that holds; again and again, entry by entry. ENTRY is a "
+            "number\n"
+            "in 'roundbook history': that one alone, where nothing later rests on it.",
+            "roundbook undo 131",
             Needs::kWriting,
             false,
             {},

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 
 #include "measure/text.h"
 
@@ -227,6 +228,18 @@ measure::Mistake no_material(std::string_view word, const book::Materials& mater
           fmt::format("no material is called {}; {}", measure::quoted(word),
                       near ? fmt::format("did you mean {}?", *near)
                            : fmt::format("'roundbook material \"{}\" --new' adds it", word))};
+}
+
+measure::Result<std::int64_t> entry_number(std::string_view word) {
+  std::string_view digits = word;
+  if (digits.starts_with('#')) digits.remove_prefix(1);
+  std::int64_t number{};
+  const char* const end = digits.data() + digits.size();
+  const auto parsed = std::from_chars(digits.data(), end, number);
+  if (parsed.ec == std::errc{} && parsed.ptr == end) return number;
+  return measure::Mistake{std::string(word),
+                          fmt::format("{} is no entry's number; 'roundbook history' shows them",
+                                      measure::quoted(word))};
 }
 
 measure::Mistake no_such(std::string_view what, std::string_view word,

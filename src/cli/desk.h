@@ -100,6 +100,9 @@ struct Recorded {
 measure::Result<Recorded> recorded_at(const Context& context, const Arguments& arguments,
                                       const model::Site& site);
 
+// The number of an entry as 'history' shows it: "131", "#131".
+measure::Result<std::int64_t> entry_number(std::string_view word);
+
 // A nearest-match sentence: "there is no X 'word'; did you mean Y?", or with what is known.
 measure::Mistake no_such(std::string_view what, std::string_view word,
                          const std::vector<std::string>& known);

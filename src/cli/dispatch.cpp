@@ -4,6 +4,8 @@
 
 #include <CLI/CLI.hpp>
 #include <array>
+#include <exception>
+#include <new>
 #include <ostream>
 
 #include "book/backup.h"
@@ -19,6 +21,8 @@ namespace cli {
 namespace {
 
 constexpr std::size_t kLongestWord = 8192;
+// An entry is whole or not there, but it may be there before its answer fails.
+constexpr std::string_view kSeeHistory = "'roundbook history' shows what was recorded.\n";
 
 const Command* find_command(std::string_view name) {
   for (const Command& command : all_commands()) {
@@ -310,6 +314,13 @@ int dispatch(const std::vector<std::string>& typed, World world) {
     return kCouldNot;
   } catch (const std::filesystem::filesystem_error& error) {
     context.err << "roundbook: " << error.what() << ".\n";
+    return kCouldNot;
+  } catch (const std::bad_alloc&) {
+    context.err << "roundbook: there is not enough memory for this; it stopped in the middle. "
+                << kSeeHistory;
+    return kCouldNot;
+  } catch (const std::exception& error) {
+    context.err << "roundbook: it stopped in the middle: " << error.what() << ". " << kSeeHistory;
     return kCouldNot;
   }
 }

@@ -186,8 +186,7 @@ measure::Result<Done> record(Context& context, const Desk& desk, const Job& job,
   }
   done.counts = {done.run.rows, sink.recorded(), sink.already(), done.run.refused + conflicts};
   done.marked = sink.marked();
-  if (!refusals.good())
-    throw book::BookError("the file of refused rows cannot be written; nothing was recorded");
+  refusals.finish();
   const bool changes = done.counts.recorded > 0 || job.keeps_mapping;
   done.kept = changes && !job.dry && (done.counts.refused == 0 || job.keep_good);
   if (!done.kept) return done;
@@ -265,7 +264,7 @@ Outcome run_import(Context& context, const Arguments& arguments) {
   const bool asks = !known && !arguments.flag("yes") && !job.dry && !from_input;
   if (auto why = complete_draft(context, *desk, asks, settled)) return *why;
   const auto plan = plan_import(*desk, settled);
-  if (!known && !context.json) show_draft(context, *desk, settled, job.file);
+  if (!known && (asks || !context.json)) show_draft(context, *desk, settled, job.file);
   if (!plan) return plan.mistake();
   if (!known && from_input && !arguments.flag("yes") && !job.dry) {
     return measure::Mistake{"",

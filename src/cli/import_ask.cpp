@@ -16,12 +16,17 @@ using book::MappedColumn;
 using book::Role;
 using measure::Mistake;
 
+// Where a person is spoken to: apart from an answer that a program reads.
+std::ostream& aside(Context& context) {
+  return context.json ? context.err : context.out;
+}
+
 std::optional<std::string> answer(Context& context, const std::string& question) {
-  context.out << render::wrapped(question, static_cast<std::size_t>(context.width), 2) << ' '
-              << std::flush;
+  aside(context) << render::wrapped(question, static_cast<std::size_t>(context.width), 2) << ' '
+                 << std::flush;
   std::string line;
   if (!std::getline(context.in, line)) {
-    context.out << '\n';
+    aside(context) << '\n';
     return std::nullopt;
   }
   return measure::folded(line);
@@ -105,7 +110,7 @@ void show_columns(Context& context, const Desk& desk, const ImportDraft& draft) 
     table.add({"probe " + measure::quoted(probe.name, 18), "",
                probe.target == "-" ? "left out" : reading_words(desk, probe.target, unit)});
   }
-  context.out << table.text(static_cast<std::size_t>(context.width), 2);
+  aside(context) << table.text(static_cast<std::size_t>(context.width), 2);
 }
 
 void show_rows(Context& context, const Desk& desk, const ImportDraft& draft) {
@@ -113,7 +118,7 @@ void show_rows(Context& context, const Desk& desk, const ImportDraft& draft) {
   if (!plan || draft.layout.sample.empty()) return;
   book::RowReader reader(*plan, desk.site().zone, draft.layout.backward, desk.now(),
                          [](std::string_view) { return std::nullopt; });
-  context.out << "first rows\n";
+  aside(context) << "first rows\n";
   for (const std::vector<std::string>& row : draft.layout.sample) {
     const std::vector<std::string_view> fields(row.begin(), row.end());
     std::string text;
@@ -128,7 +133,8 @@ void show_rows(Context& context, const Desk& desk, const ImportDraft& draft) {
       }
       if (reader.readings().empty()) text += " · nothing";
     }
-    context.out << render::wrapped("  " + text, static_cast<std::size_t>(context.width), 4) << '\n';
+    aside(context) << render::wrapped("  " + text, static_cast<std::size_t>(context.width), 4)
+                   << '\n';
   }
 }
 
@@ -163,10 +169,10 @@ std::optional<TargetWord> ask_series(Context& context, const Desk& desk, const s
     const auto target = word ? find_target(desk, word->name, word->unit)
                              : measure::Result<book::Target>(word.mistake());
     if (target) return *word;
-    context.out << render::wrapped("  " + target.mistake().why +
-                                       (target.mistake().why.ends_with('?') ? "" : "."),
-                                   static_cast<std::size_t>(context.width), 2)
-                << '\n';
+    aside(context) << render::wrapped("  " + target.mistake().why +
+                                          (target.mistake().why.ends_with('?') ? "" : "."),
+                                      static_cast<std::size_t>(context.width), 2)
+                   << '\n';
   }
 }
 
@@ -192,7 +198,7 @@ void ask_probes(Context& context, const Desk& desk, ImportDraft& draft) {
 void show_draft(Context& context, const Desk& desk, const ImportDraft& draft,
                 const std::string& file) {
   if (draft.mapping.json) {
-    context.out << fmt::format("{}: JSON, one object a line\n", file);
+    aside(context) << fmt::format("{}: JSON, one object a line\n", file);
     return;
   }
   const std::string between = draft.mapping.delimiter == '\t'  ? "tabs"
@@ -202,8 +208,8 @@ void show_draft(Context& context, const Desk& desk, const ImportDraft& draft,
       draft.layout.lines_before == 0
           ? "no header"
           : fmt::format("the table begins on line {}", draft.layout.lines_before + 1);
-  context.out << fmt::format("{}: fields between {}, {}{}\n", file, between,
-                             draft.mapping.decimal == ',' ? "decimal comma, " : "", before);
+  aside(context) << fmt::format("{}: fields between {}, {}{}\n", file, between,
+                                draft.mapping.decimal == ',' ? "decimal comma, " : "", before);
   show_columns(context, desk, draft);
   show_rows(context, desk, draft);
 }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "book/error.h"
+#include "book/takeover.h"
 #include "cli/write_file.h"
 #include "measure/text.h"
 #include "render/csv.h"
@@ -56,8 +57,16 @@ void Refusals::add(std::uint64_t line, std::string_view why, std::string_view ro
   file_ << csv.str().substr(2);  // behind the line end of the header that it has not
 }
 
-void Refusals::keep() {
+void Refusals::finish() {
+  if (path_.empty()) return;
   file_.close();
+  if (!file_) {
+    throw book::BookError("the file of refused rows cannot be written; nothing was recorded");
+  }
+  if (count_ > 0) book::force_to_disk(draft_);
+}
+
+void Refusals::keep() {
   if (!path_.empty() && count_ > 0) std::filesystem::rename(draft_, path_);
 }
 

@@ -26,7 +26,9 @@ class Refusals {
   Refusals& operator=(const Refusals&) = delete;
 
   void add(std::uint64_t line, std::string_view why, std::string_view row);
-  bool good() const { return path_.empty() || file_.good(); }
+  // All of them are on the disk, or a BookError says that they cannot be. To be called before what
+  // was taken is kept: the file is the only place that says what was not.
+  void finish();
   // Puts the file in place; where nothing was refused there is none.
   void keep();
 

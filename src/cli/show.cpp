@@ -56,7 +56,8 @@ render::Json json_series(const model::Series& series, const kinds::Kind& kind, c
       {"last",
        {{"at", desk.site().zone.iso(series.last->at)},
         {"si", series.last->value},
-        {"shown", desk.print()({dimension, series.last->value})}}},
+        {"shown", desk.print()({dimension, series.last->value},
+                               quantity == nullptr ? measure::ShownIn{} : quantity->shown_in)}}},
       {"days", render::Json::array()}};
   for (const model::DayRoll& roll : series.days) {
     json["days"].push_back({{"day", measure::iso_date(roll.day)},

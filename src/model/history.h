@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -56,9 +57,18 @@ struct DayRoll {
   Day day;
   int count{};
   double least{}, greatest{}, total{}, last{};
-  Instant last_at;
+  Instant last_at{};
 
   double mean() const { return total / count; }
+  // Takes in one more reading of the day, later than all before it.
+  void add(Instant at, double value) {
+    least = count == 0 ? value : std::min(least, value);
+    greatest = count == 0 ? value : std::max(greatest, value);
+    ++count;
+    total += value;
+    last = value;
+    last_at = at;
+  }
 };
 
 struct Reading {

@@ -15,11 +15,7 @@ class ChanceSite {
   void step() {
     clock_ += std::chrono::seconds{below(7200)};
     const unsigned what = below(24);
-    if (what < 3) {
-      book::Pen pen(logbook_, {"ada", "undo", "undo", clock_});
-      if (book::undo_last(logbook_, pen)) pen.commit();
-      return;
-    }
+    if (what < 3) return take_back();
     if (what < 8 && amend()) return;
     book::Pen pen(logbook_, {"ada", "chance", "chance", clock_});
     write(pen, what);
@@ -40,6 +36,15 @@ class ChanceSite {
   }
   // Thirds: their sums depend on the order they are made in.
   double number() { return static_cast<double>(below(1000)) / 3; }
+
+  // The last entry, or any.
+  void take_back() {
+    book::Pen pen(logbook_, {"ada", "undo", "undo", clock_});
+    const auto entries = static_cast<unsigned>(book::count_entries(logbook_));
+    const bool done = below(3) == 0 ? book::undo_one(logbook_, pen, 1 + below(entries)).ok()
+                                    : book::undo_last(logbook_, pen).has_value();
+    if (done) pen.commit();
+  }
 
   bool amend() {
     const int entries = book::count_entries(logbook_);

@@ -24,6 +24,14 @@ inline std::optional<book::EntrySummary> undo(SiteBook& site) {
   return taken_back;
 }
 
+// One entry is struck by its number; false: it cannot be, and nothing was changed.
+inline bool strike(SiteBook& site, std::int64_t entry) {
+  book::Pen pen(site.logbook, {"ada", "undo", "undo", kMorning});
+  const auto taken_back = book::undo_one(site.logbook, pen, entry);
+  if (taken_back) pen.commit();
+  return taken_back.ok();
+}
+
 inline book::NewMovement movement(std::optional<std::int64_t> from, std::optional<std::int64_t> to,
                                   measure::Value amount, measure::Instant at = kMorning) {
   book::NewMovement made;

@@ -1,5 +1,8 @@
 #include <doctest/doctest.h>
+#include <sqlite3.h>
 
+#include "book/import_book.h"
+#include "book/past.h"
 #include "book/rolls.h"
 #include "full_site.h"
 #include "import_hours.h"
@@ -18,7 +21,71 @@ std::string without_memory(const SiteBook& site) {
   return dump;
 }
 
+// What SQLite did meanwhile, in steps of its own machine: a scan is as many as there are rows.
+template <class Work>
+std::int64_t steps(SiteBook& site, Work work) {
+  std::int64_t all = 0;
+  sqlite3* const handle = site.logbook.connection().database.getHandle();
+  sqlite3_trace_v2(
+      handle, SQLITE_TRACE_PROFILE,
+      [](unsigned, void* sum, void* statement, void*) {
+        *static_cast<std::int64_t*>(sum) += sqlite3_stmt_status(
+            static_cast<sqlite3_stmt*>(statement), SQLITE_STMTSTATUS_VM_STEP, 1);
+        return 0;
+      },
+      &all);
+  work();
+  sqlite3_trace_v2(handle, 0, nullptr, nullptr);
+  return all;
+}
+
 }  // namespace
+
+TEST_CASE("import: what a batch's past is, and undo of a short one, cost no scan of all readings") {
+  FullSite site;
+  import_hours(site.logbook, site.heap, kMorning + std::chrono::hours{1}, 20000);
+  {
+    const std::vector<book::Target> targets{core_of(site.bed)};
+    book::ImportSink sink(site.logbook, {"ada", "import", "import y.csv", kMorning}, targets,
+                          [](const auto&) {});
+    sink.add({0, 0, 50}, kMorning.time_since_epoch().count(), 2);
+    sink.flush();
+    book::keep_import(site.logbook, sink.pen(), "y.csv", "", {1, 1, 0, 0});
+    sink.commit();
+  }
+  const auto heap = book::find_batch(site.logbook, "heap-1");
+  std::size_t entries = 0;
+  CHECK(steps(site, [&] { entries = book::past(site.logbook, heap, 100).size(); }) < 20000);
+  CHECK(entries == 5);  // start, log, add, rule, import
+  CHECK(steps(site, [&] { undo(site); }) < 20000);
+  CHECK(count(site, "SELECT count(*) FROM reading") == 20001);
+}
+
+TEST_CASE("import: what is marked is counted up to the moment that is asked for") {
+  SiteBook site;
+  const auto heap = site.start("heap-1", kMorning);
+  {
+    const std::vector<book::Target> targets{core_of(heap)};
+    book::ImportSink sink(site.logbook, {"ada", "import", "import x.csv", kMorning}, targets,
+                          [](const auto&) {});
+    for (int hour = 0; hour < 48; ++hour) {
+      sink.add({0, 0, 120.0 + hour},
+               (kMorning + std::chrono::hours{hour}).time_since_epoch().count(),
+               static_cast<std::uint64_t>(hour) + 2);
+    }
+    sink.commit();
+  }
+  const auto batch = *book::find_batch(site.logbook, "heap-1");
+  for (const int hour : {0, 3, 20, 30, 47}) {
+    const auto marked =
+        book::marked_readings(site.logbook, batch, kMorning + std::chrono::hours{hour});
+    REQUIRE(marked.size() == 1);
+    CHECK(marked[0].count == hour + 1);
+    CHECK(marked[0].greatest == 120 + hour);
+    CHECK(marked[0].last_at == kMorning + std::chrono::hours{hour});
+  }
+  CHECK(book::marked_readings(site.logbook, batch, kMorning - std::chrono::seconds{1}).empty());
+}
 
 TEST_CASE("import: undo takes it back whole, and the journal has no row for its readings") {
   FullSite site;

@@ -24,14 +24,38 @@ class Chance {
     const unsigned what = below(20);
     if (what < 5 && !before_.empty()) {
       REQUIRE(undo(site_));
-      CHECK(difference(before_.back(), site_.dump()) == "");
+      if (before_.back().was) CHECK(difference(*before_.back().was, site_.dump()) == "");
       before_.pop_back();
       return;
     }
+    if (what < 7 && !before_.empty()) return strike_any();
     std::string was = site_.dump();
     site_.entry("chance", [&](Pen& pen) { write(pen, what); });
-    before_.push_back(std::move(was));
+    before_.push_back({book::last_entry(site_.logbook)->id, std::move(was)});
   }
+
+  // What stood before the earlier entries stands again once the later ones are taken back; before
+  // the next one, what stood before the one that was struck.
+  void strike_any() {
+    const auto one = before_.begin() + below(static_cast<unsigned>(before_.size()));
+    const std::string whole = site_.dump(true);
+    if (!strike(site_, one->entry)) {
+      CHECK(difference(whole, site_.dump(true)) == "");
+      return;
+    }
+    ++struck;
+    CHECK_FALSE(strike(site_, one->entry));
+    auto next = std::next(one);
+    if (next != before_.end()) {
+      next->was = one->was;
+      for (++next; next != before_.end(); ++next) next->was.reset();
+    } else if (one->was) {
+      CHECK(difference(*one->was, site_.dump()) == "");
+    }
+    before_.erase(one);
+  }
+
+  int struck = 0;
 
   unsigned below(unsigned end) { return static_cast<unsigned>(random_() % end); }
 
@@ -88,7 +112,11 @@ class Chance {
 
   FullSite& site_;
   std::mt19937 random_{20261101};
-  std::vector<std::string> before_;
+  struct Before {
+    std::int64_t entry;
+    std::optional<std::string> was;  // none: it never was so without an entry that was struck
+  };
+  std::vector<Before> before_;
 };
 
 // Every roll as it would be made from the readings alone.
@@ -154,6 +182,7 @@ TEST_CASE("whatever is done and undone, the rolls are those of the readings") {
     CHECK(difference(rolls_from_readings(site), rolls_as_kept(site.logbook)) == "");
     CHECK(wrongly_typed(site) == 0);
   }
+  CHECK(chance.struck > 10);
   CHECK(wrongly_typed(site) == 0);
   CHECK(count(site, "SELECT count(*) FROM reading_typed") > 20);
   const std::string rolls = rolls_as_kept(site.logbook);
