@@ -15,7 +15,7 @@ constexpr int kDeepest = 32;
 // The four hexadecimal digits at the front, or -1.
 int code_unit(std::string_view text) {
   unsigned unit{};
-  const std::string_view four = text.substr(0, 4);
+  const std::string four(text.substr(0, 4));
   const char* const last = four.data() + four.size();
   const auto [end, error] = std::from_chars(four.data(), last, unit, 16);
   return error == std::errc{} && four.size() == 4 && end == last ? static_cast<int>(unit) : -1;

@@ -231,8 +231,8 @@ measure::Mistake no_material(std::string_view word, const book::Materials& mater
 }
 
 measure::Result<std::int64_t> entry_number(std::string_view word) {
-  std::string_view digits = word;
-  if (digits.starts_with('#')) digits.remove_prefix(1);
+  std::string digits(word);
+  if (digits.starts_with('#')) digits.erase(0, 1);
   std::int64_t number{};
   const char* const end = digits.data() + digits.size();
   const auto parsed = std::from_chars(digits.data(), end, number);

@@ -1,5 +1,7 @@
 #include "cli/log_phrases.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "cli/log_words.h"
@@ -88,10 +90,10 @@ std::vector<std::string> joined_names(const std::vector<std::string>& words, con
     const bool reads = is_value(word, containers) && kinds::has_position(kind, next) &&
                        (!is_value(at(i + 2), containers) || kinds::has_position(kind, at(i + 3)));
     if (is_name(word, kind) && is_value(next, containers)) {
-      out.push_back(word + "=" + next);
+      out.push_back(fmt::format("{}={}", word, next));
       ++i;
     } else if (counts || reads) {
-      out.push_back(next + "=" + word);
+      out.push_back(fmt::format("{}={}", next, word));
       ++i;
     } else {
       out.push_back(words[i]);
