@@ -29,9 +29,8 @@ bool is_there(const fs::path& path) {
   return fs::exists(fs::symlink_status(path, none));  // a link counts, wherever it leads
 }
 
-// Whether a draft is of a file called `stem`, with a date or an ending behind:
-// ".site-2027-05-03.db",
-// "..site.db.restored".
+// Whether a draft is of a file called `stem`, with a date or an ending behind it:
+// ".site-2027-05-03.db", "..site.db.restored".
 bool is_draft_of(std::string_view draft, std::string_view stem) {
   draft.remove_prefix(std::min(draft.find_first_not_of('.'), draft.size()));
   if (!draft.starts_with(stem) || draft.size() == stem.size()) return false;

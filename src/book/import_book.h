@@ -36,7 +36,7 @@ void keep_import(Logbook& logbook, const Pen& pen, const std::string& file,
 
 // Takes the readings of an import back: they move to taken_back_reading, and the rolls of their
 // days are made anew. The journal gets no row for each. An entry that was no import is left as it
-// is.
+// is. How many readings moved.
 std::int64_t take_back_import(Logbook& logbook, std::int64_t entry);
 
 }  // namespace book

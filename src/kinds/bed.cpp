@@ -1,6 +1,7 @@
 #include <array>
 
 #include "kinds/bed_given.h"
+#include "kinds/bed_load.h"
 #include "kinds/bed_measures.h"
 #include "kinds/bed_needs.h"
 #include "kinds/bed_wait.h"

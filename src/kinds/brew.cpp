@@ -143,7 +143,7 @@ std::optional<Objection> brew_objects_to(const model::Material& material, const 
                                  material.name),
                      law};
   }
-  if (brew::is_sugar(material) && (brew::is_for_leaf(batch) || brew::is_aerated(batch))) {
+  if (brew::feeds_germs(material, batch)) {
     return object(
         false,
         fmt::format("{} feeds harmful germs as well: such a brew is tested before it goes "

@@ -270,9 +270,7 @@ std::optional<model::Finding> judge_ready(const model::History& history, const m
   made.action = (history.last_deed("strained") == nullptr ? "strain it; use " : "use ") +
                 dilution_words(history, rules, contents);
   if (!contents.manure.empty()) made.caution = manure_caution(rules, contents);
-  const bool sweet = std::any_of(history.in.begin(), history.in.end(),
-                                 [](const auto& in) { return is_sugar(in.material); });
-  if (sweet && (is_for_leaf(history.batch) || is_aerated(history.batch))) {
+  if (feeds_germs(history)) {
     made.caution += fmt::format(
         "{}Sugar or molasses went into it: have it tested for germs before it goes on a crop.",
         made.caution.empty() ? "" : " ");

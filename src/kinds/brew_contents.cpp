@@ -145,6 +145,16 @@ bool is_sugar(const model::Material& material) {
   return material.name == "sugar" || material.name == "molasses";
 }
 
+bool feeds_germs(const model::Material& material, const model::Batch& batch) {
+  return is_sugar(material) && (is_for_leaf(batch) || is_aerated(batch));
+}
+
+bool feeds_germs(const model::History& history) {
+  return std::any_of(history.in.begin(), history.in.end(), [&](const model::Movement& in) {
+    return feeds_germs(in.material, history.batch);
+  });
+}
+
 bool is_for_leaf(const model::Batch& batch) {
   return batch.text("made_for", "") == "leaf";
 }

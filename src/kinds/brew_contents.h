@@ -19,8 +19,11 @@ std::string_view word(Base base);  // "plant", as the setting has it
 
 bool is_aerated(const model::Batch& batch);
 bool is_for_leaf(const model::Batch& batch);
-// Sugar feeds harmful germs as well as the wanted ones.
+// Sugar feeds harmful germs as well as the wanted ones: what is said of the brew where that can
+// reach what is eaten, on leaves or by a brew that is aerated.
 bool is_sugar(const model::Material& material);
+bool feeds_germs(const model::Material& material, const model::Batch& batch);
+bool feeds_germs(const model::History& history);
 inline constexpr std::string_view kSugarSource =
     "NOSB Compost Tea Task Force report (2004), from memory";
 bool is_water(const model::Material& material);

@@ -48,10 +48,7 @@ std::optional<Objection> objects_to_taking(const model::Movement& load,
                     how_far(history, rules, clock)),
         rules.in_force(*clock.rule).source);
   }
-  const bool leafy = is_for_leaf(history.batch) || is_aerated(history.batch);
-  const bool sweet = std::any_of(history.in.begin(), history.in.end(),
-                                 [](const auto& in) { return is_sugar(in.material); });
-  if (leafy && sweet) {
+  if (feeds_germs(history)) {
     return warning("brew.banned",
                    "sugar or molasses went into it, which feeds harmful germs as well: such a brew "
                    "is tested before it goes on a crop",

@@ -164,11 +164,9 @@ std::string loading_words(double loading) {
 // "1.6 gal of cow manure": that share of a day's feed in the unit it is carried in, rounded down to
 // two figures so that it is no more.
 std::string daily_words(const Feed& feed, double share, const Printer& print) {
-  const bool us = print.system() == measure::UnitSystem::kUs;
-  const bool by_volume = feed.lately.dimension == measure::Dimension::kVolume;
-  const auto& unit = measure::unit(by_volume ? (us ? "gal" : "L") : (us ? "lb" : "kg"));
+  const measure::Unit& unit = measure::usual_unit(feed.lately.dimension, print.system());
   const double shown = unit.from_base(feed.lately.si / feed.window.value * share);
-  const double step = shown > 0 ? std::pow(10, std::floor(std::log10(shown)) - 1) : 1;
+  const double step = shown > 0 ? two_figure_step(shown) : 1;
   constexpr double kRounding = 1e-9;
   return fmt::format("{} of {}",
                      Printer::labelled(std::floor(shown / step + kRounding) * step, unit.symbol),

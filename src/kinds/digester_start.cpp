@@ -47,11 +47,10 @@ bool mix_is_off(const Startup& startup, const model::Rules& rules) {
 
 // A volume to two figures, as a bucket measures it.
 std::string about(Litres volume, const Printer& print) {
-  const bool us = print.system() == measure::UnitSystem::kUs;
-  const double unit = us ? measure::unit("gal").to_base(1) : 1;
+  const double unit = measure::usual_unit(measure::Dimension::kVolume, print.system()).to_base(1);
   const double shown = volume.value / unit;
   if (!(shown > 0)) return slurry_words(volume, print);
-  const double step = std::pow(10, std::floor(std::log10(shown)) - 1);
+  const double step = two_figure_step(shown);
   return "about " + slurry_words(Litres{std::round(shown / step) * step * unit}, print);
 }
 

@@ -58,13 +58,18 @@ inline std::string gas_words(science::NormalLitres gas, const measure::Printer& 
   return print({measure::Dimension::kVolume, gas.value}, {"ft3", "L"});
 }
 
+// The step of the last of two figures of a number above zero: 0.1 of 1.63, 10 of 163.
+inline double two_figure_step(double number) {
+  return std::pow(10, std::floor(std::log10(number)) - 1);
+}
+
 // The same of an estimate, to two figures: "about" is for the sentence to say.
 inline std::string about_gas_words(science::NormalLitres gas, const measure::Printer& print) {
   const double unit =
       print.system() == measure::UnitSystem::kUs ? measure::unit("ft3").to_base(1) : 1;
   const double shown = gas.value / unit;
   if (shown <= 0) return gas_words(gas, print);
-  const double step = std::pow(10, std::floor(std::log10(shown)) - 1);
+  const double step = two_figure_step(shown);
   return gas_words(science::NormalLitres{std::round(shown / step) * step * unit}, print);
 }
 

@@ -2,6 +2,7 @@
 
 #include "build_history.h"
 #include "kinds/bed_given.h"
+#include "kinds/bed_load.h"
 #include "kinds/bed_needs.h"
 #include "kinds/kind.h"
 

@@ -137,7 +137,7 @@ TEST_CASE("larvae: feed of unknown weight is never called too little") {
   history.in.push_back(build::movement(odd, {Dimension::kVolume, 19}, at(on(5))));
   const auto assessment = look(history);
   CHECK(build::find(assessment, "larvae.underfed") == nullptr);
-  CHECK(has(find_measure(assessment, "larvae.feed")->basis,
+  CHECK(has(build::measure_of(assessment, "larvae.feed")->basis,
             "1 of 1 feeds without a weight (market sweepings)"));
 }
 

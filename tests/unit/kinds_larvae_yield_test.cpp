@@ -86,7 +86,7 @@ TEST_CASE("larvae: conversion of a published box, wet and dry") {
   CHECK(is_near(figure(assessment, "larvae.feed_per_area"), 4.17, 0.01));
   CHECK(is_near(figure(assessment, "larvae.density"), 5.0, 1e-9));
   CHECK(figure(assessment, "larvae.days") == 6);
-  CHECK(has(find_measure(assessment, "larvae.fcr_dry")->basis,
+  CHECK(has(build::measure_of(assessment, "larvae.fcr_dry")->basis,
             "moisture read of: feed, frass, larvae"));
   CHECK(find_progress(assessment, "conversion") == nullptr);  // nothing is missing
 }
@@ -96,7 +96,7 @@ TEST_CASE("larvae: survival above one hundred per cent is shown as it is, and sa
   build::reading(history, "sample", "", at(on(6)), 140.5e-6);
   const auto assessment = look(history);
   CHECK(is_near(figure(assessment, "larvae.survival"), 1.086, 1e-3));
-  CHECK(has(find_measure(assessment, "larvae.survival")->basis, "above 100 %"));
+  CHECK(has(build::measure_of(assessment, "larvae.survival")->basis, "above 100 %"));
 }
 
 TEST_CASE("larvae: what is missing is named, and nothing is made up") {
@@ -106,17 +106,17 @@ TEST_CASE("larvae: what is missing is named, and nothing is made up") {
   history.batch.ended = at(on(8));
   history.batch.ended_day = on(8);
   const auto assessment = look(history);
-  CHECK(find_measure(assessment, "larvae.waste_reduction") == nullptr);
+  CHECK(build::measure_of(assessment, "larvae.waste_reduction") == nullptr);
   REQUIRE(find_progress(assessment, "conversion") != nullptr);
   CHECK(has(find_progress(assessment, "conversion")->says, "frass left"));
   CHECK(has(find_progress(assessment, "conversion")->says, "number of larvae put in"));
   CHECK(is_near(figure(assessment, "larvae.fcr"), 5, 1e-9));
-  CHECK(has(find_measure(assessment, "larvae.fcr")->basis, "young larvae not weighed"));
-  CHECK(has(find_measure(assessment, "larvae.fcr_dry")->basis, "from the catalogue"));
+  CHECK(has(build::measure_of(assessment, "larvae.fcr")->basis, "young larvae not weighed"));
+  CHECK(has(build::measure_of(assessment, "larvae.fcr_dry")->basis, "from the catalogue"));
   // Open, and only some of it harvested: no figure of conversion yet.
   history.batch.ended.reset();
   history.batch.ended_day.reset();
-  CHECK(find_measure(look(history), "larvae.fcr") == nullptr);
+  CHECK(build::measure_of(look(history), "larvae.fcr") == nullptr);
 }
 
 TEST_CASE("larvae: a bucket of unknown density leaves conversion unknown") {
@@ -125,8 +125,8 @@ TEST_CASE("larvae: a bucket of unknown density leaves conversion unknown") {
   odd.figures.clear();
   history.in.push_back(build::movement(odd, {Dimension::kVolume, 19}, at(on(2))));
   const auto assessment = look(history);
-  CHECK(find_measure(assessment, "larvae.fcr") == nullptr);
-  CHECK(find_measure(assessment, "larvae.bioconversion_dry") == nullptr);
+  CHECK(build::measure_of(assessment, "larvae.fcr") == nullptr);
+  CHECK(build::measure_of(assessment, "larvae.bioconversion_dry") == nullptr);
   CHECK(has(find_progress(assessment, "conversion")->says,
             "1 of 2 feeds without a weight (food scraps)"));
   CHECK(is_near(figure(assessment, "larvae.feed"), 6, 1e-9));
@@ -138,7 +138,7 @@ TEST_CASE("larvae: a harvest that was counted is weighed by the sample") {
   build::reading(history, "sample", "", at(on(6)), 140e-6);
   const auto assessment = look(history);
   CHECK(is_near(figure(assessment, "larvae.out"), 1.4, 1e-9));
-  CHECK(has(find_measure(assessment, "larvae.out")->basis, "by the last sample"));
+  CHECK(has(build::measure_of(assessment, "larvae.out")->basis, "by the last sample"));
 }
 
 TEST_CASE("larvae: records that cannot be are told") {
@@ -149,7 +149,7 @@ TEST_CASE("larvae: records that cannot be are told") {
   const model::Finding* found = build::find(assessment, "larvae.record");
   REQUIRE(found != nullptr);
   CHECK(has(found->says, "before the seeding"));
-  CHECK(find_measure(assessment, "larvae.out") == nullptr);
+  CHECK(build::measure_of(assessment, "larvae.out") == nullptr);
   History more = bin(8);
   feed(more, "food scraps", 1, 0);
   take(more, "larvae", 1.1, 8);
@@ -173,7 +173,7 @@ TEST_CASE("larvae: protein, fat, calcium and hen-days of protein") {
   CHECK(is_near(figure(assessment, "larvae.hen_days"), 16.743 / 15, 1e-3));
   // The catalogue has no calcium for dark larvae: said, and not taken as none.
   take(history, "dark larvae", 0.1, 20);
-  CHECK(has(find_measure(look(history), "larvae.calcium")->basis, "dark larvae left out"));
+  CHECK(has(build::measure_of(look(history), "larvae.calcium")->basis, "dark larvae left out"));
 }
 
 TEST_CASE("larvae: larvae to expect of the feed") {
@@ -223,7 +223,7 @@ TEST_CASE("larvae: moistures of several days are averaged, and only those read a
   // Dry feed 6 x 0.35 = 2.1 kg; larvae 1.831 x 0.341 less 67.16 g of young ones at 27.4 % dry.
   const double gain = 1.831 * 0.341 - 0.06716 * 0.274;
   CHECK(is_near(figure(assessment, "larvae.bioconversion_dry"), gain / 2.1, 1e-4));
-  CHECK(has(find_measure(assessment, "larvae.fcr_dry")->basis, "read of: feed; the rest"));
+  CHECK(has(build::measure_of(assessment, "larvae.fcr_dry")->basis, "read of: feed; the rest"));
 }
 
 TEST_CASE("larvae: a harvest of unknown weight leaves the figures empty") {
@@ -232,9 +232,9 @@ TEST_CASE("larvae: a harvest of unknown weight leaves the figures empty") {
   history.out.push_back(build::movement(odd, {Dimension::kVolume, 2}, at(on(6))));
   const auto assessment = look(history);
   CHECK(is_near(figure(assessment, "larvae.out"), 1.831, 1e-9));
-  CHECK(has(find_measure(assessment, "larvae.out")->basis, "1 without a weight left out"));
-  CHECK(find_measure(assessment, "larvae.fcr") == nullptr);
-  CHECK(find_measure(assessment, "larvae.survival") == nullptr);
+  CHECK(has(build::measure_of(assessment, "larvae.out")->basis, "1 without a weight left out"));
+  CHECK(build::measure_of(assessment, "larvae.fcr") == nullptr);
+  CHECK(build::measure_of(assessment, "larvae.survival") == nullptr);
 }
 
 TEST_CASE("larvae: dried larvae keep their own water") {
@@ -246,8 +246,8 @@ TEST_CASE("larvae: dried larvae keep their own water") {
   // 8 % water by the catalogue, not the 71.6 % of the live ones: 0.5 x 0.92 x 49.1 % protein.
   CHECK(is_near(figure(assessment, "larvae.protein"), 0.5 * 0.92 * 0.491, 1e-6));
   CHECK(is_near(figure(assessment, "larvae.dried"), 0.5, 1e-9));
-  CHECK(has(find_measure(assessment, "larvae.fcr")->basis, "weighed dried"));
-  CHECK(find_measure(assessment, "larvae.survival") == nullptr);
+  CHECK(has(build::measure_of(assessment, "larvae.fcr")->basis, "weighed dried"));
+  CHECK(build::measure_of(assessment, "larvae.survival") == nullptr);
 }
 
 TEST_CASE("larvae: young larvae and eggs that were carried in add up") {
@@ -326,7 +326,7 @@ TEST_CASE("larvae: survival of just all of them is no doubt") {
   History history = box_cf1a();
   // 1831 g over 12,000 larvae.
   build::reading(history, "sample", "", at(on(6)), 1.831 / 12000 * (1 + 1e-9));
-  CHECK_FALSE(has(find_measure(look(history), "larvae.survival")->basis, "above 100 %"));
+  CHECK_FALSE(has(build::measure_of(look(history), "larvae.survival")->basis, "above 100 %"));
 }
 
 TEST_CASE("larvae: one weighing shows no growth") {

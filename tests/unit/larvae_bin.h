@@ -1,6 +1,5 @@
 #pragma once
 
-#include <cmath>
 #include <string>
 
 #include "build_history.h"
@@ -15,6 +14,8 @@ using measure::Dimension;
 using measure::Value;
 using model::History;
 using model::Urgency;
+
+using build::figure;
 
 inline const model::Day kStart = day("2027-06-01");
 
@@ -49,19 +50,6 @@ inline void take(History& history, const char* material, double kilograms, int d
 
 inline void number(History& history, const char* key, Dimension dimension, double si) {
   build::setting(history, key, "told", Value{dimension, si});
-}
-
-inline const model::Measure* find_measure(const model::Assessment& assessment,
-                                          std::string_view key) {
-  for (const model::Measure& one : assessment.measures) {
-    if (one.key == key) return &one;
-  }
-  return nullptr;
-}
-
-inline double figure(const model::Assessment& assessment, std::string_view key) {
-  const model::Measure* found = find_measure(assessment, key);
-  return found == nullptr ? std::nan("") : found->value.value.si;
 }
 
 inline const model::Progress* find_progress(const model::Assessment& assessment,
