@@ -20,11 +20,11 @@ def main():
             if not (root / path).exists():
                 wrong.append(f"{name} names {path}, which does not exist")
     readme = (root / "README.md").read_text(encoding="utf-8")
-    table = (root / "src/cli/command_table.cpp").read_text(encoding="utf-8")
+    table = (root / "src/cli/shell/command_table.cpp").read_text(encoding="utf-8")
     for command in re.findall(r'Command\{"([a-z]+)"', table):
         if f"`{command}" not in readme and f"roundbook {command}" not in readme:
             wrong.append(f"README.md does not speak of the command '{command}'")
-    for path in sorted((root / "src/kinds").glob("*.cpp")):
+    for path in sorted((root / "src/kinds").rglob("*.cpp")):
         for kind in re.findall(r'\.name = "([a-z]+)"', path.read_text(encoding="utf-8")):
             if f"`{kind}`" not in readme:
                 wrong.append(f"README.md does not speak of the kind '{kind}'")

@@ -53,9 +53,9 @@ def main():
     wrong = []
     files = 0
     seen = {}
-    for path in sorted(src.glob("*/*.h")) + sorted(src.glob("*/*.cpp")):
+    for path in sorted(src.glob("*/**/*.h")) + sorted(src.glob("*/**/*.cpp")):
         files += 1
-        layer = path.parent.name
+        layer = path.relative_to(src).parts[0]
         if layer not in MAY_USE:
             wrong.append(f"{path}: '{layer}' is no layer of this table")
             continue

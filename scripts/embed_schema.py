@@ -4,7 +4,7 @@
   embed_schema.py SCHEMA_DIR OUT_DIR
 
 writes OUT_DIR/kinds/thresholds.h (one constant a row, so that a misspelt key or a wrong unit does not
-compile), OUT_DIR/model/catalogue.cpp and OUT_DIR/book/migrations.h.
+compile), OUT_DIR/kinds/cautions.h, OUT_DIR/model/catalogue.cpp and OUT_DIR/book/migrations.h.
 """
 import csv
 import json
@@ -85,6 +85,38 @@ def thresholds(schema):
     return "".join(out)
 
 
+HAZARDS = {"gas": "kGas", "fire": "kFire", "carbon monoxide": "kCarbonMonoxide", "germs": "kGerms",
+           "pressure": "kPressure", "height": "kHeight", "bites and dust": "kBitesAndDust",
+           "drinking": "kDrinking", "electric": "kElectric"}
+MOST_COLUMNS = 44  # of a caution's short form, which stands under its job
+
+
+def cautions(schema):
+    """A constant a row, and all of them in the table's order."""
+    out = [DO_NOT_EDIT, "#pragma once\n\n#include <array>\n\n#include \"model/caution.h\"\n\n"
+           "namespace kinds::cautions {\n"]
+    ids = []
+    for row in rows(schema / "cautions.csv"):
+        for column in ("id", "hazard", "kinds", "moments", "short", "full", "source"):
+            if not row[column]:
+                sys.exit(f"cautions.csv: row '{row['id']}' lacks its {column}")
+        if row["hazard"] not in HAZARDS:
+            sys.exit(f"cautions.csv: row '{row['id']}': no hazard '{row['hazard']}'; there are {', '.join(HAZARDS)}")
+        if len(row["short"]) > MOST_COLUMNS:
+            sys.exit(f"cautions.csv: row '{row['id']}': its short form has {len(row['short'])} columns, "
+                     f"more than {MOST_COLUMNS}")
+        if row["id"] in ids:
+            sys.exit(f"cautions.csv: two rows are called '{row['id']}'")
+        ids.append(row["id"])
+        fields = ", ".join(text(row[c]) for c in ("kinds", "moments", "short", "full", "source"))
+        out.append(f"inline constexpr model::Caution {row['id'].replace('.', '_')}{{{text(row['id'])}, "
+                   f"model::Hazard::{HAZARDS[row['hazard']]}, {fields}}};\n")
+    names = ", ".join(i.replace(".", "_") for i in ids)
+    out.append(f"inline constexpr std::array<model::Caution, {len(ids)}> kAll{{{names}}};\n"
+               "}  // namespace kinds::cautions\n")
+    return "".join(out)
+
+
 def catalogue(schema):
     """Two plain tables: thousands of std::string initialisers would take the compiler minutes."""
     properties = {"moisture": "kMoisture", "carbon": "kCarbon", "nitrogen": "kNitrogen", "ammonium": "kAmmonium",
@@ -124,6 +156,7 @@ def migrations(schema):
 def main():
     schema, out = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2])
     write(out / "kinds" / "thresholds.h", thresholds(schema))
+    write(out / "kinds" / "cautions.h", cautions(schema))
     write(out / "model" / "catalogue.cpp", catalogue(schema))
     write(out / "book" / "migrations.h", migrations(schema))
 

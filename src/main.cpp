@@ -1,7 +1,7 @@
 #include <csignal>
 #include <iostream>
 
-#include "cli/dispatch.h"
+#include "cli/shell/dispatch.h"
 
 int main(int count, char** words) {
   // At a file size limit the write then fails and is said, where the signal would end the program.

@@ -7,50 +7,10 @@
 #include "measure/dimension.h"
 #include "measure/moment.h"
 #include "measure/printer.h"
+#include "model/finding.h"
 
 // What the analysis says of a batch.
 namespace model {
-
-enum class Urgency {
-  kNow,    // harm if it waits
-  kToday,  // wants hands today
-  kSoon,   // at its due day
-  kReady,  // something to gain
-};
-
-std::string_view word(Urgency urgency);  // "now", "today", "soon", "ready"
-
-// A number with the name of what it measures.
-struct Measured {
-  std::string quantity;
-  measure::Value value;
-  std::string label;  // the unit of a kNumber: "mg/larva/d"
-  measure::ShownIn shown_in = {};
-  // How it is shown, where words say it better than the number: "not yet". Empty: the number.
-  std::string words{};
-};
-
-// As it is shown: in its own words, in the system's units, or with its own label.
-std::string shown(const Measured& measured, const measure::Printer& print);
-// The unit of its value: its own label, else the dimension's base unit.
-std::string unit_of(const Measured& measured);
-
-struct Finding {
-  std::string batch;  // label
-  std::string kind;
-  std::string rule;  // "pile.hot"
-  Urgency urgency{};
-  std::string says;  // what is the case, with its number and its limit
-  std::string why;   // the reason, where it is not the number itself
-  // What the daily list says in place of a long reason; empty: the reason itself.
-  std::string why_briefly{};
-  std::string action;   // what to do
-  std::string caution;  // the usual caution, where the work can hurt someone
-  std::optional<measure::Day> due;
-  std::optional<Measured> value, limit;
-  std::string threshold;  // the key of the rule's number: "pile.hot.above"
-  std::string source;     // of that number
-};
 
 // How far a batch is towards one goal: "3 of 15 days at 131 °F or more".
 struct Progress {
@@ -108,7 +68,7 @@ struct Record {
 
 struct Assessment {
   std::string stage;  // "hot", "curing": one or two words
-  std::vector<Finding> findings;
+  std::vector<Told> findings;
   std::vector<Progress> progress;
   std::vector<Forecast> forecasts;
   std::vector<Measure> measures;

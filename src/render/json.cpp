@@ -21,15 +21,20 @@ Json json_of(std::optional<measure::Day> day) {
   return day ? Json(measure::iso_date(*day)) : Json(nullptr);
 }
 
-Json json_of(const model::Finding& finding, const measure::Printer& print) {
+std::string caution_of(const model::Told& finding) {
+  const std::string full = model::full_text(finding.cautions);
+  return full + (full.empty() || finding.old_caution.empty() ? "" : " ") + finding.old_caution;
+}
+
+Json json_of(const model::Told& finding, const measure::Printer& print) {
   return {{"batch", finding.batch},
           {"kind", finding.kind},
           {"rule", finding.rule},
           {"urgency", std::string(model::word(finding.urgency))},
-          {"says", finding.says},
-          {"why", text_or_null(finding.why)},
-          {"do", text_or_null(finding.action)},
-          {"caution", text_or_null(finding.caution)},
+          {"says", finding.words.says},
+          {"why", text_or_null(finding.words.why)},
+          {"do", text_or_null(finding.words.action)},
+          {"caution", text_or_null(caution_of(finding))},
           {"due", json_of(finding.due)},
           {"value", finding.value ? json_of(*finding.value, print) : Json(nullptr)},
           {"limit", finding.limit ? json_of(*finding.limit, print) : Json(nullptr)},

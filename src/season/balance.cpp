@@ -6,8 +6,8 @@
 
 #include "kinds/kind.h"
 #include "kinds/thresholds.h"
-#include "kinds/words.h"
-#include "science/constants.h"
+#include "kinds/finding.h"
+#include "science/numbers/constants.h"
 
 namespace season {
 namespace {
@@ -49,8 +49,8 @@ struct Lost {
 // What of a load is expected to have left for the air by a day, in a batch of the kind it went to.
 Lost lost_of(const model::Movement& load, const kinds::Kind* kind, Stuff stuff, model::Day until,
              const model::Rules& rules) {
-  if (kind == nullptr || kind->loss == nullptr || !is_counted(load)) return {};
-  const kinds::ExpectedLoss loss = kind->loss(stuff, load, until, rules);
+  if (kind == nullptr || !is_counted(load)) return {};
+  const kinds::ExpectedLoss loss = kind->carrying.loss(stuff, load, until, rules);
   return {model::amount(model::load_of(load), stuff).value_or(Kilograms{}) * loss.share.value,
           loss.as};
 }
@@ -92,7 +92,7 @@ Balance balance_of(const model::History& history, std::string_view label,
     if (gas && *gas > 0) {
       sums.lost = Kilograms{*gas * kCarbonOfGas};
       lost_as = "as the gas that was metered";
-    } else if (loses(history)) {
+    } else if (loses(history, rules)) {
       for (const model::Movement& load : history.in) {
         const Lost lost = lost_of(load, found, stuff, until, rules);
         if (lost.mass.value > 0) lost_as = fmt::format("{}, expected", lost.as);
@@ -106,9 +106,9 @@ Balance balance_of(const model::History& history, std::string_view label,
   return balance;
 }
 
-bool loses(const model::History& history) {
-  const kinds::Kind* kind = kinds::find_kind(history.batch.kind);
-  return kind != nullptr && (kind->loses_yet == nullptr || kind->loses_yet(history));
+bool loses(const model::History& history, const model::Rules& rules) {
+  return kinds::find_kind(history.batch.kind) != nullptr &&
+         kinds::study(history, rules)->loses_yet();
 }
 
 Balance site_balance(const std::vector<model::Movement>& movements, model::Day until,
@@ -135,12 +135,12 @@ Balance site_balance(const std::vector<model::Movement>& movements, model::Day u
   return balance;
 }
 
-std::vector<model::Finding> impossible_findings(const Balance& balance, measure::UnitSystem units) {
-  std::vector<model::Finding> findings;
+std::vector<model::Told> impossible_findings(const Balance& balance, measure::UnitSystem units) {
+  std::vector<model::Told> findings;
   const measure::Printer print(units);
   for (const BalanceLine& line : balance.lines) {
     if (!line.impossible) continue;
-    model::Finding made =
+    model::Told made =
         kinds::finding(balance.kind + ".balance", model::Urgency::kSoon, "conservation of mass");
     made.batch = balance.batch;
     made.kind = balance.kind;
@@ -148,12 +148,12 @@ std::vector<model::Finding> impossible_findings(const Balance& balance, measure:
         model::Measured{std::string(model::key(line.stuff)), measure::value_of(line.out), ""};
     made.limit =
         model::Measured{std::string(model::key(line.stuff)), measure::value_of(line.in), ""};
-    made.says = fmt::format("more {} came out than went in: {} out, {} in", model::name(line.stuff),
+    made.words.says = fmt::format("more {} came out than went in: {} out, {} in", model::name(line.stuff),
                             print(line.out), print(line.in));
-    made.why = line.stuff == Stuff::kMass
+    made.words.why = line.stuff == Stuff::kMass
                    ? "a weight or a bulk density is off, or something put in was not logged"
                    : "a weight or a material's figure is off, or something put in was not logged";
-    made.action =
+    made.words.action =
         fmt::format("look through 'roundbook trace {} --up' for what is missing", balance.batch);
     findings.push_back(std::move(made));
   }

@@ -49,9 +49,9 @@ Balance site_balance(const std::vector<model::Movement>& movements, model::Day u
                      const model::Rules& rules, const std::set<std::string>& unbegun = {});
 
 // Whether the expected loss of a batch has begun.
-bool loses(const model::History& history);
+bool loses(const model::History& history, const model::Rules& rules);
 
 // `KIND.balance` for each line that cannot be.
-std::vector<model::Finding> impossible_findings(const Balance& balance, measure::UnitSystem units);
+std::vector<model::Told> impossible_findings(const Balance& balance, measure::UnitSystem units);
 
 }  // namespace season

@@ -6,7 +6,7 @@
 
 #include "kinds/thresholds.h"
 #include "measure/printer.h"
-#include "science/greenhouse.h"
+#include "science/gas/greenhouse.h"
 
 namespace season {
 namespace {

@@ -6,7 +6,7 @@
 #include <array>
 #include <set>
 
-#include "kinds/bed_given.h"
+#include "kinds/bed/given.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
 #include "season/greenhouse.h"

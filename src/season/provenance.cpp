@@ -53,7 +53,7 @@ std::vector<ManureTrail> trails_of(const Movement& movement, const SourceBatch* 
   std::vector<ManureTrail> trails;
   for (const RawIn& one : held.raw) {
     if (has_passed(one.trail, movement.from)) continue;
-    const auto because = source->kind->still_raw(*one.load, look, source->rules);
+    const auto because = source->kind->carrying.still_raw(*one.load, look, source->rules);
     if (!because) continue;
     ManureTrail trail = one.trail;
     trail.way.push_back(movement.from);
@@ -97,8 +97,9 @@ std::map<std::int64_t, Provenance> provenance(const std::vector<Movement>& movem
     };
     Provenance one;
     one.manure = trails_of(movement, source, contents[movement.from], look);
-    if (source != nullptr && source->kind->holds != nullptr) {
-      one.holds = source->kind->holds(movement, look, source->rules);
+    if (source != nullptr && source->kind->roles.knows_its_loads) {
+      const model::History then = look();
+      one.holds = kinds::study(then, source->rules)->holds(movement);
     }
     if (!movement.to.empty()) note_arrival(movement, one.manure, contents[movement.to]);
     if (!one.manure.empty() || one.holds) found.emplace(movement.id, std::move(one));

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <limits>
 
-#include "kinds/pile_blend.h"
-#include "kinds/pile_mix.h"
+#include "kinds/pile/blend.h"
+#include "kinds/pile/mix.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
 

@@ -7,9 +7,9 @@
 
 #include "model/material.h"
 #include "model/rules.h"
-#include "science/mix_program.h"
+#include "science/compost/mix_program.h"
 
-// What to mix from what is at hand: the linear programme of science/mix_program.h over the site's
+// What to mix from what is at hand: the linear programme of science/compost/mix_program.h over the site's
 // materials, within the ranges of the site's rules (pile.mix.*).
 namespace season {
 

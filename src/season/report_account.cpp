@@ -88,9 +88,9 @@ Section section_balances(const ReportWords& words) {
   section.says.emplace_back(
       "Carbon and nutrients are estimates by the materials' figures or a laboratory; losses are "
       "those that the literature expects of such a batch.");
-  for (const model::Finding& one : words.input.impossible) {
+  for (const model::Told& one : words.input.impossible) {
     section.says.push_back(
-        fmt::format("{}: {}; {}; {}.", one.batch, one.says, one.why, one.action));
+        fmt::format("{}: {}; {}; {}.", one.batch, one.words.says, one.words.why, one.words.action));
   }
   if (!site.rows.empty()) section.tables.push_back(std::move(site));
   if (!batches.rows.empty()) section.tables.push_back(std::move(batches));

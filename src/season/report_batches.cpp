@@ -83,9 +83,9 @@ ReportTable notes_table(const std::vector<const ReportBatch*>& batches, const Re
 
 Section section_care(const ReportWords& words) {
   Section section{"care", "What needs care", {}, {}, {}, {}, {}, std::nullopt};
-  std::vector<model::Finding> findings;
+  std::vector<model::Told> findings;
   for (const ReportBatch& batch : words.input.batches) {
-    for (const model::Finding& one : batch.assessment.findings) findings.push_back(one);
+    for (const model::Told& one : batch.assessment.findings) findings.push_back(one);
   }
   std::stable_sort(findings.begin(), findings.end(),
                    [](const auto& a, const auto& b) { return a.urgency < b.urgency; });
@@ -99,12 +99,13 @@ Section section_care(const ReportWords& words) {
                     {{"batch"}, {"when"}, {"what and what to do"}, {"by"}, {"source"}},
                     {},
                     false};
-  for (const model::Finding& one : findings) {
-    std::string text = one.says;
-    if (!one.why.empty()) text += "; " + one.why;
+  for (const model::Told& one : findings) {
+    std::string text = one.words.says;
+    if (!one.words.why.empty()) text += "; " + one.words.why;
     text += ".";
-    if (!one.action.empty()) text += " " + measure::capitalised(one.action) + ".";
-    if (!one.caution.empty()) text += " Caution: " + one.caution;
+    if (!one.words.action.empty()) text += " " + measure::capitalised(one.words.action) + ".";
+    std::string caution = model::full_text(one.cautions) + one.old_caution;
+    if (!caution.empty()) text += " Caution: " + caution;
     table.rows.push_back({text_cell(one.batch), text_cell(std::string(model::word(one.urgency))),
                           text_cell(std::move(text)), text_cell(one.due ? words.day(*one.due) : ""),
                           text_cell(one.source)});

@@ -33,7 +33,7 @@ struct ReportInput {
   std::vector<Compared> figures{};           // the site's large figures, beside the span before
   Balance site_balance{};                    // over the span
   std::vector<Balance> balances{};           // of the batches, each over its whole life
-  std::vector<model::Finding> impossible{};  // balances that cannot be
+  std::vector<model::Told> impossible{};  // balances that cannot be
   Loop loop{};
   model::Rules rules{};  // the site's, where no batch has its own
 };

@@ -48,7 +48,7 @@ std::string plot_words(const TimePlot& plot, const kinds::Kind& kind, const meas
                   measure::print_number(lowest->least, 1), unit.symbol, on(*lowest),
                   measure::print_number(highest->greatest, 1), unit.symbol, on(*highest));
   for (std::size_t i = 0; i < plot.limits.size(); ++i)
-    text += fmt::format(" Line at {}: {}.", plot.limits[i].says, kind.plot_limits[i]->meaning);
+    text += fmt::format(" Line at {}: {}.", plot.limits[i].says, kind.drawing.plot_limits[i]->meaning);
   std::map<std::string, std::vector<std::string>> deeds;
   for (const PlotMark& mark : plot.marks)
     deeds[mark.says].push_back(words.day(date::floor<date::days>(mark.at)));
@@ -65,7 +65,7 @@ std::string plot_words(const TimePlot& plot, const kinds::Kind& kind, const meas
 std::optional<TimePlot> plot_of(const ReportBatch& batch, const ReportWords& words) {
   const kinds::Kind* kind = kinds::find_kind(batch.history.batch.kind);
   if (kind == nullptr) return std::nullopt;
-  const kinds::Quantity* quantity = kinds::find_quantity(*kind, kind->temperature);
+  const kinds::Quantity* quantity = kinds::find_quantity(*kind, kind->vocabulary.temperature);
   if (quantity == nullptr) return std::nullopt;
   const measure::Unit& unit = measure::usual_unit(quantity->dimension, words.input.units);
   TimePlot plot{batch.label,
@@ -86,7 +86,7 @@ std::optional<TimePlot> plot_of(const ReportBatch& batch, const ReportWords& wor
     if (!shown.points.empty()) plot.lines.push_back(std::move(shown));
   }
   if (count < 2) return std::nullopt;
-  for (const model::ThresholdInfo* info : kind->plot_limits) {
+  for (const model::ThresholdInfo* info : kind->drawing.plot_limits) {
     const double value = unit.from_base(batch.rules.in_force(*info).si);
     plot.limits.push_back(
         {value, fmt::format("{} {}", measure::print_number(value, 1), unit.symbol)});

@@ -4,7 +4,7 @@
 #include <map>
 #include <set>
 
-#include "kinds/bed_wait.h"
+#include "kinds/bed/wait.h"
 #include "kinds/kind.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
@@ -164,7 +164,7 @@ ReportTable rules_table(const ReportWords& words) {
                     false};
   std::set<std::string> seen;
   for (const ReportBatch& batch : words.input.batches) {
-    for (const model::Finding& one : batch.assessment.findings) {
+    for (const model::Told& one : batch.assessment.findings) {
       if (one.threshold.empty() || !one.limit || !seen.insert(one.threshold).second) continue;
       const model::Measured& limit = *one.limit;
       const std::string shown = limit.label.empty()
@@ -186,10 +186,10 @@ Section section_treatment(const ReportWords& words) {
                        {},
                        false};
   for (const ReportBatch& batch : words.input.batches) {
-    const kinds::Kind* kind = kinds::find_kind(batch.history.batch.kind);
-    if (kind == nullptr || kind->record == nullptr) continue;
-    const model::Record record = kind->record(batch.history, batch.rules);
-    for (const std::string& line : record.outcome) {
+    const auto record =
+        kinds::study(batch.history, batch.rules)->record(kinds::RecordOf::kTreatment);
+    if (!record) continue;
+    for (const std::string& line : record->outcome) {
       outcomes.rows.push_back({text_cell(batch.label), text_cell(line)});
     }
   }

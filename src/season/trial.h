@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "science/permutation.h"
-#include "science/statistics.h"
+#include "science/numbers/permutation.h"
+#include "science/numbers/statistics.h"
 
 // Did it work: plots of one sort against plots of another, and how to plan such a trial.
 namespace season {

@@ -1,4 +1,4 @@
-#include "book/query.h"
+#include "book/read/query.h"
 
 // SQL comes from literals alone, so that nothing that was typed can become part of it.
 void right(const book::Logbook& logbook, const std::string& name) {

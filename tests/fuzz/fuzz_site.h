@@ -5,9 +5,9 @@
 #include <filesystem>
 #include <string>
 
-#include "book/error.h"
-#include "book/pen.h"
-#include "book/query.h"
+#include "book/file/error.h"
+#include "book/write/pen.h"
+#include "book/read/query.h"
 #include "measure/text.h"
 
 // A logbook for the fuzz targets that need one.

@@ -8,12 +8,12 @@
 #include <string_view>
 #include <vector>
 
-#include "book/import_layout.h"
-#include "book/import_mapping.h"
-#include "book/import_number.h"
-#include "book/import_records.h"
-#include "book/import_text.h"
-#include "book/import_time.h"
+#include "book/import/layout.h"
+#include "book/import/mapping.h"
+#include "book/import/number.h"
+#include "book/import/records.h"
+#include "book/import/text.h"
+#include "book/import/time.h"
 #include "import_site.h"
 
 namespace {

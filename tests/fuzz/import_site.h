@@ -9,7 +9,7 @@
 #include <string>
 #include <string_view>
 
-#include "cli/commands.h"
+#include "cli/shell/commands.h"
 #include "fuzz_site.h"
 
 // An import of any bytes, which goes the whole way but is not kept.

@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "book/import_json.h"
+#include "book/import/json.h"
 #include "import_site.h"
 
 namespace {

@@ -8,9 +8,9 @@
 #include <string>
 #include <string_view>
 
-#include "book/check.h"
-#include "book/package.h"
-#include "book/package_text.h"
+#include "book/keep/check.h"
+#include "book/keep/package.h"
+#include "book/keep/package_text.h"
 #include "fuzz_site.h"
 
 namespace {

@@ -1,4 +1,4 @@
-#include "science/blend.h"
+#include "science/compost/blend.h"
 
 #include <doctest/doctest.h>
 

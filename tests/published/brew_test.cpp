@@ -1,12 +1,12 @@
-#include "science/brew.h"
+#include "science/soil/brew.h"
 
 #include <doctest/doctest.h>
 
 #include <optional>
 #include <vector>
 
-#include "science/salinity.h"
-#include "science/temperature_rate.h"
+#include "science/soil/salinity.h"
+#include "science/gas/temperature_rate.h"
 #include "tests/published/figures.h"
 
 using measure::Celsius;

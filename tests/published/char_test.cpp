@@ -1,4 +1,4 @@
-#include "science/char.h"
+#include "science/soil/char.h"
 
 #include <doctest/doctest.h>
 

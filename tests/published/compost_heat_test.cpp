@@ -1,4 +1,4 @@
-#include "science/compost_heat.h"
+#include "science/compost/heat.h"
 
 #include <doctest/doctest.h>
 

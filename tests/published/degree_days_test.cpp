@@ -1,4 +1,4 @@
-#include "science/degree_days.h"
+#include "science/animals/degree_days.h"
 
 #include <doctest/doctest.h>
 

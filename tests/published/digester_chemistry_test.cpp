@@ -1,4 +1,4 @@
-#include "science/digester_chemistry.h"
+#include "science/gas/chemistry.h"
 
 #include <doctest/doctest.h>
 

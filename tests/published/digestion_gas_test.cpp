@@ -1,4 +1,4 @@
-#include "science/digestion_gas.h"
+#include "science/gas/digestion_gas.h"
 
 #include <doctest/doctest.h>
 

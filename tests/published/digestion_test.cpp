@@ -1,4 +1,4 @@
-#include "science/digestion.h"
+#include "science/gas/digestion.h"
 
 #include <doctest/doctest.h>
 

@@ -1,10 +1,10 @@
-#include "science/gas.h"
+#include "science/gas/gas.h"
 
 #include <doctest/doctest.h>
 
 #include <optional>
 
-#include "science/gas_use.h"
+#include "science/gas/gas_use.h"
 #include "tests/published/figures.h"
 
 using measure::Celsius;

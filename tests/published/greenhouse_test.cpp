@@ -1,4 +1,4 @@
-#include "science/greenhouse.h"
+#include "science/gas/greenhouse.h"
 
 #include <doctest/doctest.h>
 

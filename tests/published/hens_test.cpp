@@ -1,10 +1,10 @@
-#include "science/hens.h"
+#include "science/animals/hens.h"
 
 #include <doctest/doctest.h>
 
 #include <cmath>
 
-#include "science/larvae.h"
+#include "science/animals/larvae.h"
 #include "tests/published/figures.h"
 
 using measure::Fraction;

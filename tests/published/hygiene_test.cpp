@@ -1,4 +1,4 @@
-#include "science/hygiene.h"
+#include "science/compost/hygiene.h"
 
 #include <doctest/doctest.h>
 
@@ -6,7 +6,7 @@
 #include <limits>
 #include <vector>
 
-#include "science/selfheating.h"
+#include "science/compost/selfheating.h"
 #include "tests/published/figures.h"
 
 using measure::Celsius;

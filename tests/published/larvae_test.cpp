@@ -1,4 +1,4 @@
-#include "science/larvae.h"
+#include "science/animals/larvae.h"
 
 #include <doctest/doctest.h>
 

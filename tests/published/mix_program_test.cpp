@@ -1,4 +1,4 @@
-#include "science/mix_program.h"
+#include "science/compost/mix_program.h"
 
 #include <doctest/doctest.h>
 

@@ -1,11 +1,11 @@
-#include "science/nutrients.h"
+#include "science/soil/nutrients.h"
 
 #include <doctest/doctest.h>
 
 #include <algorithm>
 #include <vector>
 
-#include "science/crop_removal.h"
+#include "science/soil/crop_removal.h"
 #include "tests/published/figures.h"
 
 using measure::Fraction;

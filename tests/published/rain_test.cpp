@@ -1,4 +1,4 @@
-#include "science/rain.h"
+#include "science/weather/rain.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,4 @@
-#include "science/robust_trend.h"
+#include "science/numbers/robust_trend.h"
 
 #include <doctest/doctest.h>
 

@@ -20,11 +20,11 @@
 
 #include <vector>
 
-#include "science/crop_removal.h"
-#include "science/digester_chemistry.h"
-#include "science/digestion.h"
-#include "science/gas.h"
-#include "science/nutrients.h"
+#include "science/soil/crop_removal.h"
+#include "science/gas/chemistry.h"
+#include "science/gas/digestion.h"
+#include "science/gas/gas.h"
+#include "science/soil/nutrients.h"
 #include "tests/published/figures.h"
 
 TEST_CASE("trap: vapour pressure at 38 degC") {

@@ -1,4 +1,4 @@
-#include "science/statistics.h"
+#include "science/numbers/statistics.h"
 
 #include <doctest/doctest.h>
 
@@ -6,7 +6,7 @@
 #include <cmath>
 #include <vector>
 
-#include "science/permutation.h"
+#include "science/numbers/permutation.h"
 #include "tests/published/figures.h"
 
 using std::vector;

@@ -1,4 +1,4 @@
-#include "science/store.h"
+#include "science/weather/store.h"
 
 #include <doctest/doctest.h>
 
@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "science/rain.h"
+#include "science/weather/rain.h"
 
 using measure::Fraction;
 using measure::Litres;

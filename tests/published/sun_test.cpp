@@ -1,4 +1,4 @@
-#include "science/sun.h"
+#include "science/weather/sun.h"
 
 #include <doctest/doctest.h>
 

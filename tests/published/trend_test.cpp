@@ -1,4 +1,4 @@
-#include "science/trend.h"
+#include "science/numbers/trend.h"
 
 #include <doctest/doctest.h>
 

@@ -1,10 +1,10 @@
-#include "book/amend.h"
+#include "book/write/amend.h"
 
 #include <doctest/doctest.h>
 
-#include "book/check.h"
-#include "book/past.h"
-#include "book/schema.h"
+#include "book/keep/check.h"
+#include "book/read/past.h"
+#include "book/file/schema.h"
 #include "chance_site.h"
 #include "rounds.h"
 

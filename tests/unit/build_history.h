@@ -98,8 +98,8 @@ inline double celsius(double fahrenheit) {
   return (fahrenheit - 32) * 5 / 9;
 }
 
-inline const model::Finding* find(const model::Assessment& assessment, std::string_view rule) {
-  for (const model::Finding& one : assessment.findings) {
+inline const model::Told* find(const model::Assessment& assessment, std::string_view rule) {
+  for (const model::Told& one : assessment.findings) {
     if (one.rule == rule) return &one;
   }
   return nullptr;

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <random>
 
-#include "book/amend.h"
+#include "book/write/amend.h"
 #include "full_site.h"
 
 // What people do to a logbook, as chance has it: the same in every run of one seed.

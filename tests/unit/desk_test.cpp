@@ -1,4 +1,4 @@
-#include "cli/desk.h"
+#include "cli/desk/desk.h"
 
 #include <doctest/doctest.h>
 

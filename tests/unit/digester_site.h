@@ -97,10 +97,10 @@ inline bool has(const model::History& history, std::string_view rule) {
 }
 
 // The finding, or an empty one: for its words and its urgency.
-inline model::Finding found(const model::History& history, std::string_view rule) {
+inline model::Told found(const model::History& history, std::string_view rule) {
   const auto assessment = judged(history);
   const auto* finding = build::find(assessment, rule);
-  return finding == nullptr ? model::Finding{} : *finding;
+  return finding == nullptr ? model::Told{} : *finding;
 }
 
 inline std::string line(const model::History& history, std::string_view goal) {

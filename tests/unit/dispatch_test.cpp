@@ -1,4 +1,4 @@
-#include "cli/dispatch.h"
+#include "cli/shell/dispatch.h"
 
 #include <doctest/doctest.h>
 

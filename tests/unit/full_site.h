@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "book/undo.h"
+#include "book/write/undo.h"
 #include "site_book.h"
 
 // For tests that change a logbook and take the change back: a site that has one of everything.

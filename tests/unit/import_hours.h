@@ -2,7 +2,7 @@
 
 #include <limits>
 
-#include "book/import_sink.h"
+#include "book/import/sink.h"
 
 // Degrees in the core of a pile.
 inline book::Target core_of(std::int64_t batch) {

@@ -1,13 +1,13 @@
-#include "book/import_layout.h"
+#include "book/import/layout.h"
 
 #include <doctest/doctest.h>
 
-#include "book/import_json.h"
-#include "book/import_mapping.h"
-#include "book/import_marks.h"
-#include "book/import_number.h"
-#include "book/import_records.h"
-#include "book/import_text.h"
+#include "book/import/json.h"
+#include "book/import/mapping.h"
+#include "book/import/marks.h"
+#include "book/import/number.h"
+#include "book/import/records.h"
+#include "book/import/text.h"
 
 namespace import_layout_test {
 

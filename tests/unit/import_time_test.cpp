@@ -1,4 +1,4 @@
-#include "book/import_time.h"
+#include "book/import/time.h"
 
 #include <doctest/doctest.h>
 

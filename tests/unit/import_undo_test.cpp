@@ -1,9 +1,9 @@
 #include <doctest/doctest.h>
 #include <sqlite3.h>
 
-#include "book/import_book.h"
-#include "book/past.h"
-#include "book/rolls.h"
+#include "book/import/book.h"
+#include "book/read/past.h"
+#include "book/read/rolls.h"
 #include "full_site.h"
 #include "import_hours.h"
 

@@ -35,12 +35,12 @@ TEST_CASE("a measured value carries base unit and shown text") {
 }
 
 TEST_CASE("a finding's names are stable, and what is not said is null") {
-  model::Finding finding;
+  model::Told finding;
   finding.batch = "heap-3";
   finding.kind = "pile";
   finding.rule = "pile.hot";
   finding.urgency = model::Urgency::kNow;
-  finding.says = "its core is too hot";
+  finding.words.says = "its core is too hot";
   const Json bare = json_of(finding, kUs);
   CHECK(names(bare) == std::vector<std::string>{"batch", "kind", "rule", "urgency", "says", "why",
                                                 "do", "caution", "due", "value", "limit",
@@ -51,7 +51,7 @@ TEST_CASE("a finding's names are stable, and what is not said is null") {
     CAPTURE(name);
     CHECK(bare[name].is_null());
   }
-  finding.action = "turn it";
+  finding.words.action = "turn it";
   finding.due = kDay;
   finding.value = model::Measured{"temperature", {Dimension::kTemperature, 75}, ""};
   const Json full = json_of(finding, kUs);

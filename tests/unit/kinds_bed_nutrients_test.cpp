@@ -1,9 +1,9 @@
 #include <doctest/doctest.h>
 
 #include "build_history.h"
-#include "kinds/bed_given.h"
-#include "kinds/bed_load.h"
-#include "kinds/bed_needs.h"
+#include "kinds/bed/given.h"
+#include "kinds/bed/load.h"
+#include "kinds/bed/needs.h"
 #include "kinds/kind.h"
 
 namespace kinds_bed_nutrients_test {
@@ -87,9 +87,9 @@ TEST_CASE("manure by nitrogen oversupplies phosphorus") {
   const double phosphorus = nitrogen * 18 / 8.53 * 0.43643;  // P in P2O5
   give(history, "dairy manure", Kilograms{nitrogen / 0.25}, Kilograms{phosphorus}, Kilograms{0});
   const auto found = kinds::assess(history, {});
-  const model::Finding* over = build::find(found, "bed.over");
+  const model::Told* over = build::find(found, "bed.over");
   REQUIRE(over);
-  CHECK(over->says.find("phosphorus") != std::string::npos);
+  CHECK(over->words.says.find("phosphorus") != std::string::npos);
   CHECK_FALSE(build::find(found, "bed.short"));
 }
 

@@ -1,7 +1,7 @@
 #include <doctest/doctest.h>
 
 #include "build_history.h"
-#include "kinds/bed_wait.h"
+#include "kinds/bed/wait.h"
 #include "kinds/kind.h"
 
 namespace kinds_bed_wait_test {
@@ -13,6 +13,8 @@ using model::Urgency;
 // whose edible portion touches soil, "not less than 90 days" where it does not; crops that people
 // do not eat wait for nothing.
 namespace {
+
+const model::Rules kNoRules;
 
 const model::Day kApplied = build::day("2025-01-01");
 
@@ -40,7 +42,7 @@ model::Assessment assess(const model::History& history) {
 std::optional<kinds::Objection> objection(const model::History& history) {
   const auto harvest =
       build::movement(build::material("lettuce"), {Dimension::kMass, 2}, history.now);
-  return kinds::find_kind("bed")->objects_to_taking(harvest, history, {});
+  return kinds::study(history, kNoRules)->against_taking(harvest);
 }
 
 }  // namespace
@@ -70,14 +72,14 @@ TEST_CASE("the harvest waits 90 or 120 days, and not a day longer") {
 
 TEST_CASE("bed.wait names the chain, the day and why the longer wait is taken") {
   const auto found = assess(bed(build::day("2025-02-01")));
-  const model::Finding* wait = build::find(found, "bed.wait");
+  const model::Told* wait = build::find(found, "bed.wait");
   REQUIRE(wait);
-  CHECK(wait->says.find("Thu 1 May 2025") != std::string::npos);
-  CHECK(wait->why.find("dairy manure → dig-1 → drum-2 → bed-3") != std::string::npos);
-  CHECK(wait->why.find("touches_soil= was not said") != std::string::npos);
+  CHECK(wait->words.says.find("Thu 1 May 2025") != std::string::npos);
+  CHECK(wait->words.why.find("dairy manure → dig-1 → drum-2 → bed-3") != std::string::npos);
+  CHECK(wait->words.why.find("touches_soil= was not said") != std::string::npos);
   CHECK(wait->due == build::day("2025-05-01"));
   CHECK(wait->urgency == Urgency::kSoon);
-  CHECK_FALSE(wait->caution.empty());
+  CHECK_FALSE(wait->old_caution.empty());
   CHECK(found.stage == "waiting");
 }
 
@@ -86,10 +88,10 @@ TEST_CASE("a crop that is ripe before its day wants a decision") {
   build::setting(history, "days_to_harvest", "50 days", measure::Value{Dimension::kDuration, 50});
   build::deed(history, "planted", build::at(build::day("2025-01-15")));
   const auto found = assess(history);
-  const model::Finding* wait = build::find(found, "bed.wait");
+  const model::Told* wait = build::find(found, "bed.wait");
   REQUIRE(wait);
   CHECK(wait->urgency == Urgency::kToday);
-  CHECK(wait->action.find("before that day") != std::string::npos);
+  CHECK(wait->words.action.find("before that day") != std::string::npos);
 }
 
 TEST_CASE("the latest load decides, and manure of an earlier crop still counts") {
@@ -129,7 +131,7 @@ TEST_CASE("a harvest before its day stays marked") {
 
 TEST_CASE("a load that arrives says its chain and the day") {
   const auto history = bed(kApplied, "no");
-  const auto lines = kinds::find_kind("bed")->on_arrival(raw(kApplied), history, {});
+  const auto lines = kinds::study(history, kNoRules)->on_arrival(raw(kApplied));
   std::string all;
   for (const auto& line : lines) all += line + "\n";
   CHECK(all.find("dairy manure → dig-1 → drum-2 → bed-3") != std::string::npos);

@@ -1,9 +1,9 @@
 #include <doctest/doctest.h>
 
 #include "build_history.h"
-#include "kinds/brew_clock.h"
-#include "kinds/brew_contents.h"
-#include "kinds/brew_use.h"
+#include "kinds/brew/clock.h"
+#include "kinds/brew/contents.h"
+#include "kinds/brew/use.h"
 #include "kinds/kind.h"
 
 namespace kinds_brew_test {
@@ -103,7 +103,7 @@ TEST_CASE("brew.ready: without any temperature the days count plainly, and it sa
   const auto assessment = judged(drum(21, std::nullopt, UnitSystem::kUs));
   const auto* ready = build::find(assessment, "brew.ready");
   REQUIRE(ready != nullptr);
-  CHECK(contains(ready->why, "no temperature was read, so each day is taken as one at 68 °F"));
+  CHECK(contains(ready->words.why, "no temperature was read, so each day is taken as one at 68 °F"));
 }
 
 TEST_CASE("brew.ready: the air beside the drum stands in, and it says so") {
@@ -113,7 +113,7 @@ TEST_CASE("brew.ready: the air beside the drum stands in, and it says so") {
     return history;
   };
   CHECK(first_ready(make) == 42);
-  CHECK(contains(build::find(judged(make(42)), "brew.ready")->why,
+  CHECK(contains(build::find(judged(make(42)), "brew.ready")->words.why,
                  "in the air beside it, not in the drum"));
 }
 
@@ -130,7 +130,7 @@ TEST_CASE("brew.ready: days without a reading are filled in, counted and said") 
   const auto assessment = judged(history);
   const auto* ready = build::find(assessment, "brew.ready");
   REQUIRE(ready != nullptr);
-  CHECK(contains(ready->why, "2 of 21 days read, 3 filled in between, 16 taken as the nearest"));
+  CHECK(contains(ready->words.why, "2 of 21 days read, 3 filled in between, 16 taken as the nearest"));
 
   // Half of a straight line from 10 to 30 degC: by symmetry more than the same days at 20.
   model::History sloped = drum(20, std::nullopt);
@@ -157,7 +157,7 @@ TEST_CASE("brew.ready: lively bubbling delays it, with its reason, for a week at
   CHECK_FALSE(has(lively(27, 27), "brew.ready"));
   const auto after = judged(lively(28, 28));  // seven days after its time
   REQUIRE(build::find(after, "brew.ready") != nullptr);
-  CHECK(contains(build::find(after, "brew.ready")->why, "still bubbles lively"));
+  CHECK(contains(build::find(after, "brew.ready")->words.why, "still bubbles lively"));
   model::History slowed = lively(22, 21);
   build::sensed(slowed, "bubbling", "slow", build::at(on(22)));
   CHECK(has(slowed, "brew.ready"));
@@ -279,7 +279,7 @@ TEST_CASE("brew.vent: a sealed drum is vented every two days while it works") {
   const auto* late = build::find(assessment, "brew.vent");
   REQUIRE(late != nullptr);
   CHECK(late->urgency == Urgency::kNow);
-  CHECK(contains(late->caution, "hydrogen sulfide"));
+  CHECK(contains(late->old_caution, "hydrogen sulfide"));
 
   model::History vented = drum(6);
   build::deed(vented, "vented", build::at(on(5)));
@@ -360,9 +360,9 @@ TEST_CASE("raw manure: the caution with its intervals, the right name, never for
   const auto assessment = judged(history);
   const auto* ready = build::find(assessment, "brew.ready");
   REQUIRE(ready != nullptr);
-  CHECK(contains(ready->caution, "120 days"));
-  CHECK(contains(ready->caution, "90 days"));
-  CHECK(contains(ready->caution, "Never on leaves"));
+  CHECK(contains(ready->old_caution, "120 days"));
+  CHECK(contains(ready->old_caution, "90 days"));
+  CHECK(contains(ready->old_caution, "Never on leaves"));
   CHECK(build::find(assessment, "brew.manure") == nullptr);
 
   model::History misnamed = history;
@@ -376,7 +376,7 @@ TEST_CASE("raw manure: the caution with its intervals, the right name, never for
 
   model::History treated = drum(21);
   add(treated, "manure pellets", Dimension::kMass, 10);
-  CHECK(build::find(judged(treated), "brew.ready")->caution.empty());
+  CHECK(build::find(judged(treated), "brew.ready")->old_caution.empty());
 }
 
 TEST_CASE("nutrients: estimated from what went in, beside the laboratory's") {
@@ -438,7 +438,7 @@ TEST_CASE(
   };
   model::History history = drum(21);
   CHECK(water(history) == 10);
-  CHECK(contains(build::find(judged(history), "brew.ready")->action,
+  CHECK(contains(build::find(judged(history), "brew.ready")->words.action,
                  "1 part of brew to 10 parts of water"));
   // (EC - 1.5) / 1.5 parts of water: 16.5 dS/m asks for 10, 16.6 for a little more.
   build::reading(history, "ec", "", build::at(on(21)), 16.5);
@@ -475,7 +475,7 @@ TEST_CASE("what a brew objects to") {
   model::History leaf_drum = drum(0);
   build::setting(leaf_drum, "made_for", "leaf");
   const auto asked = [&](std::string_view name, const model::Batch& batch) {
-    return kind->objects_to(build::material(name), batch, kDefaults);
+    return kind->carrying.objects_to(build::material(name), batch, kDefaults);
   };
   CHECK(asked("plastic", soil)->refuses);
   CHECK(asked("synthetic fertilizer", soil)->refuses);

@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "build_history.h"
-#include "kinds/burn_feedstock.h"
+#include "kinds/burn/feedstock.h"
 #include "kinds/kind.h"
 
 namespace kinds_burn_test {
@@ -25,6 +25,8 @@ using model::Urgency;
 // reckoned from them is checked against published figures where the test says so; the rest are
 // edges.
 namespace {
+
+const model::Rules kNoRules;
 
 const model::Day kStart = build::day("2027-05-03");
 
@@ -114,30 +116,30 @@ TEST_CASE("burn: feedstock is too wet above 25 %, not at it") {
   CHECK(build::find(at, "burn.wet") == nullptr);
   REQUIRE(build::find(at, "burn.ready"));
   CHECK(build::find(at, "burn.ready")->urgency == Urgency::kReady);
-  CHECK(contains(build::find(at, "burn.ready")->caution, "local burn rules"));
-  CHECK(contains(build::find(at, "burn.ready")->caution, "carbon monoxide"));
+  CHECK(contains(build::find(at, "burn.ready")->old_caution, "local burn rules"));
+  CHECK(contains(build::find(at, "burn.ready")->old_caution, "carbon monoxide"));
 
   history = burn(2);
   build::reading(history, "moisture", "", on(2, 7), 0.251);
   const auto above = assess(history);
-  const model::Finding* wet = build::find(above, "burn.wet");
+  const model::Told* wet = build::find(above, "burn.wet");
   REQUIRE(wet);
   CHECK(build::find(above, "burn.ready") == nullptr);
-  CHECK(wet->says == "the feedstock is too wet to burn clean: 25.1 %, above 25 %");
+  CHECK(wet->words.says == "the feedstock is too wet to burn clean: 25.1 %, above 25 %");
   CHECK(wet->urgency == Urgency::kSoon);
   CHECK(wet->due == kStart + date::days{8});
   CHECK(wet->threshold == "burn.wet.above");
   CHECK(contains(wet->source, "Flame Cap Kiln"));
-  CHECK(contains(wet->caution, "local burn rules"));
+  CHECK(contains(wet->old_caution, "local burn rules"));
 }
 
 TEST_CASE("burn: the words grow with the moisture, and a site may set its own limit") {
   model::History history = burn(1);
   build::reading(history, "moisture", "", on(1, 7), 0.40);
-  CHECK_FALSE(contains(build::find(assess(history), "burn.wet")->why, "methane"));
+  CHECK_FALSE(contains(build::find(assess(history), "burn.wet")->words.why, "methane"));
   history = burn(1);
   build::reading(history, "moisture", "", on(1, 7), 0.401);
-  CHECK(contains(build::find(assess(history), "burn.wet")->why, "methane"));
+  CHECK(contains(build::find(assess(history), "burn.wet")->words.why, "methane"));
 
   model::Rules rules;
   rules.set("burn.wet.above", {0.45, "this site's rule"});
@@ -183,17 +185,17 @@ TEST_CASE("burn: once lit, moisture is no longer judged but the fire is watched"
   CHECK(build::find(burning, "burn.wet") == nullptr);
   REQUIRE(build::find(burning, "burn.lit"));
   CHECK(build::find(burning, "burn.lit")->urgency == Urgency::kNow);
-  CHECK(contains(build::find(burning, "burn.lit")->action, "stay with it"));
-  CHECK(build::find(burning, "burn.lit")->says == "lit 1 hour ago and no quench is logged");
-  CHECK(contains(build::find(burning, "burn.lit")->caution, "never left alone"));
+  CHECK(contains(build::find(burning, "burn.lit")->words.action, "stay with it"));
+  CHECK(build::find(burning, "burn.lit")->words.says == "lit 1 hour ago and no quench is logged");
+  CHECK(contains(build::find(burning, "burn.lit")->old_caution, "never left alone"));
 }
 
 TEST_CASE("burn: a fire without a quench is asked about after 12 hours, not at them") {
   model::History history = burn(2, 0, 0);
   build::deed(history, "lit", on(1, 12));
-  CHECK(contains(build::find(assess(history), "burn.lit")->action, "stay with it"));
+  CHECK(contains(build::find(assess(history), "burn.lit")->words.action, "stay with it"));
   history.now = on(2, 0, 1);
-  CHECK(contains(build::find(assess(history), "burn.lit")->action, "go and look"));
+  CHECK(contains(build::find(assess(history), "burn.lit")->words.action, "go and look"));
   // Lit once more after the quench: it burns again.
   history = quenched(3, 13);
   build::deed(history, "lit", on(3, 12));
@@ -206,8 +208,8 @@ TEST_CASE("burn: after the quench somebody looks every three hours") {
   CHECK(soon.stage == "quenched");
   REQUIRE(build::find(soon, "burn.ember"));
   CHECK(build::find(soon, "burn.ember")->urgency == Urgency::kToday);
-  CHECK(contains(build::find(soon, "burn.ember")->caution, "carbon monoxide"));
-  CHECK(contains(build::find(soon, "burn.ember")->caution, "Local burn rules"));
+  CHECK(contains(build::find(soon, "burn.ember")->old_caution, "carbon monoxide"));
+  CHECK(contains(build::find(soon, "burn.ember")->old_caution, "Local burn rules"));
   const auto late = assess(quenched(1, 19, 1));
   CHECK(build::find(late, "burn.ember")->urgency == Urgency::kNow);
   CHECK(build::find(late, "burn.ember")->threshold == "burn.ember.look");
@@ -239,7 +241,7 @@ TEST_CASE("burn: out when found cold 12 hours after the quench, and wet") {
   // The same hour, never felt wet, or dry when felt last.
   model::History dry = quenched(2, 8);
   build::sensed(dry, "heat", "cold", on(2, 4));
-  CHECK(contains(build::find(assess(dry), "burn.ember")->says, "nobody has logged that it is wet"));
+  CHECK(contains(build::find(assess(dry), "burn.ember")->words.says, "nobody has logged that it is wet"));
   build::sensed(dry, "moisture", "dry", on(2, 5));
   CHECK(build::find(assess(dry), "burn.ember"));
   build::sensed(dry, "moisture", "wet", on(2, 6));
@@ -253,15 +255,15 @@ TEST_CASE("burn: cold and wet too soon is looked at once more, and then again wh
   build::sensed(history, "moisture", "wet", on(1, 18));
   const auto evening = assess(history);
   CHECK(build::find(evening, "burn.ember")->urgency == Urgency::kToday);
-  CHECK(contains(build::find(evening, "burn.ember")->action, "in 8 hours"));
+  CHECK(contains(build::find(evening, "burn.ember")->words.action, "in 8 hours"));
   CHECK(find_progress(evening, "cold and wet")->share == doctest::Approx(4.0 / 12));
   // What was promised for then is asked for then, not what was due every three hours before.
   history.now = on(2, 4);
   const auto due = assess(history);
   CHECK(build::find(due, "burn.ember")->urgency == Urgency::kToday);
-  CHECK(contains(build::find(due, "burn.ember")->says,
+  CHECK(contains(build::find(due, "burn.ember")->words.says,
                  "found cold and wet 2 hours after the quench"));
-  CHECK(contains(build::find(due, "burn.ember")->action, "once more now"));
+  CHECK(contains(build::find(due, "burn.ember")->words.action, "once more now"));
   history.now = on(2, 16);
   CHECK(build::find(assess(history), "burn.ember")->urgency == Urgency::kToday);
   history.now = on(2, 16, 1);
@@ -269,10 +271,9 @@ TEST_CASE("burn: cold and wet too soon is looked at once more, and then again wh
 }
 
 TEST_CASE("burn: char is not carried anywhere before it was found cold and wet long enough after") {
-  const kinds::Kind& kind = *kinds::find_kind("burn");
   const auto objection = [&](const model::History& history, const char* material = "char") {
     const auto load = build::movement(build::material(material), value_of(Litres{20}), history.now);
-    return kind.objects_to_taking(load, history, {});
+    return kinds::study(history, kNoRules)->against_taking(load);
   };
   const auto at_once = objection(quenched(1, 16));
   REQUIRE(at_once);
@@ -298,7 +299,7 @@ TEST_CASE("burn: char is not carried anywhere before it was found cold and wet l
 TEST_CASE("burn: the ember watch follows char that was carried away too soon") {
   model::History history = quenched(1, 19);
   carry_out(history, "char", value_of(Litres{20}), on(1, 17), "drum", "brew");
-  CHECK(contains(build::find(assess(history), "burn.ember")->why, "went to drum all the same"));
+  CHECK(contains(build::find(assess(history), "burn.ember")->words.why, "went to drum all the same"));
 }
 
 TEST_CASE("burn: hot or smoking char wants water now, however long ago it was quenched") {
@@ -317,13 +318,13 @@ TEST_CASE("burn: by thermometer char is hot above 100 F, at its hottest place") 
   build::sensed(history, "moisture", "wet", on(1, 16));
   // The heat of the fire itself is not the char's.
   build::reading(history, "temperature", "top", on(1, 15), 620);
-  CHECK_FALSE(contains(build::find(assess(history), "burn.ember")->says, "still hot"));
+  CHECK_FALSE(contains(build::find(assess(history), "burn.ember")->words.says, "still hot"));
   build::reading(history, "temperature", "top", on(2, 7), build::celsius(100));
   CHECK(build::find(assess(history), "burn.ember") == nullptr);
   build::reading(history, "temperature", "bottom", on(2, 6), build::celsius(100.5));
   const auto hot = assess(history);
   REQUIRE(build::find(hot, "burn.ember"));
-  CHECK(build::find(hot, "burn.ember")->says ==
+  CHECK(build::find(hot, "burn.ember")->words.says ==
         "the quenched char is still hot: 100.5 °F, above 100 °F");
   CHECK(build::find(hot, "burn.ember")->urgency == Urgency::kNow);
 }
@@ -347,9 +348,9 @@ TEST_CASE("burn: char that goes to a bed raw is told for two weeks") {
   carry_out(history, "char", value_of(Litres{40}), on(4, 7), "bed-2", "bed");
   const auto raw = assess(history);
   REQUIRE(build::find(raw, "burn.raw"));
-  CHECK(build::find(raw, "burn.raw")->says == "char went to bed-2 on Thu 6 May uncharged");
+  CHECK(build::find(raw, "burn.raw")->words.says == "char went to bed-2 on Thu 6 May uncharged");
   CHECK(build::find(raw, "burn.raw")->urgency == Urgency::kToday);
-  CHECK(contains(build::find(raw, "burn.raw")->why, "takes nutrients"));
+  CHECK(contains(build::find(raw, "burn.raw")->words.why, "takes nutrients"));
 
   history.today = kStart + date::days{3 + 14};
   history.now = on(18, 8);
@@ -365,7 +366,7 @@ TEST_CASE("burn: raw until it has charged 14 days, whatever it is called") {
   carry_out(short_by_a_day, "charged char", value_of(Litres{40}), on(16, 7), "bed-2", "bed");
   const auto raw = assess(short_by_a_day);
   REQUIRE(build::find(raw, "burn.raw"));
-  CHECK(contains(build::find(raw, "burn.raw")->says, "after charging 13 of 14 days"));
+  CHECK(contains(build::find(raw, "burn.raw")->words.says, "after charging 13 of 14 days"));
 
   model::History charged = cold(17);
   build::deed(charged, "charged", on(3, 9));
@@ -388,7 +389,7 @@ TEST_CASE("burn: each bed that got raw char is named once") {
   carry_out(history, "char", value_of(Litres{10}), on(5, 7), "bed-2", "bed");
   carry_out(history, "char", value_of(Litres{10}), on(6, 7), "bed-3", "bed");
   int raw = 0;
-  for (const model::Finding& one : assess(history).findings) raw += one.rule == "burn.raw" ? 1 : 0;
+  for (const model::Told& one : assess(history).findings) raw += one.rule == "burn.raw" ? 1 : 0;
   CHECK(raw == 2);
 }
 
@@ -410,7 +411,7 @@ TEST_CASE("burn: charged after 14 days in liquid feed or compost") {
   CHECK(charged.stage == "charged");
   REQUIRE(build::find(charged, "burn.charged"));
   CHECK(build::find(charged, "burn.charged")->urgency == Urgency::kReady);
-  CHECK(build::find(charged, "burn.charged")->says ==
+  CHECK(build::find(charged, "burn.charged")->words.says ==
         "the char has charged 14 days in compost tea, 14 days are enough: ready for beds");
   CHECK(charged.forecasts.empty());
   CHECK(charged.well == "charged for 14 days");
@@ -425,7 +426,7 @@ TEST_CASE("burn: what goes in before the quench is no charge, and water never is
   carry_in(history, "horse manure", value_of(Kilograms{10}), on(3, 10));
   const auto charged = assess(history);
   REQUIRE(build::find(charged, "burn.charged"));
-  CHECK(contains(build::find(charged, "burn.charged")->caution, "raw manure"));
+  CHECK(contains(build::find(charged, "burn.charged")->old_caution, "raw manure"));
 }
 
 TEST_CASE("burn: charged char says how much bed it is enough for, and is silent when it is gone") {
@@ -435,7 +436,7 @@ TEST_CASE("burn: charged char says how much bed it is enough for, and is silent 
   build::setting(history, "dry_weight", "4 kg", value_of(Kilograms{4}));
   build::reading(history, "char-volume", "", on(2, 9), 40);
   // 40 L are 10 % of the top 6 in (152.4 mm) of 2.625 m2 and 5 % of 5.249 m2: 28.3 and 56.5 ft2.
-  CHECK(contains(build::find(assess(history), "burn.charged")->action, "28.3 ft2 to 56.5 ft2"));
+  CHECK(contains(build::find(assess(history), "burn.charged")->words.action, "28.3 ft2 to 56.5 ft2"));
   carry_out(history, "charged char", value_of(Litres{39}), on(17, 7), "bed-2", "bed");
   CHECK(build::find(assess(history), "burn.charged"));
   carry_out(history, "charged char", value_of(Litres{1}), on(17, 7), "bed-2", "bed");
@@ -451,7 +452,7 @@ TEST_CASE("burn: char in a pile is charged after six weeks, in a brew after two"
   history.today = kStart + date::days{44};
   history.now = on(45, 8);
   REQUIRE(build::find(assess(history), "burn.charged"));
-  CHECK(contains(build::find(assess(history), "burn.charged")->says, "heap-3"));
+  CHECK(contains(build::find(assess(history), "burn.charged")->words.says, "heap-3"));
   CHECK(build::find(assess(history), "burn.charged")->threshold == "burn.charged.pile");
   // Told for two weeks.
   history.today = kStart + date::days{44 + 14};
@@ -476,12 +477,12 @@ TEST_CASE("burn: charging char is too dry below 30 %, not at it") {
   CHECK(build::find(assess(history), "burn.dry") == nullptr);
   build::reading(history, "char-moisture", "", on(7, 7), 0.299);
   REQUIRE(build::find(assess(history), "burn.dry"));
-  CHECK(build::find(assess(history), "burn.dry")->says ==
+  CHECK(build::find(assess(history), "burn.dry")->words.says ==
         "the charging char is too dry: 29.9 %, below 30 %");
   build::deed(history, "watered", on(7, 8));
   CHECK(build::find(assess(history), "burn.dry") == nullptr);
   build::sensed(history, "moisture", "dry", on(8, 7));
-  CHECK(build::find(assess(history), "burn.dry")->says == "the charging char feels dry");
+  CHECK(build::find(assess(history), "burn.dry")->words.says == "the charging char feels dry");
   build::sensed(history, "moisture", "damp", on(8, 8));
   CHECK(build::find(assess(history), "burn.dry") == nullptr);
 }
@@ -725,7 +726,7 @@ TEST_CASE("burn: what must not be burnt") {
   const kinds::Kind* kind = kinds::find_kind("burn");
   REQUIRE(kind);
   const auto object = [&](const char* name) {
-    return kind->objects_to(build::material(name), model::Batch{}, {});
+    return kind->carrying.objects_to(build::material(name), model::Batch{}, {});
   };
   for (const char* name : {"treated wood", "painted wood", "plywood", "plastic", "poison oak"}) {
     CAPTURE(name);
@@ -742,10 +743,10 @@ TEST_CASE("burn: what must not be burnt") {
 TEST_CASE("burn: its words") {
   const kinds::Kind* kind = kinds::find_kind("burn");
   REQUIRE(kind);
-  CHECK(kind->product == "char");
-  CHECK(build::material(kind->product).group == "char");
+  CHECK(kind->carrying.product == "char");
+  CHECK(build::material(kind->carrying.product).group == "char");
   // Two shares are read, so a bare one is none of them.
-  CHECK(kind->percentage.empty());
+  CHECK(kind->vocabulary.percentage.empty());
   CHECK(kinds::find_quantity(*kind, "h:c")->name == "hc");
   CHECK(kinds::find_word(*kind, "doused")->word == "quenched");
   CHECK(kinds::find_word(*kind, "glowing")->sense == "heat");

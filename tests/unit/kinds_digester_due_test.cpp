@@ -1,8 +1,8 @@
 #include <doctest/doctest.h>
 
 #include "digester_site.h"
-#include "kinds/digester_due.h"
-#include "kinds/digester_startup.h"
+#include "kinds/digester/due.h"
+#include "kinds/digester/startup.h"
 
 namespace kinds_digester_due_test {
 

@@ -5,14 +5,14 @@
 #include <cmath>
 
 #include "digester_site.h"
-#include "kinds/digester_expected.h"
-#include "kinds/digester_feed.h"
-#include "kinds/digester_gas.h"
-#include "kinds/digester_safety.h"
-#include "kinds/digester_slurry.h"
-#include "kinds/digester_startup.h"
-#include "kinds/digester_warmth.h"
-#include "science/gas.h"
+#include "kinds/digester/expected.h"
+#include "kinds/digester/feed.h"
+#include "kinds/digester/gas.h"
+#include "kinds/digester/safety.h"
+#include "kinds/digester/slurry.h"
+#include "kinds/digester/startup.h"
+#include "kinds/digester/warmth.h"
+#include "science/gas/gas.h"
 
 namespace kinds_digester_gas_test {
 
@@ -107,9 +107,9 @@ TEST_CASE("digester.overfed: more than it takes at its temperature") {
   const double at_15 = 1.5 * std::pow(1.085, -10);  // 0.66
   CHECK_FALSE(has(at_work(20, 15, 1000, at_15 * 10 - 0.01, 0), "digester.overfed"));
   CHECK(has(at_work(20, 15, 1000, at_15 * 10 + 0.01, 0), "digester.overfed"));
-  CHECK(contains(found(at_work(20, 15, 1000, 13.3, 0), "digester.overfed").action, "49 %"));
+  CHECK(contains(found(at_work(20, 15, 1000, 13.3, 0), "digester.overfed").words.action, "49 %"));
   // What it takes in the measure it is fed in, per day: 13.3 kg less to 0.663 x 10 = 6.63 kg.
-  CHECK(contains(found(at_work(20, 15, 1000, 13.3, 0), "digester.overfed").action,
+  CHECK(contains(found(at_work(20, 15, 1000, 13.3, 0), "digester.overfed").words.action,
                  "feed no more than 6.6 kg of plain feed a day (49 % of what it got)"));
   // By the bucket: 20 L a day (a kilogram a litre, so 2 kg VS in 1 m3) at 25 degC, where 15 are the
   // limit; 3.96 gal. Water beside it is no feed.
@@ -120,7 +120,7 @@ TEST_CASE("digester.overfed: more than it takes at its temperature") {
       add(history, plain_feed(), Dimension::kVolume, 20, day);
     }
     if (other) add(history, "straw", Dimension::kMass, 1, 20);
-    return found(history, "digester.overfed").action;
+    return found(history, "digester.overfed").words.action;
   };
   CHECK(contains(by_bucket(measure::UnitSystem::kMetric, false), "15 L of plain feed a day"));
   CHECK(contains(by_bucket(measure::UnitSystem::kUs, false), "3.9 gal of plain feed a day"));
@@ -131,7 +131,7 @@ TEST_CASE("digester.short: feed and water leave too early") {
   CHECK_FALSE(has(at_work(20, 25, 1200, 15, 15), "digester.short"));  // 40 days
   const auto early = found(at_work(20, 25, 1200, 15, 15.1), "digester.short");
   CHECK(early.urgency == Urgency::kSoon);
-  CHECK(contains(early.action, "30 L of feed and water a day"));
+  CHECK(contains(early.words.action, "30 L of feed and water a day"));
   // A winter asks for a hundred, a spell does not.
   CHECK_FALSE(has(at_work(15, 15, 1200, 10, 10), "digester.short"));
   CHECK(has(at_work(30, 15, 1200, 10, 10), "digester.short"));
@@ -198,8 +198,8 @@ TEST_CASE("digester.lowgas: far below what feed and temperature should give") {
   CHECK_FALSE(has(with_gas(3), "digester.lowgas"));
   const auto low = found(with_gas(0.2), "digester.lowgas");
   CHECK(low.urgency == Urgency::kToday);
-  CHECK(contains(low.why, "a leak, a blocked line or the meter (no check for leaks is logged)"));
-  CHECK(contains(low.caution, "explodes"));
+  CHECK(contains(low.words.why, "a leak, a blocked line or the meter (no check for leaks is logged)"));
+  CHECK(contains(low.old_caution, "explodes"));
   CHECK(contains(line(with_gas(1), "gas"), "100 % of what its feed and temperature should give"));
 
   model::History holder = with_gas(1);
@@ -211,11 +211,11 @@ TEST_CASE("digester.lowgas: far below what feed and temperature should give") {
   // Sour slurry is named instead of a leak; where no pH was read, both may be.
   model::History sour = with_gas(0.2);
   build::reading(sour, "ph", "", build::at(on(40), 8), 6.2);
-  CHECK(contains(found(sour, "digester.lowgas").why, "the slurry turns sour"));
-  CHECK_FALSE(contains(found(sour, "digester.lowgas").why, "leak"));
+  CHECK(contains(found(sour, "digester.lowgas").words.why, "the slurry turns sour"));
+  CHECK_FALSE(contains(found(sour, "digester.lowgas").words.why, "leak"));
   model::History unread = at_work(40, 25, 1000, 10, 10);
   gas_every_day(unread, 20, 40, 5);
-  CHECK(contains(found(unread, "digester.lowgas").why, "or souring: no pH was read lately"));
+  CHECK(contains(found(unread, "digester.lowgas").words.why, "or souring: no pH was read lately"));
 
   // Six days of it measured are too few.
   model::History few = at_work(40, 25, 1000, 10, 10);
@@ -245,11 +245,11 @@ TEST_CASE("digester.lowgas: fallen from what it gave, with the cold or the feed 
   };
   const auto cold = falling(12, 5);
   CHECK(cold.urgency == Urgency::kSoon);
-  CHECK(contains(cold.says, "gas has fallen to"));
-  CHECK(contains(cold.why, "it is cold"));
+  CHECK(contains(cold.words.says, "gas has fallen to"));
+  CHECK(contains(cold.words.why, "it is cold"));
   const auto hungry = falling(25, 0.1);
-  CHECK(contains(hungry.why, "it is fed little"));
-  CHECK_FALSE(contains(hungry.why, "it is cold"));
+  CHECK(contains(hungry.words.why, "it is fed little"));
+  CHECK_FALSE(contains(hungry.words.why, "it is cold"));
 }
 
 TEST_CASE("digester.lowgas: a flame that does not burn") {
@@ -266,7 +266,7 @@ TEST_CASE("digester.lowgas: a flame that does not burn") {
   model::History unknown = digester(12);
   burns(unknown, 0);
   build::sensed(unknown, "flame", "none", build::at(on(12)));
-  CHECK_FALSE(contains(found(unknown, "digester.lowgas").why, "fed little"));
+  CHECK_FALSE(contains(found(unknown, "digester.lowgas").words.why, "fed little"));
   model::History later = at_work(13, 25, 1000, 10, 10);
   build::sensed(later, "flame", "none", build::at(on(9)));
   CHECK_FALSE(has(later, "digester.lowgas"));
@@ -337,7 +337,7 @@ TEST_CASE("digester.sour: pH, and acids to alkalinity by titration or laboratory
   CHECK(found(at_ph(6.79), "digester.sour").urgency == Urgency::kToday);
   CHECK(found(at_ph(6.5), "digester.sour").urgency == Urgency::kToday);
   CHECK(found(at_ph(6.49), "digester.sour").urgency == Urgency::kNow);
-  CHECK(contains(found(at_ph(6.2), "digester.sour").action, "stop feeding"));
+  CHECK(contains(found(at_ph(6.2), "digester.sour").words.action, "stop feeding"));
   CHECK(has(at_ph(6.2, 13), "digester.sour") == false);  // a week and an hour ago
   CHECK(has(at_ph(6.2, 14), "digester.sour"));
 
@@ -358,7 +358,7 @@ TEST_CASE("digester.sour: pH, and acids to alkalinity by titration or laboratory
   CHECK(ratio(titrated(17.5, 1.5, 10)) == doctest::Approx(0.276));
   CHECK_FALSE(has(titrated(35, 3, 0), "digester.sour"));
   CHECK(found(titrated(25, 6.3, 0), "digester.sour").urgency == Urgency::kNow);
-  CHECK(contains(found(titrated(25, 6.3, 0), "digester.sour").says,
+  CHECK(contains(found(titrated(25, 6.3, 0), "digester.sour").words.says,
                  "acids to alkalinity 0.82 by titration, above 0.6"));
 
   const auto analysed = [](double acids, double alkalinity) {
@@ -406,7 +406,7 @@ TEST_CASE("digester.ammonia: free ammonia from total ammonia, pH and temperature
   model::History smelt = at_work(20, 25, 1000, 5, 5);
   build::sensed(smelt, "smell", "ammonia", build::at(on(19)));
   CHECK(found(smelt, "digester.ammonia").urgency == Urgency::kSoon);
-  CHECK(contains(found(smelt, "digester.ammonia").why, "no analysis"));
+  CHECK(contains(found(smelt, "digester.ammonia").words.why, "no analysis"));
 }
 
 TEST_CASE("digester.banned: poultry refused, oil and citrus limited, poisons never") {
@@ -416,7 +416,7 @@ TEST_CASE("digester.banned: poultry refused, oil and citrus limited, poisons nev
   model::History takes = digester(0);
   build::setting(takes, "poultry", "yes");
   const auto asked = [&](std::string_view name, const model::Batch& batch) {
-    return kind->objects_to(build::material(name), batch, kDefaults);
+    return kind->carrying.objects_to(build::material(name), batch, kDefaults);
   };
   CHECK(asked("hen manure", plain)->refuses);
   CHECK(asked("hen manure", plain)->rule == "digester.banned");
@@ -434,7 +434,7 @@ TEST_CASE("digester.banned: poultry refused, oil and citrus limited, poisons nev
 
   model::History fed = at_work(20, 25, 1000, 5, 5);
   add(fed, "hen manure", Dimension::kMass, 2, 18);
-  CHECK(contains(found(fed, "digester.banned").says, "hen manure went in"));
+  CHECK(contains(found(fed, "digester.banned").words.says, "hen manure went in"));
   const auto oiled = [](double kilograms) {
     model::History history = at_work(20, 25, 1000, 9, 9);
     for (int day = 7; day <= 20; ++day)

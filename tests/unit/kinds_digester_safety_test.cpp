@@ -1,7 +1,7 @@
 #include <doctest/doctest.h>
 
 #include "digester_site.h"
-#include "kinds/digester_safety.h"
+#include "kinds/digester/safety.h"
 
 namespace kinds_digester_safety_test {
 
@@ -25,15 +25,15 @@ TEST_CASE("digester.leak: from the first word of it until it is mended, in any s
   build::sensed(history, "leak", "leaking", build::at(on(3)));
   build::sensed(history, "leak", "leaking", build::at(on(5)));
   CHECK(site::found(history, "digester.leak").urgency == model::Urgency::kNow);
-  CHECK(contains(site::found(history, "digester.leak").says, "on Thu 5 Mar"));
+  CHECK(contains(site::found(history, "digester.leak").words.says, "on Thu 5 Mar"));
   build::deed(history, "checked", build::at(on(6)));
-  CHECK(contains(site::found(history, "digester.leak").why, "a check mends nothing"));
+  CHECK(contains(site::found(history, "digester.leak").words.why, "a check mends nothing"));
   build::deed(history, "rested", build::at(on(7)));
   CHECK(site::has(history, "digester.leak"));
   build::sensed(history, "leak", "mended", build::at(on(8)));
   CHECK_FALSE(site::has(history, "digester.leak"));
   build::sensed(history, "leak", "leaking", build::at(on(9)));
-  CHECK(contains(site::found(history, "digester.leak").says, "on Wed 11 Mar"));
+  CHECK(contains(site::found(history, "digester.leak").words.says, "on Wed 11 Mar"));
 }
 
 TEST_CASE("digester.leak: its gas is for no flame") {

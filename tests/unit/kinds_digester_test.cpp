@@ -5,8 +5,8 @@
 #include <set>
 
 #include "digester_site.h"
-#include "kinds/digester_startup.h"
-#include "kinds/digester_warmth.h"
+#include "kinds/digester/startup.h"
+#include "kinds/digester/warmth.h"
 
 namespace kinds_digester_test {
 
@@ -50,8 +50,8 @@ TEST_CASE("digester.cold: the mean of the last days, strictly below 68 degF") {
   CHECK(cold.limit->value.si == doctest::Approx(20));
   REQUIRE(cold.value);
   CHECK(cold.value->value.si == doctest::Approx(build::celsius(60)));
-  CHECK(contains(cold.says, "the mean of 7 days is 60 °F, below 68 °F"));
-  CHECK(contains(found(at_fahrenheit(67.99), "digester.cold").says, "just under 68 °F"));
+  CHECK(contains(cold.words.says, "the mean of 7 days is 60 °F, below 68 °F"));
+  CHECK(contains(found(at_fahrenheit(67.99), "digester.cold").words.says, "just under 68 °F"));
 
   // The mean counts, not the last reading: 66 to 70 in turn, then the same a little lower.
   for (const double lower : {0.0, 0.1}) {
@@ -108,7 +108,7 @@ TEST_CASE("too few days: it says so and judges nothing") {
   warm(one_more, 0, 0, 5);
   warm(one_more, 5, 6, 5);
   CHECK(has(one_more, "digester.cold"));
-  CHECK(contains(found(one_more, "digester.cold").says, "the mean of 3 of the last 7 days"));
+  CHECK(contains(found(one_more, "digester.cold").words.says, "the mean of 3 of the last 7 days"));
 
   // Silence is another matter.
   model::History silent = digester(10);
@@ -141,14 +141,14 @@ TEST_CASE("a spell that recovers by day or by its trend is told from one that do
     build::reading(falling, "temperature", "", build::at(on(day)), 19 - 0.8 * day);
   }
   CHECK(found(by_day, "digester.cold").urgency == Urgency::kSoon);
-  CHECK(contains(found(by_day, "digester.cold").why,
+  CHECK(contains(found(by_day, "digester.cold").words.why,
                  "by day it still reaches 20 °C, on 7 of 7 days"));
   // From 18.8 today 0.8 a day reaches 20 in 1.5 days.
   CHECK(found(rising, "digester.cold").urgency == Urgency::kSoon);
-  CHECK(contains(found(rising, "digester.cold").why,
+  CHECK(contains(found(rising, "digester.cold").words.why,
                  "rising 0.8 °C a day, back at 20 °C about Tue 10 Mar if that goes on"));
   CHECK(found(falling, "digester.cold").urgency == Urgency::kToday);
-  CHECK(contains(found(falling, "digester.cold").why,
+  CHECK(contains(found(falling, "digester.cold").words.why,
                  "it does not come back by itself: no day reached 20 °C, falling 0.8 °C a day"));
 
   // Back within seven days or not: 0.1 a day from 19.2 needs eight, from 19.4 six.
@@ -178,14 +178,14 @@ TEST_CASE("digester.cold: the same readings are the same judgement, a rise says 
     CAPTURE(today);
     const auto cold = on_day(today, 1);
     CHECK(cold.urgency == Urgency::kToday);
-    CHECK(contains(cold.says, "the mean of 3 of the last 7 days is 59 °F"));
-    CHECK(contains(cold.why, "rising 1 °F a day, back at 68 °F only about Mon 16 Mar"));
-    CHECK_FALSE(contains(cold.why, "by itself"));
+    CHECK(contains(cold.words.says, "the mean of 3 of the last 7 days is 59 °F"));
+    CHECK(contains(cold.words.why, "rising 1 °F a day, back at 68 °F only about Mon 16 Mar"));
+    CHECK_FALSE(contains(cold.words.why, "by itself"));
     // Two degrees a day need four days.
     CHECK(on_day(today, 2).urgency == Urgency::kSoon);
-    CHECK(contains(on_day(today, 2).why, "back at 68 °F about Thu 12 Mar"));
+    CHECK(contains(on_day(today, 2).words.why, "back at 68 °F about Thu 12 Mar"));
   }
-  CHECK(on_day(11, 1).says.empty());  // two of the last seven days
+  CHECK(on_day(11, 1).words.says.empty());  // two of the last seven days
   // The oldest of five falls out of the week, and nothing is judged anew for that.
   const auto of_five = [](int today) {
     model::History history = digester(today);
@@ -195,10 +195,10 @@ TEST_CASE("digester.cold: the same readings are the same judgement, a rise says 
     }
     return found(history, "digester.cold");
   };
-  CHECK(of_five(6).says == of_five(9).says);
-  CHECK(of_five(6).why == of_five(9).why);
+  CHECK(of_five(6).words.says == of_five(9).words.says);
+  CHECK(of_five(6).words.why == of_five(9).words.why);
   // Too slow for a year, or steady: that is no rise.
-  CHECK(contains(on_day(6, 0.001).why, "does not come back by itself"));
+  CHECK(contains(on_day(6, 0.001).words.why, "does not come back by itself"));
 }
 
 TEST_CASE("digester.winter: 21 days below, no fewer, and gaps are passed over but not for long") {
@@ -215,7 +215,7 @@ TEST_CASE("digester.winter: 21 days below, no fewer, and gaps are passed over bu
   const auto winter = found(cold_for(24), "digester.winter");
   REQUIRE(winter.value);
   CHECK(winter.value->value.si == 21);
-  CHECK(contains(winter.says, "for 21 days"));
+  CHECK(contains(winter.words.says, "for 21 days"));
   CHECK(found(cold_for(24), "digester.cold").urgency == Urgency::kSoon);
 
   const auto with_gap = [](int gap) {
@@ -224,11 +224,11 @@ TEST_CASE("digester.winter: 21 days below, no fewer, and gaps are passed over bu
     warm(history, 31 + gap, 60, 8);
     return history;
   };
-  CHECK(contains(found(with_gap(5), "digester.winter").says, "for 59 days"));
+  CHECK(contains(found(with_gap(5), "digester.winter").words.says, "for 59 days"));
   // Nine days unread leave seven of which nothing can be said, with three days to a mean; ten leave
   // eight.
-  CHECK(contains(found(with_gap(9), "digester.winter").says, "for 59 days"));
-  CHECK(contains(found(with_gap(9), "digester.winter").says, "(52 of them read enough to judge)"));
+  CHECK(contains(found(with_gap(9), "digester.winter").words.says, "for 59 days"));
+  CHECK(contains(found(with_gap(9), "digester.winter").words.says, "(52 of them read enough to judge)"));
   CHECK_FALSE(has(with_gap(10), "digester.winter"));
 }
 
@@ -239,7 +239,7 @@ TEST_CASE("digester.winter: what to do in the order of what it costs, less what 
     if (running) burns(history, 1);
     if (*standing != '\0') build::setting(history, "site", standing);
     if (*deed != '\0') build::deed(history, deed, build::at(on(35)));
-    return found(history, "digester.winter").action;
+    return found(history, "digester.winter").words.action;
   };
   const std::string open = steps("open", "");
   const auto cover = open.find("cover it"), feed = open.find("feed less"),
@@ -305,9 +305,9 @@ TEST_CASE("the snap in spring: first it does not come back by itself, then it do
     return found(until, "digester.cold");
   };
   CHECK(cold_on(151).urgency == Urgency::kToday);
-  CHECK(contains(cold_on(151).why, "does not come back by itself"));
+  CHECK(contains(cold_on(151).words.why, "does not come back by itself"));
   CHECK(cold_on(154).urgency == Urgency::kSoon);
-  CHECK(contains(cold_on(154).why, "the latest day's mean is back at"));
+  CHECK(contains(cold_on(154).words.why, "the latest day's mean is back at"));
 }
 
 TEST_CASE("digester.swing: from one day's mean to the next, and within hours") {
@@ -438,13 +438,13 @@ TEST_CASE("digester.start: what is late and why, temperature first") {
   CHECK_FALSE(has(waiting(28, 20), "digester.start"));
   CHECK(has(waiting(29, 20), "digester.start"));
   CHECK(found(waiting(29, 20), "digester.start").urgency == Urgency::kToday);
-  CHECK(contains(found(waiting(29, 20), "digester.start").caution, "explodes"));
+  CHECK(contains(found(waiting(29, 20), "digester.start").old_caution, "explodes"));
   // At 10 degC 29 days are worth 29 x 1.085^-10 = 12.8: late by the calendar, and the cold is why.
   const auto cold = found(waiting(29, 10), "digester.start");
   CHECK(cold.urgency == Urgency::kSoon);
-  CHECK(contains(cold.says,
+  CHECK(contains(cold.words.says,
                  "29 days since it was filled, worth 12 days at 20 °C; about 28 are usual"));
-  CHECK(cold.why.starts_with("it is cold"));
+  CHECK(cold.words.why.starts_with("it is cold"));
 
   // The rest in its order: no microbes, the mix, sour.
   model::History bad = digester(40);
@@ -454,7 +454,7 @@ TEST_CASE("digester.start: what is late and why, temperature first") {
   add(bad, "food scraps", Dimension::kMass, 20, 3);
   warm(bad, 0, 40, 12);
   build::reading(bad, "ph", "", build::at(on(40)), 6.1);
-  const auto why = found(bad, "digester.start").why;
+  const auto why = found(bad, "digester.start").words.why;
   const auto cold_at = why.find("it is cold"), microbes = why.find("microbes"),
              mix = why.find("the mix"), food = why.find("food scraps"),
              sour = why.find("it is sour");
@@ -488,19 +488,19 @@ TEST_CASE("a starting mix is put right: how much of what, and what goes in for i
     if (room > 0) build::deed(history, "filled", build::at(on(0), 10));
     return history;
   };
-  CHECK(contains(found(thin(600), "digester.start").action,
+  CHECK(contains(found(thin(600), "digester.start").words.action,
                  "add about 170 L of manure for 1 part of manure to 1 of water; it has "
                  "room for about 370 L; set right what is named"));
   // It takes 40 more: 70 to 200 are within 1 to 3.
-  CHECK(contains(found(thin(270), "digester.start").action,
+  CHECK(contains(found(thin(270), "digester.start").words.action,
                  "add about 40 L of manure, as much as it has room for, and take it somewhat "
                  "thinner"));
   // No room: 250 / (230 + 170) = 0.625 of it stays, so 86.25 are drawn off, and 0.625 x 170 = 106
   // added: 0.625 x 200 = 125 of water and 0.625 x 30 + 106.25 = 125 of manure, 250 in all.
-  CHECK(contains(found(thin(250), "digester.start").action,
+  CHECK(contains(found(thin(250), "digester.start").words.action,
                  "for 1 part of manure to 1 of water draw about 86 L off first and add about 110 L "
                  "of manure, as it has room for about 20 L; or take it as it is, thinner than"));
-  CHECK(contains(found(thin(230), "digester.start").action, "as it has room for no more"));
+  CHECK(contains(found(thin(230), "digester.start").words.action, "as it has room for no more"));
 
   // A week later as it was told: it is in the mix, and it is no feed.
   model::History mended = thin(600);
@@ -532,7 +532,7 @@ TEST_CASE("a starting mix is put right: how much of what, and what goes in for i
   CHECK(contains(line(lit, "feed"), "kg VS/m3/d of at most"));
 
   // Late, it comes with what else to look at.
-  CHECK(contains(found(thin(600, 40), "digester.start").action,
+  CHECK(contains(found(thin(600, 40), "digester.start").words.action,
                  "see to these in this order, and check the joints for leaks; for the mix: add"));
 
   // Too thick: 400 of manure to 100 of water want 300 of water.
@@ -541,9 +541,9 @@ TEST_CASE("a starting mix is put right: how much of what, and what goes in for i
   add(thick, "cow manure", Dimension::kVolume, 400, 0);
   add(thick, "water", Dimension::kVolume, 100, 0);
   build::deed(thick, "filled", build::at(on(0), 10));
-  CHECK(contains(found(thick, "digester.start").action, "add about 300 L of water for 1 part"));
+  CHECK(contains(found(thick, "digester.start").words.action, "add about 300 L of water for 1 part"));
   // Where its volume was not told, nothing is said of the room.
-  CHECK(contains(found(thin(0), "digester.start").action, "its volume was not told"));
+  CHECK(contains(found(thin(0), "digester.start").words.action, "its volume was not told"));
 }
 
 TEST_CASE("the filling in several loads, and the first gas by a meter") {
@@ -617,8 +617,8 @@ TEST_CASE("digester.firstgas: let off for five days, with the caution") {
   };
   CHECK_FALSE(has(digester(10), "digester.firstgas"));
   CHECK(has(gassing(10), "digester.firstgas"));
-  CHECK(contains(found(gassing(10), "digester.firstgas").caution, "hydrogen sulfide"));
-  CHECK(contains(found(gassing(10), "digester.firstgas").caution, "licensed fitter"));
+  CHECK(contains(found(gassing(10), "digester.firstgas").old_caution, "hydrogen sulfide"));
+  CHECK(contains(found(gassing(10), "digester.firstgas").old_caution, "licensed fitter"));
   CHECK(has(gassing(16), "digester.firstgas"));  // nobody has let it off
   model::History vented = gassing(14);
   build::deed(vented, "vented", build::at(on(11)));

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "digester_site.h"
-#include "kinds/digester_slurry.h"
+#include "kinds/digester/slurry.h"
 
 namespace kinds_digester_trend_test {
 
@@ -60,7 +60,7 @@ TEST_CASE("digester.trend: a pH that falls is told of before it is at its limit"
   const auto told = found(falling, "digester.trend");
   CHECK(told.urgency == Urgency::kSoon);
   CHECK(
-      contains(told.says, "pH is falling 0.07 a week, and is at 6.8 in about 20 days (20 to 20)"));
+      contains(told.words.says, "pH is falling 0.07 a week, and is at 6.8 in about 20 days (20 to 20)"));
   CHECK(told.value->value.si == doctest::Approx(20));
   CHECK(told.threshold == "digester.trend.ahead");
   const auto assessment = judged(falling);
@@ -120,14 +120,14 @@ TEST_CASE("digester.trend: no more than the readings tell") {
 
 TEST_CASE("digester.trend: past one limit it looks to the next, past the last to none") {
   const auto watched = found(with_ph(6.6, -0.01), "digester.trend");
-  CHECK(contains(watched.says, "is at 6.5 in about 10 days"));
-  CHECK(contains(watched.action, "digester.sour"));
+  CHECK(contains(watched.words.says, "is at 6.5 in about 10 days"));
+  CHECK(contains(watched.words.action, "digester.sour"));
   CHECK(has(with_ph(6.6, -0.01), "digester.sour"));
   CHECK_FALSE(has(with_ph(6.4, -0.01), "digester.trend"));
   // Sour already: feeding stops, and nothing milder is said beside it.
   model::History sour = with_ph(6.4, -0.01);
   titrations(sour, 50, 7, 6, 0.35, 0.003);
-  CHECK(contains(found(sour, "digester.sour").action, "stop feeding"));
+  CHECK(contains(found(sour, "digester.sour").words.action, "stop feeding"));
   CHECK_FALSE(has(sour, "digester.trend"));
 }
 
@@ -142,10 +142,10 @@ TEST_CASE("digester.trend: pH that falls while acids rise is told of early, and 
   const auto told = found(both(7.04, 0.3, 0.002), "digester.trend");
   CHECK(told.urgency == Urgency::kToday);
   CHECK(told.threshold == "digester.trend.pair");
-  CHECK(contains(told.says, "pH falls 0.04 a week while acids to alkalinity rise 0.01 a week"));
+  CHECK(contains(told.words.says, "pH falls 0.04 a week while acids to alkalinity rise 0.01 a week"));
   // Whichever is there first is named.
-  CHECK(contains(told.says, "pH is at 6.8 in about 40 days"));
-  CHECK(contains(found(both(7.04, 0.3, 0.004), "digester.trend").says,
+  CHECK(contains(told.words.says, "pH is at 6.8 in about 40 days"));
+  CHECK(contains(found(both(7.04, 0.3, 0.004), "digester.trend").words.says,
                  "the ratio is at 0.4 in about 25 days"));
   // One finding, not three.
   int told_of = 0;
@@ -159,7 +159,7 @@ TEST_CASE("digester.trend: pH that falls while acids rise is told of early, and 
   // The ratio alone.
   model::History acids = at_work(50, 25, 1000, 5, 5);
   titrations(acids, 50, 7, 6, 0.35, 0.003);
-  CHECK(contains(found(acids, "digester.trend").says,
+  CHECK(contains(found(acids, "digester.trend").words.says,
                  "acids to alkalinity is rising 0.02 a week, and is at 0.4 in about 17 days"));
 }
 
@@ -174,7 +174,7 @@ TEST_CASE("digester.trend: free ammonia, at the temperature and pH of each analy
   }
   CHECK(contains(trends(history), "free ammonia rising 34 mg/L a week"));
   const auto told = found(history, "digester.trend");
-  CHECK(contains(told.says, "is at 800 mg/L in about 13 days"));
+  CHECK(contains(told.words.says, "is at 800 mg/L in about 13 days"));
   CHECK(told.value->value.si == doctest::Approx(7 * (800 - 6500 * 0.11363) / 34.09).epsilon(0.01));
 }
 
@@ -192,14 +192,14 @@ TEST_CASE("digester.trend: loading and retention by whole weeks of feeding") {
   CHECK(
       contains(trends(richer(50, 8)), "loading rising 0.1 kg VS/m3/d a week (6 weeks of feeding)"));
   const auto told = found(richer(50, 8), "digester.trend");
-  CHECK(contains(told.says, "is at 1.5 kg VS/m3/d in about 11 days"));
+  CHECK(contains(told.words.says, "is at 1.5 kg VS/m3/d in about 11 days"));
   // Fed up to yesterday, as on any morning: the weeks end there. One day less of it ahead.
   const auto morning = found(richer(49, 8), "digester.trend");
-  CHECK(contains(morning.says, "is at 1.5 kg VS/m3/d in about 10 days"));
+  CHECK(contains(morning.words.says, "is at 1.5 kg VS/m3/d in about 10 days"));
   const auto tells_of_loading = [&](double first) {
     const auto all = judged(richer(50, first)).findings;
-    return std::any_of(all.begin(), all.end(), [](const model::Finding& one) {
-      return one.rule == "digester.trend" && contains(one.says, "loading");
+    return std::any_of(all.begin(), all.end(), [](const model::Told& one) {
+      return one.rule == "digester.trend" && contains(one.words.says, "loading");
     });
   };
   CHECK(tells_of_loading(7));         // 18 days
@@ -216,7 +216,7 @@ TEST_CASE("digester.trend: loading and retention by whole weeks of feeding") {
     add(more, "water", Dimension::kVolume, 4800 / stays - 2, day);
   }
   CHECK(contains(trends(more), "retention falling 5 days a week (6 weeks of feeding)"));
-  CHECK(contains(found(more, "digester.trend").says,
+  CHECK(contains(found(more, "digester.trend").words.says,
                  "retention is falling 5 days a week, and is at "
                  "40 days in about 18 days"));
   CHECK(contains(trends(at_work(50, 25, 4800, 30, 30)),

@@ -65,12 +65,12 @@ TEST_CASE("flock: larvae above their cautious share of the ration") {
   };
   CHECK(build::find(share(260), "flock.share") == nullptr);
   const auto above = share(262);
-  const model::Finding* found = build::find(above, "flock.share");
+  const model::Told* found = build::find(above, "flock.share");
   REQUIRE(found != nullptr);
   CHECK(found->threshold == "flock.share.above");
   CHECK(found->limit->value.si == doctest::Approx(0.10));
-  CHECK(contains(found->action, "261 g"));
-  CHECK(contains(found->why, "too little feed is recorded"));
+  CHECK(contains(found->words.action, "261 g"));
+  CHECK(contains(found->words.why, "too little feed is recorded"));
   // Star et al. 2020: about a tenth of the expected feed as live larvae did no harm (10 g a hen
   // here).
   CHECK(build::find(share(100), "flock.share") == nullptr);
@@ -88,7 +88,7 @@ TEST_CASE("flock: the share against feed that was recorded") {
   CHECK(build::find(share(289.9), "flock.share") == nullptr);  // 98.86 g dry
   const auto above = share(290.2);
   REQUIRE(build::find(above, "flock.share") != nullptr);
-  CHECK(contains(build::find(above, "flock.share")->why, "beside the feed of the last 28 days"));
+  CHECK(contains(build::find(above, "flock.share")->words.why, "beside the feed of the last 28 days"));
   History unknown = hens(10, 0);
   feed(unknown, "larvae", 1, 10);
   CHECK(contains(progress(look(unknown), "larvae in the ration"), "not known"));
@@ -104,10 +104,10 @@ TEST_CASE("flock: laying that fell is asked about, from a fifth on") {
   };
   CHECK(build::find(fell_to(8.1), "flock.laying") == nullptr);
   const auto fallen = fell_to(8);
-  const model::Finding* found = build::find(fallen, "flock.laying");
+  const model::Told* found = build::find(fallen, "flock.laying");
   REQUIRE(found != nullptr);
   CHECK(is_near(found->value->value.si, 0.2, 1e-9));
-  CHECK(contains(found->why, "nothing on record"));
+  CHECK(contains(found->words.why, "nothing on record"));
   // Too few counts say nothing: three days of the last seven.
   History few = hens(28, 10);
   eggs(few, 10, 0, 20);
@@ -125,7 +125,7 @@ TEST_CASE("flock: laying that fell is asked about, from a fifth on") {
   eggs(moult, 10, 0, 20);
   eggs(moult, 5, 21, 27);
   build::sensed(moult, "condition", "moulting", at(on(26)));
-  CHECK(contains(build::find(look(moult), "flock.laying")->why, "moulting"));
+  CHECK(contains(build::find(look(moult), "flock.laying")->words.why, "moulting"));
 }
 
 TEST_CASE("flock: feed, protein and calcium against a hen's need") {
@@ -165,11 +165,11 @@ TEST_CASE("flock: a want of calcium says what the ration would have to hold") {
     history.in.push_back(build::movement(poor, {Dimension::kMass, 0.95}, at(on(i))));
   }
   const auto assessment = look(history);
-  const model::Finding* found = build::find(assessment, "flock.calcium");
+  const model::Told* found = build::find(assessment, "flock.calcium");
   REQUIRE(found != nullptr);
   // need / intake, as in "Feeding the Laying Hen": 3.5 g of 95 g are 3.7 % (4.10 g of 95 g: 4.32
   // %).
-  CHECK(contains(found->action, "a ration of 95 g a hen a day would have to hold 3.7 % calcium"));
+  CHECK(contains(found->words.action, "a ration of 95 g a hen a day would have to hold 3.7 % calcium"));
   feed(history, "oyster shell", 3, 1);  // 3 kg at 99 % dry, 38 % calcium: 4 g a hen a day
   CHECK(build::find(look(history), "flock.calcium") == nullptr);
 }
@@ -285,7 +285,7 @@ TEST_CASE("flock: unread by any entry, and ill hens are asked about at once") {
   const auto ill = look(history);
   REQUIRE(build::find(ill, "flock.ailing") != nullptr);
   CHECK(build::find(ill, "flock.ailing")->urgency == Urgency::kNow);
-  CHECK_FALSE(build::find(ill, "flock.ailing")->caution.empty());
+  CHECK_FALSE(build::find(ill, "flock.ailing")->old_caution.empty());
   build::sensed(history, "condition", "well", at(on(4)));
   CHECK(build::find(look(history), "flock.ailing") == nullptr);
 }
@@ -296,7 +296,7 @@ TEST_CASE("flock: what hens are not given") {
   const auto against = [&](const char* material, const char* law) {
     model::Batch batch;
     if (*law != '\0') batch.settings.push_back({"law", law, std::nullopt});
-    const auto objection = kind->objects_to(build::material(material), batch, {});
+    const auto objection = kind->carrying.objects_to(build::material(material), batch, {});
     return std::string(!objection ? "" : objection->refuses ? "refuses" : "warns");
   };
   CHECK(against("layer feed", "") == "");
@@ -316,12 +316,12 @@ TEST_CASE("flock: how many larvae would do beside the recorded feed") {
   for (int i = 24; i <= 30; ++i) feed(history, "larvae", 0.6, i);
   const auto assessment = look(history);
   // A ninth of 890 g dry is 98.9 g, 290 g live at 34.1 % dry.
-  CHECK(contains(build::find(assessment, "flock.share")->action, "290 g"));
+  CHECK(contains(build::find(assessment, "flock.share")->words.action, "290 g"));
   // Larvae of unknown water are taken as the published ones.
   for (model::Movement& movement : history.in) {
     if (movement.material.name == "larvae") movement.material.figures.clear();
   }
-  CHECK(contains(build::find(look(history), "flock.share")->action, "290 g"));
+  CHECK(contains(build::find(look(history), "flock.share")->words.action, "290 g"));
   History none = hens(10, 10);
   build::reading(none, "birds", "", at(on(9)), 0);
   feed(none, "larvae", 1, 10);
@@ -366,7 +366,7 @@ TEST_CASE("flock: a condition stands for a fortnight") {
   CHECK(told(14));
   CHECK_FALSE(told(15));
   const kinds::Kind* kind = kinds::find_kind("flock");
-  const auto urea = kind->objects_to(build::material("urea"), {}, {});
+  const auto urea = kind->carrying.objects_to(build::material("urea"), {}, {});
   REQUIRE(urea.has_value());
   CHECK(urea->refuses);
 }

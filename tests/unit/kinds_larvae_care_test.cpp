@@ -28,7 +28,7 @@ TEST_CASE("larvae: moisture from a meter and by hand") {
   warm(felt, 25, 0, 5);
   build::reading(felt, "moisture", "", at(on(3)), 0.7);
   build::sensed(felt, "moisture", "wet", at(on(4)));
-  CHECK(has(build::find(look(felt), "larvae.wet")->says, "wet by hand"));
+  CHECK(has(build::find(look(felt), "larvae.wet")->words.says, "wet by hand"));
   build::reading(felt, "moisture", "", at(on(5)), 0.7);
   CHECK(build::find(look(felt), "larvae.wet") == nullptr);
 }
@@ -45,7 +45,7 @@ TEST_CASE("larvae: near harvest a bin must sieve, and may be dry") {
   CHECK(build::find(near(0.61, 19), "larvae.wet") == nullptr);
   const auto wet = near(0.61, 20);
   REQUIRE(build::find(wet, "larvae.wet") != nullptr);
-  CHECK(has(build::find(wet, "larvae.wet")->why, "will not sieve"));
+  CHECK(has(build::find(wet, "larvae.wet")->words.why, "will not sieve"));
   CHECK(build::find(near(0.60, 20), "larvae.wet") == nullptr);
   CHECK(build::find(near(0.30, 19), "larvae.dry") != nullptr);
   CHECK(build::find(near(0.30, 20), "larvae.dry") == nullptr);
@@ -179,7 +179,7 @@ TEST_CASE("larvae: the rules on feed by jurisdiction") {
   const auto against = [&](const char* material, const char* law) {
     model::Batch batch;
     if (*law != '\0') batch.settings.push_back({"law", law, std::nullopt});
-    const auto objection = kind->objects_to(build::material(material), batch, {});
+    const auto objection = kind->carrying.objects_to(build::material(material), batch, {});
     return !objection ? "" : objection->refuses ? "refuses" : "warns";
   };
   // Regulation (EU) 2017/893: no manure, no catering waste, no other animal matter but what it
@@ -223,7 +223,7 @@ TEST_CASE("larvae: a banned feed follows the larvae") {
   warm(history, 27, 0, 18);
   feed(history, "hen manure", 3, 1);
   const auto ready = look(history);
-  CHECK(has(build::find(ready, "larvae.harvest")->caution, "hen manure"));
+  CHECK(has(build::find(ready, "larvae.harvest")->old_caution, "hen manure"));
   CHECK(build::find(ready, "larvae.banned") == nullptr);
   take(history, "larvae", 1, 18);
   history.out.back().to = "hens";
@@ -243,7 +243,7 @@ TEST_CASE("larvae: frass for sale in the EU, dried larvae for sale in the US") {
     build::reading(history, "dead_volume", "", at(on(19)), dead_volume);
     take(history, "frass", 2, 20);
     const auto assessment = look(history);
-    const model::Finding* found = build::find(assessment, "larvae.frass");
+    const model::Told* found = build::find(assessment, "larvae.frass");
     return found == nullptr ? std::string() : found->threshold;
   };
   // Regulation (EU) 2021/1925: 70 degC for 60 minutes; dead insects at most 3 % by weight, 5 % by
@@ -256,7 +256,7 @@ TEST_CASE("larvae: frass for sale in the EU, dried larvae for sale in the US") {
   History unheated = bin(20);
   build::setting(unheated, "law", "eu");
   take(unheated, "frass", 2, 20);
-  CHECK(has(build::find(look(unheated), "larvae.frass")->says, "no heating of it is logged"));
+  CHECK(has(build::find(look(unheated), "larvae.frass")->words.says, "no heating of it is logged"));
   unheated.out.back().to = "bed-1";  // it stayed on the site
   CHECK(build::find(look(unheated), "larvae.frass") == nullptr);
   const auto dried = [](double moisture) {
@@ -287,7 +287,7 @@ TEST_CASE("larvae: feed where the larvae were not counted") {
   number(history, "area", Dimension::kArea, 0.24);
   CHECK(has(find_progress(look(history), "feed")->says, "at the most 1.2 kg a day on its area"));
   REQUIRE(build::find(look(history), "larvae.underfed") != nullptr);
-  CHECK(has(build::find(look(history), "larvae.underfed")->says,
+  CHECK(has(build::find(look(history), "larvae.underfed")->words.says,
             "no feed logged in the last 7 days"));
   feed(history, "food scraps", 0.1, 2);
   CHECK(build::find(look(history), "larvae.underfed") == nullptr);
@@ -295,7 +295,7 @@ TEST_CASE("larvae: feed where the larvae were not counted") {
   warm(young, 27, 0, 6);
   CHECK(build::find(look(young), "larvae.underfed") == nullptr);
   feed(history, "food scraps", 11, 6);
-  CHECK(has(build::find(look(history), "larvae.overfed")->says, "more than 1.56 kg a day"));
+  CHECK(has(build::find(look(history), "larvae.overfed")->words.says, "more than 1.56 kg a day"));
 }
 
 TEST_CASE("larvae: advice to the day's edge") {
@@ -348,9 +348,9 @@ TEST_CASE("larvae: frass heated without a time, and the time in minutes") {
   build::setting(history, "law", "eu");
   build::reading(history, "frass_heat", "", at(on(19)), 75);
   take(history, "frass", 2, 20);
-  CHECK(has(build::find(look(history), "larvae.frass")->says, "no heating of it is logged"));
+  CHECK(has(build::find(look(history), "larvae.frass")->words.says, "no heating of it is logged"));
   build::reading(history, "frass_held", "", at(on(19)), 59.0 / 60 / 24);
-  CHECK(has(build::find(look(history), "larvae.frass")->says, "for 59 minutes, less than 60"));
+  CHECK(has(build::find(look(history), "larvae.frass")->words.says, "for 59 minutes, less than 60"));
   history.batch.settings.front().typed = "none";
   CHECK(build::find(look(history), "larvae.frass") == nullptr);
 }
@@ -361,7 +361,7 @@ TEST_CASE("larvae: the words of a smell") {
         std::pair{"rotten", "smells rotten"}}) {
     History history = bin(2);
     build::sensed(history, "smell", word, at(on(2)));
-    CHECK(has(build::find(look(history), "larvae.smell")->says, says));
+    CHECK(has(build::find(look(history), "larvae.smell")->words.says, says));
   }
 }
 
@@ -372,7 +372,7 @@ TEST_CASE("larvae: the caution at harvest names whose rule it is") {
     warm(history, 27, 0, 18);
     feed(history, material, 1, 1);
     const auto assessment = look(history);
-    return build::find(assessment, "larvae.harvest")->caution;
+    return build::find(assessment, "larvae.harvest")->old_caution;
   };
   CHECK(has(caution("eu", "food scraps"), "EU law keeps"));
   CHECK(has(caution("us", "hen manure"), "the US feed rule keeps"));
@@ -384,7 +384,7 @@ TEST_CASE("larvae: oil and salt are warned of without a law") {
   const kinds::Kind* kind = kinds::find_kind("larvae");
   for (const char* material : {"cooking oil", "salted whey", "meat scraps"}) {
     CAPTURE(material);
-    const auto objection = kind->objects_to(build::material(material), {}, {});
+    const auto objection = kind->carrying.objects_to(build::material(material), {}, {});
     REQUIRE(objection.has_value());
     CHECK_FALSE(objection->refuses);
     CHECK(objection->rule == "larvae.care");

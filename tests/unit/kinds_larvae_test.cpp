@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "kinds/larvae_learn.h"
+#include "kinds/larvae/learn.h"
 #include "larvae_bin.h"
 
 namespace kinds_larvae_test {
@@ -19,7 +19,7 @@ bool is_ready(const char* diet, double celsius, int days_later) {
   build::setting(history, "diet", diet);
   warm(history, celsius, 0, days_later);
   const auto assessment = look(history);
-  const model::Finding* found = build::find(assessment, "larvae.harvest");
+  const model::Told* found = build::find(assessment, "larvae.harvest");
   return found != nullptr && found->urgency != Urgency::kSoon;
 }
 
@@ -46,7 +46,7 @@ TEST_CASE("larvae: the harvest finding shows its number, its limit and its sourc
   build::setting(history, "diet", "rich");
   warm(history, 27, 0, 18);
   const auto assessment = look(history);
-  const model::Finding* found = build::find(assessment, "larvae.harvest");
+  const model::Told* found = build::find(assessment, "larvae.harvest");
   REQUIRE(found != nullptr);
   CHECK(found->urgency == Urgency::kReady);
   CHECK(found->threshold == "larvae.harvest.rich");
@@ -54,7 +54,7 @@ TEST_CASE("larvae: the harvest finding shows its number, its limit and its sourc
   CHECK(is_near(found->value->value.si, 18 * 14.7, 1e-6));
   CHECK(found->limit->value.si == doctest::Approx(250));
   // 264.6 degC days are 476.28 degF days.
-  CHECK(has(found->says, "by warmth, 476 of 450 °F·d"));
+  CHECK(has(found->words.says, "by warmth, 476 of 450 °F·d"));
   CHECK(assessment.stage == "ready");
   CHECK(assessment.forecasts.empty());
 }
@@ -71,10 +71,10 @@ TEST_CASE("larvae: never sooner above 30 degC, and 36 degC is a warning") {
   warm(hot_bin, 36, 0, 8);
   const auto at_30 = look(warm_bin), at_36 = look(hot_bin);
   CHECK(build::find(at_30, "larvae.hot") == nullptr);
-  const model::Finding* hot = build::find(at_36, "larvae.hot");
+  const model::Told* hot = build::find(at_36, "larvae.hot");
   REQUIRE(hot != nullptr);
   CHECK(hot->urgency == Urgency::kNow);
-  CHECK(has(hot->why, "no harvest sooner"));
+  CHECK(has(hot->words.why, "no harvest sooner"));
   CHECK(at_36.stage == "too hot");
   REQUIRE(find_forecast(at_36, "harvest") != nullptr);
   CHECK(*find_forecast(at_36, "harvest")->likely == *find_forecast(at_30, "harvest")->likely);
@@ -127,10 +127,10 @@ TEST_CASE("larvae: the heat warning is strictly above its limit, and stronger wh
   build::reading(history, "temperature", "edge", at(on(3)), build::celsius(80));
   build::reading(history, "temperature", "core", at(on(3)), build::celsius(104));
   const auto assessment = look(history);
-  const model::Finding* hot = build::find(assessment, "larvae.hot");
+  const model::Told* hot = build::find(assessment, "larvae.hot");
   REQUIRE(hot != nullptr);
-  CHECK(has(hot->says, "its core is too hot: 104 °F, above 95 °F"));
-  CHECK(has(hot->why, "die from 104 °F on"));
+  CHECK(has(hot->words.says, "its core is too hot: 104 °F, above 95 °F"));
+  CHECK(has(hot->words.why, "die from 104 °F on"));
   // Two days old is the last that says how it is now.
   History old = bin(5);
   build::reading(old, "temperature", "", at(on(3), 8), 40);
@@ -146,10 +146,10 @@ TEST_CASE("larvae: afternoon heat is warned of from the morning's rise") {
   build::reading(history, "temperature", "", at(on(3), 8), 29);
   build::reading(history, "temperature", "", at(on(3), 11), 32);  // a degree an hour: 35 at 14:00
   const auto assessment = look(history);
-  const model::Finding* found = build::find(assessment, "larvae.heating");
+  const model::Told* found = build::find(assessment, "larvae.heating");
   REQUIRE(found != nullptr);
   CHECK(found->urgency == Urgency::kToday);
-  CHECK(has(found->says, "in about 3 hours"));
+  CHECK(has(found->words.says, "in about 3 hours"));
   // Half a degree an hour reaches 35 degC in six hours, the furthest that is looked; a little less
   // not.
   for (const auto& [first, warned] : {std::pair{30.5, true}, std::pair{30.6, false}}) {
@@ -181,7 +181,7 @@ TEST_CASE("larvae: a warm spell is warned of from the days' highs") {
   build::reading(evening, "temperature", "", at(on(2), 20), 29);
   evening.now = at(on(2), 21);
   const auto assessment = look(evening);
-  const model::Finding* found = build::find(assessment, "larvae.heating");
+  const model::Told* found = build::find(assessment, "larvae.heating");
   REQUIRE(found != nullptr);
   CHECK(found->urgency == Urgency::kSoon);
   CHECK(found->due == on(3));
@@ -207,7 +207,7 @@ TEST_CASE("larvae: cold stops feeding, and at its lower limit growth") {
     build::setting(history, "diet", "rich");
     warm(history, one.celsius, 0, 5);
     const auto assessment = look(history);
-    const model::Finding* cold = build::find(assessment, "larvae.cold");
+    const model::Told* cold = build::find(assessment, "larvae.cold");
     CHECK((cold == nullptr) == (one.threshold == nullptr));
     CHECK(assessment.stage == one.stage);
     if (cold == nullptr || one.threshold == nullptr) continue;
@@ -239,12 +239,12 @@ TEST_CASE("larvae: the dark share, and which came first") {
   };
   CHECK(build::find(dark(0.39), "larvae.harvest") == nullptr);
   const auto ready = dark(0.40);
-  const model::Finding* found = build::find(ready, "larvae.harvest");
+  const model::Told* found = build::find(ready, "larvae.harvest");
   REQUIRE(found != nullptr);
   CHECK(found->threshold == "larvae.harvest.dark");
   CHECK(found->urgency == Urgency::kReady);
-  CHECK(has(found->says, "by their dark share, 40 % dark on"));
-  CHECK_FALSE(has(found->says, "by warmth"));
+  CHECK(has(found->words.says, "by their dark share, 40 % dark on"));
+  CHECK_FALSE(has(found->words.says, "by warmth"));
   CHECK(build::find(dark(0.89), "larvae.harvest")->urgency == Urgency::kReady);
   CHECK(build::find(dark(0.90), "larvae.harvest")->urgency == Urgency::kToday);
 
@@ -253,7 +253,7 @@ TEST_CASE("larvae: the dark share, and which came first") {
   const double shares[] = {0.2133, 0.5533, 0.78};
   for (int i = 0; i < 3; ++i) build::reading(series, "dark", "", at(on(8 + i)), shares[i]);
   warm(series, 27, 0, 12);
-  CHECK(has(build::find(look(series), "larvae.harvest")->says, "78 % dark"));
+  CHECK(has(build::find(look(series), "larvae.harvest")->words.says, "78 % dark"));
 
   const auto both = [](int dark_day) {
     History history = bin(19);
@@ -279,7 +279,7 @@ TEST_CASE("larvae: late warmth without darkening is told, and lateness counts") 
   build::setting(history, "diet", "rich");
   warm(history, 27, 0, 18);
   build::reading(history, "dark", "", at(on(17)), 0.05);
-  CHECK(has(build::find(look(history), "larvae.harvest")->why, "but only 5 % dark"));
+  CHECK(has(build::find(look(history), "larvae.harvest")->words.why, "but only 5 % dark"));
   // 275 degree-days (the constant and its error): 18.71 days at 27 degC.
   History late = bin(19);
   build::setting(late, "diet", "rich");
@@ -288,7 +288,7 @@ TEST_CASE("larvae: late warmth without darkening is told, and lateness counts") 
   take(late, "larvae", 1, 19);
   const auto under_way = look(late);
   CHECK(build::find(under_way, "larvae.harvest")->urgency == Urgency::kReady);
-  CHECK(has(build::find(under_way, "larvae.harvest")->action, "end the batch"));
+  CHECK(has(build::find(under_way, "larvae.harvest")->words.action, "end the batch"));
   CHECK(under_way.stage == "harvesting");
 }
 
@@ -327,7 +327,7 @@ TEST_CASE("larvae: the air stands in only where the bin was never read") {
   build::reading(hot, "air", "", at(on(2)), 36);
   const auto warned = look(hot);
   REQUIRE(build::find(warned, "larvae.hot") != nullptr);
-  CHECK(has(build::find(warned, "larvae.hot")->says, "by the air plus"));
+  CHECK(has(build::find(warned, "larvae.hot")->words.says, "by the air plus"));
 }
 
 TEST_CASE("larvae: nothing read is said, and after a time asks for a look") {
@@ -337,9 +337,9 @@ TEST_CASE("larvae: nothing read is said, and after a time asks for a look") {
   CHECK(build::find(assessment, "larvae.unread") != nullptr);
   CHECK(assessment.stage == "unread");
   const auto later = look(bin(23));
-  const model::Finding* found = build::find(later, "larvae.harvest");
+  const model::Told* found = build::find(later, "larvae.harvest");
   REQUIRE(found != nullptr);
-  CHECK(has(found->says, "neither its temperature nor its dark share was read"));
+  CHECK(has(found->words.says, "neither its temperature nor its dark share was read"));
   CHECK(found->urgency == Urgency::kToday);
 }
 
@@ -420,7 +420,7 @@ TEST_CASE("larvae: a harvest within two days is called out") {
   };
   CHECK(build::find(found(22), "larvae.harvest") == nullptr);
   const auto near = found(23);
-  const model::Finding* soon = build::find(near, "larvae.harvest");
+  const model::Told* soon = build::find(near, "larvae.harvest");
   REQUIRE(soon != nullptr);
   CHECK(soon->urgency == Urgency::kSoon);
   CHECK(soon->due == on(25));
@@ -480,7 +480,7 @@ TEST_CASE("larvae: a site's own rule moves the finding and is named") {
   model::Rules rules;
   rules.set("larvae.harvest.rich", {140, "this site's own rule"});
   const auto assessment = look(history, rules);
-  const model::Finding* found = build::find(assessment, "larvae.harvest");
+  const model::Told* found = build::find(assessment, "larvae.harvest");
   REQUIRE(found != nullptr);
   CHECK(found->source == "this site's own rule");
   CHECK(found->limit->value.si == 140);
@@ -511,14 +511,14 @@ TEST_CASE("larvae: lateness begins at the constant and its error") {
 TEST_CASE("larvae: what a harvest by warmth leaves open is told") {
   History history = bin(18);
   warm(history, 27, 0, 18);
-  CHECK(has(build::find(look(history), "larvae.harvest")->why, "diet not told, taken as rich"));
-  CHECK_FALSE(has(build::find(look(history), "larvae.harvest")->why, "own runs"));
+  CHECK(has(build::find(look(history), "larvae.harvest")->words.why, "diet not told, taken as rich"));
+  CHECK_FALSE(has(build::find(look(history), "larvae.harvest")->words.why, "own runs"));
   build::reading(history, "dark", "", at(on(17)), 0.6);
-  CHECK_FALSE(has(build::find(look(history), "larvae.harvest")->why, "but only"));
+  CHECK_FALSE(has(build::find(look(history), "larvae.harvest")->words.why, "but only"));
   History told = bin(18);
   build::setting(told, "diet", "rich");
   warm(told, 27, 0, 18);
-  CHECK(build::find(look(told), "larvae.harvest")->why.empty());
+  CHECK(build::find(look(told), "larvae.harvest")->words.why.empty());
 }
 
 TEST_CASE("larvae: a dark share from before the seeding is another run's") {
@@ -612,7 +612,7 @@ TEST_CASE("larvae: a harvest is under way only once larvae were taken from a rea
     return *build::find(assessment, "larvae.harvest");
   };
   CHECK(harvest(16).urgency == Urgency::kToday);
-  CHECK(has(harvest(16).action, "sieve out the larvae"));
+  CHECK(has(harvest(16).words.action, "sieve out the larvae"));
   CHECK(harvest(17).urgency == Urgency::kReady);
   History both = bin(19);
   build::reading(both, "dark", "", at(on(17)), 0.95);
@@ -621,7 +621,7 @@ TEST_CASE("larvae: a harvest is under way only once larvae were taken from a rea
   take(both, "larvae", 2, 18);
   CHECK(look(both).stage == "harvesting");
   CHECK(build::find(look(both), "larvae.harvest")->urgency == Urgency::kReady);
-  CHECK(has(harvest(17).action, "end the batch"));
+  CHECK(has(harvest(17).words.action, "end the batch"));
 }
 
 }  // namespace kinds_larvae_test

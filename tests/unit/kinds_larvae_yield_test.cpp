@@ -37,7 +37,7 @@ TEST_CASE("larvae: a slipped decimal point is doubted and left out") {
   build::reading(history, "sample", "", at(on(8), 8), 30041e-6);
   build::reading(history, "sample", "", at(on(8), 9), 289.77e-6);
   const auto assessment = look(history);
-  const model::Finding* found = build::find(assessment, "larvae.sample");
+  const model::Told* found = build::find(assessment, "larvae.sample");
   REQUIRE(found != nullptr);
   CHECK(is_near(found->value->value.si, 30041, 1e-6));
   CHECK(is_near(figure(assessment, "larvae.larva_mass"), 289.945e-6, 1e-9));
@@ -46,7 +46,7 @@ TEST_CASE("larvae: a slipped decimal point is doubted and left out") {
   build::reading(light, "sample", "", at(on(7)), 140e-6);
   build::reading(light, "sample", "", at(on(8), 7), 1.405e-6);
   build::reading(light, "sample", "", at(on(8), 8), 141e-6);
-  CHECK(has(build::find(look(light), "larvae.sample")->why, "slipped decimal point"));
+  CHECK(has(build::find(look(light), "larvae.sample")->words.why, "slipped decimal point"));
   CHECK(is_near(figure(look(light), "larvae.larva_mass"), 141e-6, 1e-9));
 }
 
@@ -146,14 +146,14 @@ TEST_CASE("larvae: records that cannot be are told") {
   build::setting(early, "seed_date", "2027-06-05");
   take(early, "larvae", 1, 2);
   const auto assessment = look(early);
-  const model::Finding* found = build::find(assessment, "larvae.record");
+  const model::Told* found = build::find(assessment, "larvae.record");
   REQUIRE(found != nullptr);
-  CHECK(has(found->says, "before the seeding"));
+  CHECK(has(found->words.says, "before the seeding"));
   CHECK(build::measure_of(assessment, "larvae.out") == nullptr);
   History more = bin(8);
   feed(more, "food scraps", 1, 0);
   take(more, "larvae", 1.1, 8);
-  CHECK(has(build::find(look(more), "larvae.record")->says, "more than can be"));
+  CHECK(has(build::find(look(more), "larvae.record")->words.says, "more than can be"));
   // Water weighs: more residue than feed is a negative reduction, not an error.
   History wet = box_cf1a();
   wet.out.front().amount.si = 7;
@@ -189,16 +189,16 @@ TEST_CASE("larvae: larvae to expect of the feed") {
 
 TEST_CASE("larvae: the percentage needs a name, and assess is pure") {
   const kinds::Kind* kind = kinds::find_kind("larvae");
-  CHECK(kind->percentage.empty());
-  CHECK(kind->keeps_mass);
-  CHECK(kind->learns);
-  CHECK(kinds::find_quantity(*kind, kind->temperature) != nullptr);
+  CHECK(kind->vocabulary.percentage.empty());
+  CHECK(kind->roles.holds_mass);
+  CHECK(kind->needs.finished);
+  CHECK(kinds::find_quantity(*kind, kind->vocabulary.temperature) != nullptr);
   History history = box_cf1a();
   warm(history, 27, 0, 6);
   const auto one = look(history), two = look(history);
   REQUIRE(one.findings.size() == two.findings.size());
   for (std::size_t i = 0; i < one.findings.size(); ++i)
-    CHECK(one.findings[i].says == two.findings[i].says);
+    CHECK(one.findings[i].words.says == two.findings[i].words.says);
 }
 
 TEST_CASE("larvae: an empty or ended bin asks for nothing that it cannot") {

@@ -114,7 +114,7 @@ TEST_CASE("nestbox: cleaned once the season is over") {
   history.today = day("2027-08-16");
   const auto over = look(history);
   REQUIRE(build::find(over, "nestbox.clean") != nullptr);
-  CHECK(build::find(over, "nestbox.clean")->caution.find("hantavirus") != std::string::npos);
+  CHECK(build::find(over, "nestbox.clean")->old_caution.find("hantavirus") != std::string::npos);
   build::deed(history, "cleaned", at(day("2027-08-16"), 10));
   CHECK(build::find(look(history), "nestbox.clean") == nullptr);
   CHECK(build::find(look(box("2027-03-20", "2027-08-16")), "nestbox.clean") == nullptr);

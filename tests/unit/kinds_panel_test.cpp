@@ -59,11 +59,11 @@ TEST_CASE("panel: clear days that make a fifth less are asked about") {
   };
   CHECK(build::find(fell_to(1.2001), "panel.weak") == nullptr);
   const auto weak = fell_to(1.1999);
-  const model::Finding* found = build::find(weak, "panel.weak");
+  const model::Told* found = build::find(weak, "panel.weak");
   REQUIRE(found != nullptr);
   CHECK(found->threshold == "panel.weak.fall");
-  CHECK(contains(found->says, "2 of the last 14 days"));
-  CHECK(contains(found->caution, "licensed electrician"));
+  CHECK(contains(found->words.says, "2 of the last 14 days"));
+  CHECK(contains(found->old_caution, "licensed electrician"));
 }
 
 TEST_CASE("panel: too few clear days say nothing") {
@@ -98,7 +98,7 @@ TEST_CASE("panel: where the sky is never logged the best days stand for the clea
   };
   CHECK(build::find(best_of_late(1.21), "panel.weak") == nullptr);
   REQUIRE(build::find(best_of_late(1.19), "panel.weak") != nullptr);
-  CHECK(contains(build::find(best_of_late(1.19), "panel.weak")->says, "best days"));
+  CHECK(contains(build::find(best_of_late(1.19), "panel.weak")->words.says, "best days"));
 }
 
 TEST_CASE("panel: what is expected, and how long it carries each use") {
@@ -150,7 +150,7 @@ TEST_CASE("panel: more than the sun above the air can give") {
   build::setting(told, "tilt", "0");
   build::setting(told, "sun", "1 2 3 4 5 13 6 5 4 3 2 1");
   REQUIRE(build::find(look(told), "panel.sun") != nullptr);
-  CHECK(contains(build::find(look(told), "panel.sun")->says, "June has 13 sun hours"));
+  CHECK(contains(build::find(look(told), "panel.sun")->words.says, "June has 13 sun hours"));
 }
 
 TEST_CASE("panel: the battery's floor, and the days it carries") {
@@ -164,7 +164,7 @@ TEST_CASE("panel: the battery's floor, and the days it carries") {
   CHECK(build::find(charged(0.61, "lead-acid"), "panel.low") == nullptr);
   CHECK(build::find(charged(0.59, "lead-acid"), "panel.low") != nullptr);
   CHECK(build::find(charged(0.31, "lithium"), "panel.low") == nullptr);
-  CHECK(contains(build::find(charged(0.19, "lithium"), "panel.low")->says, "its floor is 20 %"));
+  CHECK(contains(build::find(charged(0.19, "lithium"), "panel.low")->words.says, "its floor is 20 %"));
   History used = panels(9);
   build::setting(used, "battery", "2.4kWh", Value{Dimension::kEnergy, 2.4});
   for (int i = 0; i <= 9; ++i) {
@@ -178,15 +178,15 @@ TEST_CASE("panel: the battery's floor, and the days it carries") {
 
 TEST_CASE("panel: settings that are lists are read at the start") {
   const kinds::Kind& kind = *kinds::find_kind("panel");
-  CHECK_FALSE(kind.objects_to_setting("sun", kSun));
-  CHECK(kind.objects_to_setting("sun", "4 5 6"));
-  CHECK(kind.objects_to_setting("sun", "4 4.5 5 5.5 5.5 55 5.5 5.5 5 5 4.5 4"));
-  CHECK_FALSE(kind.objects_to_setting("losses", "soiling 3%, wiring 2%"));
-  CHECK(kind.objects_to_setting("losses", "soiling"));
-  CHECK(kind.objects_to_setting("losses", "soiling 130%"));
-  CHECK(kind.objects_to_setting("uses", "pump 60gal"));
-  CHECK_FALSE(kind.objects_to_setting("tilt", "30"));
-  CHECK(kind.objects_to_setting("tilt", "120"));
+  CHECK_FALSE(kind.vocabulary.objects_to_setting("sun", kSun));
+  CHECK(kind.vocabulary.objects_to_setting("sun", "4 5 6"));
+  CHECK(kind.vocabulary.objects_to_setting("sun", "4 4.5 5 5.5 5.5 55 5.5 5.5 5 5 4.5 4"));
+  CHECK_FALSE(kind.vocabulary.objects_to_setting("losses", "soiling 3%, wiring 2%"));
+  CHECK(kind.vocabulary.objects_to_setting("losses", "soiling"));
+  CHECK(kind.vocabulary.objects_to_setting("losses", "soiling 130%"));
+  CHECK(kind.vocabulary.objects_to_setting("uses", "pump 60gal"));
+  CHECK_FALSE(kind.vocabulary.objects_to_setting("tilt", "30"));
+  CHECK(kind.vocabulary.objects_to_setting("tilt", "120"));
 }
 
 }  // namespace kinds_panel_test

@@ -5,13 +5,13 @@
 #include <random>
 
 #include "kinds/kind.h"
-#include "kinds/pile_heat.h"
-#include "science/compost_heat.h"
+#include "kinds/pile/heat.h"
+#include "science/compost/heat.h"
 #include "tests/unit/build_history.h"
 
 namespace kinds_pile_foresight_test {
 
-// Foresight is scored on piles made by the published heat balance (science/compost_heat.h: Haug
+// Foresight is scored on piles made by the published heat balance (science/compost/heat.h: Haug
 // 1993, Stombaugh and Nokes 1996) with figures that the method does not know, weather, turnings, a
 // probe's noise, and mornings on which nobody read. Fixed seeds; the score is against "it stays as
 // it is".
@@ -20,6 +20,8 @@ using measure::Celsius;
 using measure::Dimension;
 
 namespace {
+
+const model::Rules kNoRules;
 
 const model::Day kStart = build::day("2027-03-01");
 
@@ -90,7 +92,7 @@ model::History synthetic(std::uint32_t seed, model::Day start, bool with_air = t
 std::vector<kinds::ForesightScore> scored(const std::vector<model::History>& piles) {
   std::vector<kinds::ForesightScore> sum;
   for (const model::History& pile : piles) {
-    const auto scores = kinds::find_kind("pile")->replay(pile, model::Rules{});
+    const auto scores = kinds::study(pile, kNoRules)->replay();
     if (sum.empty()) {
       sum = scores;
       continue;
@@ -208,7 +210,7 @@ TEST_CASE("a pile's findings are the same whether its forecasts are asked for or
       CHECK(some.progress.size() == all.progress.size());
       REQUIRE(some.findings.size() == all.findings.size());
       for (std::size_t i = 0; i < some.findings.size(); ++i) {
-        CHECK(some.findings[i].says == all.findings[i].says);
+        CHECK(some.findings[i].words.says == all.findings[i].words.says);
       }
       CHECK(some.forecasts.empty());
       findings += static_cast<int>(some.findings.size());

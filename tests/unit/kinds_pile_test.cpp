@@ -41,15 +41,15 @@ struct Pile {
   model::Assessment assess() const { return kinds::assess(history, model::Rules{}); }
 };
 
-bool says(const model::Finding* finding, std::string_view part) {
+bool says(const model::Told* finding, std::string_view part) {
   return finding != nullptr &&
-         (finding->says + finding->why + finding->action).find(part) != std::string::npos;
+         (finding->words.says + finding->words.why + finding->words.action).find(part) != std::string::npos;
 }
 
-bool says_part(const model::Finding& finding, std::string_view part) {
+bool says_part(const model::Told& finding, std::string_view part) {
   return says(&finding, part);
 }
-bool says_part(const model::Finding* finding, std::string_view part) {
+bool says_part(const model::Told* finding, std::string_view part) {
   return says(finding, part);
 }
 
@@ -76,8 +76,8 @@ TEST_CASE("pile.hot stands until that very position is read at or below the limi
 TEST_CASE("pile.hot grows stronger") {
   CHECK_FALSE(says(build::find(Pile(1).read(1, 1, 169).assess(), "pile.hot"), "die back"));
   CHECK(says(build::find(Pile(1).read(1, 1, 170).assess(), "pile.hot"), "die back"));
-  CHECK(build::find(Pile(1).read(1, 1, 179).assess(), "pile.hot")->caution.empty());
-  CHECK_FALSE(build::find(Pile(1).read(1, 1, 180).assess(), "pile.hot")->caution.empty());
+  CHECK(build::find(Pile(1).read(1, 1, 179).assess(), "pile.hot")->old_caution.empty());
+  CHECK_FALSE(build::find(Pile(1).read(1, 1, 180).assess(), "pile.hot")->old_caution.empty());
 }
 
 TEST_CASE("stage follows the temperatures") {
@@ -169,7 +169,7 @@ TEST_CASE("pile.stopped: below the heat of the treatment, and not on its way bac
     build::setting(pile.history, "cn", "30", measure::Value{Dimension::kNumber, 30});
     const auto assessment = pile.assess();
     const auto* found = build::find(assessment, "pile.stopped");
-    return found == nullptr ? std::string() : found->says + "; " + found->why;
+    return found == nullptr ? std::string() : found->words.says + "; " + found->words.why;
   };
   CHECK(stopped(Pile(9).read(1, 6, 140).read(7, 9, 131)).empty());
   const std::string says = stopped(Pile(9).read(1, 6, 140).read(7, 9, 130.9));
@@ -213,8 +213,8 @@ TEST_CASE("pile.stopped: what helps comes in the order that the records support"
   const auto again = pile.assess();
   stopped = build::find(again, "pile.stopped");
   REQUIRE(stopped != nullptr);
-  CHECK(stopped->why.find("too dry") < stopped->why.find("not turned"));
-  CHECK(stopped->action.starts_with("water it as you turn it"));
+  CHECK(stopped->words.why.find("too dry") < stopped->words.why.find("not turned"));
+  CHECK(stopped->words.action.starts_with("water it as you turn it"));
 }
 
 TEST_CASE("at the fire limit one order only") {
@@ -223,7 +223,7 @@ TEST_CASE("at the fire limit one order only") {
     build::reading(pile.history, "moisture", "", build::at(on(20)), 0.80);
     const auto assessment = pile.assess();
     std::string rules;
-    for (const model::Finding& one : assessment.findings) rules += one.rule + " ";
+    for (const model::Told& one : assessment.findings) rules += one.rule + " ";
     return rules;
   };
   CHECK(orders(179).find("pile.soggy") != std::string::npos);
@@ -231,12 +231,12 @@ TEST_CASE("at the fire limit one order only") {
   CHECK(orders(180) == "pile.hot ");
   // The very order does not say to open it, unless with water and company.
   const auto assessment = Pile(1).read(1, 1, 180).assess();
-  CHECK(build::find(assessment, "pile.hot")->action.starts_with("keep it closed until water"));
+  CHECK(build::find(assessment, "pile.hot")->words.action.starts_with("keep it closed until water"));
 }
 
 namespace {
 
-model::Finding unready(const Pile& pile, int carried, std::string_view material = "compost") {
+model::Told unready(const Pile& pile, int carried, std::string_view material = "compost") {
   model::History history = pile.history;
   model::Movement out =
       build::movement(build::material(material), {Dimension::kMass, 20}, build::at(on(carried), 8));
@@ -245,7 +245,7 @@ model::Finding unready(const Pile& pile, int carried, std::string_view material 
   history.out.push_back(out);
   const auto assessment = kinds::assess(history, model::Rules{});
   const auto* found = build::find(assessment, "pile.unready");
-  return found == nullptr ? model::Finding{} : *found;
+  return found == nullptr ? model::Told{} : *found;
 }
 
 }  // namespace
@@ -258,15 +258,15 @@ TEST_CASE("pile.unready: compost that went to a bed before it was done, as it wa
                   "it was still hot (140 °F), and NOP was not shown"));
   // For two weeks.
   CHECK(says_part(unready(Pile(19).read(1, 19, 140), 5), "it was still hot"));
-  CHECK(unready(Pile(20).read(1, 20, 140), 5).says.empty());
+  CHECK(unready(Pile(20).read(1, 20, 140), 5).words.says.empty());
   // Only compost.
-  CHECK(unready(Pile(9).read(1, 9, 140), 5, "charged char").says.empty());
+  CHECK(unready(Pile(9).read(1, 9, 140), 5, "charged char").words.says.empty());
   // Cured, of leaves alone: nothing is missing unless a treatment was asked for, or manure went in.
   Pile ripe = Pile(35).read(1, 3, 110).read(4, 35, 65).turned({14});
   build::reading(ripe.history, "air", "", build::at(on(35)), measure::unit("°F").to_base(60));
   ripe.in(1, 100, "leaves");
   REQUIRE(ripe.assess().stage == "ready");
-  CHECK(unready(ripe, 35).says.empty());
+  CHECK(unready(ripe, 35).words.says.empty());
   Pile asked = ripe;
   build::setting(asked.history, "standard", "fsma");
   CHECK(says_part(unready(asked, 35), "FSMA was not shown"));
@@ -303,7 +303,7 @@ TEST_CASE("pile.smell, until it is turned") {
   build::sensed(pile.history, "smell", "ammonia", build::at(on(3)));
   const auto found = pile.assess();
   REQUIRE(build::find(found, "pile.smell") != nullptr);
-  CHECK_FALSE(build::find(found, "pile.smell")->caution.empty());
+  CHECK_FALSE(build::find(found, "pile.smell")->old_caution.empty());
   CHECK(build::find(pile.turned({3}).assess(), "pile.smell") == nullptr);
 }
 
@@ -330,7 +330,7 @@ TEST_CASE("pile.banned") {
   const kinds::Kind& pile = *kinds::find_kind("pile");
   const model::Batch batch;
   const auto objection = [&](std::string_view name) {
-    return pile.objects_to(build::material(name), batch, model::Rules{});
+    return pile.carrying.objects_to(build::material(name), batch, model::Rules{});
   };
   for (const char* never : {"plastic", "treated wood", "painted wood", "synthetic fertilizer"}) {
     REQUIRE(objection(never));

@@ -1,7 +1,7 @@
 #include <doctest/doctest.h>
 
-#include "kinds/pile_stage.h"
-#include "kinds/pile_treatment.h"
+#include "kinds/pile/stage.h"
+#include "kinds/pile/treatment.h"
 #include "tests/unit/build_history.h"
 
 namespace kinds_pile_treatment_test {

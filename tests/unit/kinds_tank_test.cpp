@@ -70,15 +70,15 @@ TEST_CASE("tank: a level lower than can be is asked about, beyond the slack") {
   };
   CHECK(build::find(fell_to(0.3501), "tank.level") == nullptr);
   const auto low = fell_to(0.3499);
-  const model::Finding* found = build::find(low, "tank.level");
+  const model::Told* found = build::find(low, "tank.level");
   REQUIRE(found != nullptr);
   CHECK(found->threshold == "tank.level.slack");
   // The limit is the rule's own, a share of the capacity: 400 L less 349.9 are 5.01 % of 1000.
   CHECK(found->limit->value == Value{Dimension::kFraction, 0.05});
   CHECK(found->value->value.si == doctest::Approx(0.0501));
-  CHECK(contains(found->says, "it held 350 L on Fri 5 Mar, and at least 400 L"));
-  CHECK(contains(found->action, "leak"));
-  CHECK(contains(found->says, "350 L"));
+  CHECK(contains(found->words.says, "it held 350 L on Fri 5 Mar, and at least 400 L"));
+  CHECK(contains(found->words.action, "leak"));
+  CHECK(contains(found->words.says, "350 L"));
 }
 
 TEST_CASE(
@@ -96,9 +96,9 @@ TEST_CASE(
     return build::find(look(history), "tank.level") != nullptr;
   };
   const auto today = look(fell(4));
-  CHECK(contains(build::find(today, "tank.level")->says, "it holds 300 L, and at least 400 L"));
+  CHECK(contains(build::find(today, "tank.level")->words.says, "it holds 300 L, and at least 400 L"));
   const auto later = look(fell(9));
-  CHECK(contains(build::find(later, "tank.level")->says, "it held 300 L on Fri 5 Mar, and at"));
+  CHECK(contains(build::find(later, "tank.level")->words.says, "it held 300 L on Fri 5 Mar, and at"));
   for (const char* done : {"cleaned", "flushed", "mended", "emptied"}) {
     History answered = fell(9);
     build::deed(answered, done, at(on(5)));
@@ -179,15 +179,15 @@ TEST_CASE("tank: rain that did not arrive points at the gutter") {
   CHECK(build::find(rose_to(0.5551), "tank.level") == nullptr);
   const auto part = rose_to(0.5549);
   REQUIRE(build::find(part, "tank.level") != nullptr);
-  CHECK(contains(build::find(part, "tank.level")->action, "runs over"));
+  CHECK(contains(build::find(part, "tank.level")->words.action, "runs over"));
   const auto nothing = rose_to(0.2);
   REQUIRE(build::find(nothing, "tank.level") != nullptr);
-  CHECK(contains(build::find(nothing, "tank.level")->action, "blocked gutter"));
+  CHECK(contains(build::find(nothing, "tank.level")->words.action, "blocked gutter"));
   // At most 495 L by the gauge: 695 L, and 50 more for the reading.
   CHECK(build::find(rose_to(0.7449), "tank.level") == nullptr);
   const auto high = rose_to(0.7451);
   REQUIRE(build::find(high, "tank.level") != nullptr);
-  CHECK(contains(build::find(high, "tank.level")->action, "read the level again"));
+  CHECK(contains(build::find(high, "tank.level")->words.action, "read the level again"));
 }
 
 TEST_CASE("tank: a full tank spills without being blamed, whichever came first") {
@@ -227,7 +227,7 @@ TEST_CASE("tank: low below a week of the present draw") {
   };
   CHECK(build::find(holding(0.281), "tank.low") == nullptr);
   const auto low = holding(0.279);
-  const model::Finding* found = build::find(low, "tank.low");
+  const model::Told* found = build::find(low, "tank.low");
   REQUIRE(found != nullptr);
   CHECK(found->urgency == Urgency::kToday);
   CHECK(found->threshold == "tank.low.days");
@@ -311,7 +311,7 @@ TEST_CASE("tank: cleaning, flushing and foul water") {
   CHECK(build::find(seen("clear", 0), "tank.foul") == nullptr);
   CHECK(build::find(seen("wrigglers", 14), "tank.foul") != nullptr);
   CHECK(build::find(seen("wrigglers", 15), "tank.foul") == nullptr);
-  CHECK(contains(build::find(seen("green", 1), "tank.foul")->caution, "not for drinking"));
+  CHECK(contains(build::find(seen("green", 1), "tank.foul")->old_caution, "not for drinking"));
 }
 
 TEST_CASE("tank: never for drinking") {
@@ -349,12 +349,12 @@ TEST_CASE("tank: the practitioner's own rule") {
 
 TEST_CASE("tank: only water goes in, and a list of uses must be one") {
   const kinds::Kind& kind = *kinds::find_kind("tank");
-  CHECK_FALSE(kind.objects_to(build::material("water"), {}, {}));
-  CHECK(kind.objects_to(build::material("straw"), {}, {})->refuses);
-  CHECK_FALSE(kind.objects_to_setting("uses", "beds 40gal, 3 gal hens"));
-  CHECK(kind.objects_to_setting("uses", "beds"));
-  CHECK(kind.objects_to_setting("uses", "beds 40kg"));
-  CHECK(kind.objects_to_setting("uses", "40gal"));
+  CHECK_FALSE(kind.carrying.objects_to(build::material("water"), {}, {}));
+  CHECK(kind.carrying.objects_to(build::material("straw"), {}, {})->refuses);
+  CHECK_FALSE(kind.vocabulary.objects_to_setting("uses", "beds 40gal, 3 gal hens"));
+  CHECK(kind.vocabulary.objects_to_setting("uses", "beds"));
+  CHECK(kind.vocabulary.objects_to_setting("uses", "beds 40kg"));
+  CHECK(kind.vocabulary.objects_to_setting("uses", "40gal"));
 }
 
 }  // namespace kinds_tank_test

@@ -6,7 +6,7 @@
 
 #include "build_history.h"
 #include "kinds/kind.h"
-#include "kinds/tank_measures.h"
+#include "kinds/tank/measures.h"
 
 namespace kinds_tank_years_test {
 

@@ -1,4 +1,4 @@
-#include "cli/log_words.h"
+#include "cli/words/log_words.h"
 
 #include <doctest/doctest.h>
 
@@ -31,35 +31,25 @@ constexpr std::array kDeeds{
     kinds::Word{"turned", "turn turned-over", "", "mixed through"},
     kinds::Word{"soggy", "wet", "moisture", "water runs from it"},
 };
+constexpr kinds::HazardAnswer kNone = kinds::HazardAnswer::none("a kind of these tests");
+constexpr kinds::Hazards kHarmless{kNone, kNone, kNone, kNone, kNone, kNone, kNone, kNone, kNone};
 const kinds::Kind kHeap{
     .name = "heap",
     .meaning = "a heap",
-    .quantities = kQuantities,
-    .words = kDeeds,
-    .settings = {},
-    .positions = "core edge",
-    .temperature = "temperature",
-    .percentage = "moisture",
-    .product = "",
-    .rhythm = "",
-    .unread_after = nullptr,
-    .assess = nullptr,
-    .objects_to = nullptr,
+    .one = "a heap",
+    .begun = "",
+    .vocabulary = {kQuantities, kDeeds, {}, "core edge", "temperature", "moisture"},
+    .study = nullptr,
+    .hazards = kHarmless,
 };
 const kinds::Kind kNest{
     .name = "nest",
     .meaning = "without a temperature",
-    .quantities = kinds::Kind{kHeap}.quantities.subspan(3, 1),
-    .words = {},
-    .settings = {},
-    .positions = "",
-    .temperature = "",
-    .percentage = "",
-    .product = "",
-    .rhythm = "",
-    .unread_after = nullptr,
-    .assess = nullptr,
-    .objects_to = nullptr,
+    .one = "a nest",
+    .begun = "",
+    .vocabulary = {std::span(kQuantities).subspan(3, 1), {}, {}},
+    .study = nullptr,
+    .hazards = kHarmless,
 };
 
 measure::Result<Logged> read(const Words& words, UnitSystem units = UnitSystem::kUs,

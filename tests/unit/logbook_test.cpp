@@ -1,4 +1,4 @@
-#include "book/logbook.h"
+#include "book/file/logbook.h"
 
 #include <doctest/doctest.h>
 #include <sys/stat.h>
@@ -6,7 +6,7 @@
 
 #include <fstream>
 
-#include "book/error.h"
+#include "book/file/error.h"
 #include "site_book.h"
 
 namespace logbook_test {

@@ -1,4 +1,4 @@
-#include "book/pen.h"
+#include "book/write/pen.h"
 
 #include <doctest/doctest.h>
 #include <sqlite3.h>
@@ -7,7 +7,7 @@
 #include <stdexcept>
 #include <thread>
 
-#include "book/error.h"
+#include "book/file/error.h"
 #include "site_book.h"
 
 namespace pen_test {

@@ -1,4 +1,4 @@
-#include "book/read.h"
+#include "book/read/read.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,4 @@
-#include "book/rolls.h"
+#include "book/read/rolls.h"
 
 #include <doctest/doctest.h>
 

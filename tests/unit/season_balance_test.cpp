@@ -64,7 +64,7 @@ TEST_CASE("what was stacked for a burn that nobody lit has lost nothing, on the 
   stacked.in[0].to_kind = "burn";
   const auto site = [&](const model::History& of) {
     std::set<std::string> unbegun;
-    if (!season::loses(of)) unbegun.insert("burn-1");
+    if (!season::loses(of, {})) unbegun.insert("burn-1");
     return season::site_balance(of.in, of.today, {}, unbegun);
   };
   CHECK(line(site(stacked), Stuff::kMass).lost.value == 0);

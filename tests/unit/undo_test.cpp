@@ -1,4 +1,4 @@
-#include "book/undo.h"
+#include "book/write/undo.h"
 
 #include <doctest/doctest.h>
 

@@ -1,0 +1,96 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "book/file/logbook.h"
+
+namespace book {
+
+// Who writes, and what they typed.
+struct Typed {
+  std::string who;
+  std::string command;
+  std::string line;
+  measure::Instant now;
+};
+
+struct NewBatch {
+  std::string code, kind;
+  std::optional<std::string> place;  // one of the site's
+  measure::Instant at;
+  std::vector<model::Setting> settings;
+};
+
+struct NewMovement {
+  measure::Instant at;
+  std::string material;                  // its own name, no alias
+  std::optional<std::int64_t> from, to;  // batch ids; one of them at least
+  measure::Value amount;                 // a mass, a volume, a count or an energy; above zero
+  std::string typed;
+  std::optional<std::string> purpose;
+  std::optional<std::int64_t> paid_cents, sold_cents;
+  bool sure = false;
+};
+
+struct NewReading {
+  std::int64_t batch;
+  std::string quantity, position;
+  measure::Instant at;
+  double value;  // base unit
+  bool sure = false;
+};
+
+// The only way to write: one transaction that records one entry, whole or not at all. Other writers
+// wait for it; it waits for them (some seconds, then BookError). Nothing is kept unless commit()
+// was called.
+class Pen {
+ public:
+  Pen(Logbook& logbook, const Typed& typed);
+  ~Pen();
+  Pen(const Pen&) = delete;
+  Pen& operator=(const Pen&) = delete;
+
+  std::int64_t entry() const { return entry_; }
+  void commit();
+
+  std::int64_t start_batch(const NewBatch& batch);
+  void end_batch(std::int64_t batch, measure::Instant at,
+                 const std::optional<std::string>& because);
+
+  // What stands at that instant already: none, and it was recorded; the same value, and nothing was
+  // done; or another value, which was left as it is.
+  struct Standing {
+    double value;
+    bool same;
+  };
+  std::optional<Standing> add_reading(const NewReading& reading);
+
+  // The series of a batch's quantity at a position, made where there is none.
+  std::int64_t series(std::int64_t batch, std::string_view quantity, std::string_view position);
+
+  // An empty sense: a deed; else a judgement by hand.
+  void add_word(std::int64_t batch, measure::Instant at, std::string_view sense,
+                std::string_view word);
+  void add_note(std::int64_t batch, measure::Instant at, std::string_view text);
+  void add_movement(const NewMovement& movement);
+
+  void set_material(const model::Material& material);
+  void set_figure(const std::string& material, const model::Figure& figure);
+  void set_container(const std::string& name, measure::Litres content, const std::string& typed);
+  // Puts a place at `position` (1 the first) of the walk; none: at its end. Others move along.
+  void set_place(const std::string& name, std::optional<int> position);
+  // batch 0: for the whole kind.
+  void set_rule(const std::string& key, std::int64_t batch, double value, const std::string& typed);
+  // Back to the default. False: the site had not changed it.
+  bool clear_rule(const std::string& key, std::int64_t batch);
+
+ private:
+  Logbook& logbook_;
+  std::int64_t entry_{};
+  bool open_ = false;
+};
+
+}  // namespace book

@@ -1,0 +1,42 @@
+#include <fmt/format.h>
+
+#include <ostream>
+
+#include "book/write/pen.h"
+#include "cli/desk/answer.h"
+#include "cli/shell/commands.h"
+#include "cli/desk/desk.h"
+
+namespace cli {
+
+Outcome run_end(Context& context, const Arguments& arguments) {
+  const auto desk = Desk::lay_out(context);
+  if (!desk) return desk.mistake();
+  if (arguments.words.size() != 1)
+    return measure::Mistake{"", "end needs one batch, like 'end heap-3'"};
+  const auto at = recorded_at(context, arguments, desk->site());
+  if (!at) return at.mistake();
+  const auto batch = desk->open_batch(arguments.words[0], at->at);
+  if (!batch) return batch.mistake();
+  if (batch->ended) {
+    return measure::Mistake{batch->code, fmt::format("{} ended already", batch->code)};
+  }
+  const auto latest = book::latest_of(desk->logbook(), *batch);
+  if (latest && *latest > at->at) {
+    return measure::Mistake{
+        batch->code, fmt::format("{} has an entry of {}, after the end you give", batch->code,
+                                 measure::moment_words(*latest, desk->now(), desk->site().zone))};
+  }
+  Answer answer{*batch, {}, {}};
+  add_cautions({.ends = true}, *batch, at->at, *desk, answer);
+  book::Pen pen(*context.book, {context.who, "end", context.line, context.clock});
+  pen.end_batch(batch->id, at->at, arguments.option("because"));
+  pen.commit();
+  const int days = (desk->site().zone.day_of(at->at) - batch->started_day).count() + 1;
+  answer.batch = *desk->batch(batch->code);
+  answer.recorded = fmt::format("closed after {} day{}", days, days == 1 ? "" : "s");
+  print_answer(context, *desk, answer);
+  return kDone;
+}
+
+}  // namespace cli

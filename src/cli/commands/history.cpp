@@ -1,0 +1,173 @@
+#include <fmt/format.h>
+
+#include <charconv>
+#include <ostream>
+
+#include "book/read/past.h"
+#include "cli/shell/commands.h"
+#include "cli/desk/desk.h"
+#include "measure/text.h"
+#include "render/json.h"
+#include "render/text.h"
+
+namespace cli {
+namespace {
+
+constexpr std::size_t kShort = 20;
+constexpr std::size_t kAll = 1'000'000'000;
+
+bool is_moment(std::string_view field) {
+  return field == "at" || field == "started_at" || field == "ended_at";
+}
+
+measure::Instant moment_of(const std::string& seconds) {
+  std::int64_t number{};
+  std::from_chars(seconds.data(), seconds.data() + seconds.size(), number);
+  return measure::Instant{std::chrono::seconds{number}};
+}
+
+// A field as the person knows it: a value with its unit, a moment, a word.
+std::string shown(const Desk& desk, const book::Change& change, const std::string& name,
+                  const std::string& value) {
+  if (value.empty()) return "nothing";
+  if (is_moment(name)) {
+    return measure::moment_words(moment_of(value), desk.now(), desk.site().zone);
+  }
+  if (change.table == "note" && name == "text") return "“" + value + "”";
+  if (change.table == "reading" && name == "value") {
+    double si{};
+    std::from_chars(value.data(), value.data() + value.size(), si);
+    const auto batch = book::find_batch(desk.logbook(), change.batch);
+    const kinds::Quantity* quantity =
+        batch ? kinds::find_quantity(desk.kind(*batch), change.quantity) : nullptr;
+    if (quantity != nullptr)
+      return desk.print()(measure::Value{quantity->dimension, si}, quantity->shown_in);
+  }
+  return value;
+}
+
+std::string field_name(const std::string& name) {
+  if (name == "at") return "moment";
+  if (name == "started_at") return "start";
+  if (name == "ended_at") return "end";
+  if (name == "from_batch") return "from";
+  if (name == "to_batch") return "to";
+  if (name == "material_group") return "group";
+  return name;
+}
+
+// An amount in base units stands beside the amount as typed; one of them is enough to read.
+bool is_double(const book::Change& change, const std::string& name) {
+  return (change.table == "movement" && name == "amount") ||
+         ((change.table == "setting" || change.table == "rule") && name == "value") ||
+         (change.table == "container" && name == "litres") || name == "sure";
+}
+
+std::string subject(const book::Change& change) {
+  std::string text = change.batch;
+  const auto add = [&](const std::string& part) {
+    if (!part.empty()) text += (text.empty() ? "" : " ") + part;
+  };
+  if (change.table == "reading") {
+    add(change.quantity);
+    add(change.position);
+  } else if (change.table == "movement") {
+    add(change.material);
+  } else if (change.table != "batch") {
+    add(change.table);
+  }
+  return text;
+}
+
+std::string change_text(const Desk& desk, const book::Change& change) {
+  std::string text = subject(change) + ":";
+  if (change.taken_away) text += " taken away:";
+  bool first = true;
+  for (const auto& field : change.fields) {
+    if (is_double(change, field.name) || (change.taken_away && field.before.empty())) continue;
+    text += first ? " " : ", ";
+    first = false;
+    const bool plain = (change.table == "reading" && field.name == "value") ||
+                       (change.table == "movement" && field.name == "typed") ||
+                       (change.table == "note" && field.name == "text");
+    if (!plain) text += field_name(field.name) + " ";
+    text += shown(desk, change, field.name, field.before);
+    if (!change.taken_away) text += " became " + shown(desk, change, field.name, field.after);
+  }
+  return text;
+}
+
+// As it was recorded, but for a moment: that is ISO 8601 as everywhere in JSON.
+std::string json_value(const Desk& desk, const std::string& name, const std::string& value) {
+  return is_moment(name) && !value.empty() ? desk.site().zone.iso(moment_of(value)) : value;
+}
+
+render::Json json_of(const book::PastEntry& one, const Desk& desk) {
+  render::Json json{
+      {"entry", one.entry.id},
+      {"uid", one.uid},
+      {"recorded", desk.site().zone.iso(one.entry.recorded_at)},
+      {"who", one.entry.who},
+      {"command", one.entry.command},
+      {"line", one.entry.line},
+      {"taken_back_by", one.undone_by ? render::Json(*one.undone_by) : render::Json(nullptr)},
+      {"changes", render::Json::array()}};
+  for (const book::Change& change : one.changes) {
+    render::Json row{{"table", change.table},          {"batch", change.batch},
+                     {"quantity", change.quantity},    {"position", change.position},
+                     {"material", change.material},    {"taken_away", change.taken_away},
+                     {"fields", render::Json::array()}};
+    for (const auto& field : change.fields) {
+      row["fields"].push_back({{"name", field.name},
+                               {"before", json_value(desk, field.name, field.before)},
+                               {"after", json_value(desk, field.name, field.after)}});
+    }
+    json["changes"].push_back(row);
+  }
+  return json;
+}
+
+}  // namespace
+
+Outcome run_history(Context& context, const Arguments& arguments) {
+  const auto desk = Desk::lay_out(context);
+  if (!desk) return desk.mistake();
+  std::optional<model::Batch> batch;
+  if (arguments.words.size() > 1) {
+    return measure::Mistake{arguments.words[1], "history takes one batch, or none for all"};
+  }
+  if (!arguments.words.empty()) {
+    const auto found = desk->batch(arguments.words[0]);
+    if (!found) return found.mistake();
+    batch = *found;
+  }
+  const std::size_t most = arguments.flag("all") ? kAll : kShort;
+  auto entries = book::past(desk->logbook(), batch, most == kAll ? kAll : most + 1);
+  const bool more = entries.size() > most;
+  if (more) entries.pop_back();
+  if (context.json) {
+    render::Json rows = render::Json::array();
+    for (const auto& one : entries) rows.push_back(json_of(one, *desk));
+    context.out << render::dumped({{"entries", rows}, {"more", more}});
+    return kDone;
+  }
+  const auto width = static_cast<std::size_t>(context.width);
+  for (const auto& one : entries) {
+    context.out << render::wrapped(
+                       fmt::format("{:>4}  {}  {}  {}", one.entry.id,
+                                   measure::moment_words(one.entry.recorded_at, desk->now(),
+                                                         desk->site().zone),
+                                   one.entry.who, one.entry.line),
+                       width, 8)
+                << '\n';
+    for (const auto& change : one.changes) {
+      context.out << render::wrapped("        " + change_text(*desk, change), width, 10) << '\n';
+    }
+    if (one.undone_by) context.out << "        taken back by entry " << *one.undone_by << '\n';
+  }
+  if (entries.empty()) context.out << "nothing is recorded yet\n";
+  if (more) context.out << "      earlier entries: --all\n";
+  return kDone;
+}
+
+}  // namespace cli

@@ -1,0 +1,64 @@
+#pragma once
+
+#include <set>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "cli/shell/command.h"
+#include "cli/desk/desk.h"
+#include "model/assessment.h"
+
+// What a command that records answers: first what was recorded, then what it means for the batch.
+namespace cli {
+
+struct Answer {
+  model::Batch batch;
+  std::string recorded;              // "core 148 °F, up 9 °F since yesterday 07:05"
+  std::vector<std::string> remarks;  // objections and oddities, a line each
+  std::vector<const model::Caution*> cautions = {};  // what to mind with the work of the entry
+  std::string old_caution = {};
+};
+
+// Adds the cautions for what an entry puts hands to, read before it is recorded.
+void add_cautions(const kinds::Handled& handled, const model::Batch& batch, measure::Instant at,
+                  const Desk& desk, Answer& answer);
+
+// "heap-3 · day 12 · hot", what was recorded, what counts towards its goals, what is to be done.
+void print_answer(Context& context, const Desk& desk, const Answer& answer);
+
+// A finding as the person reads it: `lead`, what is the case, what to do; wrapped to the width, the
+// second line and on indented.
+std::string finding_text(const model::Told& finding, const Desk& desk, std::string_view lead,
+                         std::size_t width, std::size_t indent);
+
+// "hen manure is refused: ... (digester.banned; common practice)".
+std::string objection_text(const kinds::Objection& objection);
+
+// A caution is said in full once in an answer: what was said already is left out.
+class CautionOnce {
+ public:
+  CautionOnce() = default;
+  explicit CautionOnce(const Answer& answer)
+      : said_(answer.cautions.begin(), answer.cautions.end()), old_said_(answer.old_caution) {}
+
+  model::Told said(model::Told finding) {
+    const bool had_some = !finding.cautions.empty();
+    std::erase_if(finding.cautions, [&](const model::Caution* one) { return !said_.insert(one).second; });
+    if (had_some && finding.cautions.empty()) finding.old_caution = "as above.";
+    if (finding.old_caution.empty() || had_some) return finding;
+    const std::string first = finding.old_caution.substr(0, finding.old_caution.find(". "));
+    if (old_said_.find(first) != std::string::npos) {
+      finding.old_caution = "as above.";
+    } else {
+      old_said_ += finding.old_caution;
+    }
+    return finding;
+  }
+
+ private:
+  std::set<const model::Caution*> said_;
+  std::string old_said_;
+};
+
+}  // namespace cli

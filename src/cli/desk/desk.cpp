@@ -1,0 +1,266 @@
+#include "cli/desk/desk.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+
+#include "measure/text.h"
+
+namespace cli {
+namespace {
+
+constexpr std::size_t kMostPrecedents = 12;
+
+bool is_open(const model::Batch& batch, measure::Instant at) {
+  return batch.started <= at && (!batch.ended || *batch.ended > at);
+}
+
+void bring(const season::Provenance& known, model::Movement& load) {
+  load.manure = known.manure;
+  load.holds = known.holds;
+}
+
+void bring_all(const std::map<std::int64_t, season::Provenance>& known,
+               std::vector<model::Movement>& loads) {
+  for (model::Movement& load : loads) {
+    if (const auto found = known.find(load.id); found != known.end()) bring(found->second, load);
+  }
+}
+
+}  // namespace
+
+Desk::Desk(const book::Logbook& logbook, measure::Instant now, measure::UnitSystem units)
+    : logbook_(&logbook),
+      now_(now),
+      print_(units),
+      materials_(logbook),
+      containers_(book::containers(logbook)) {}
+
+measure::Result<Desk> Desk::lay_out(const Context& context) {
+  const model::Site& site = context.book->site();
+  measure::Instant now = context.clock;
+  if (context.as_of) {
+    const auto when =
+        measure::parse_when(*context.as_of, context.clock, site.zone, measure::DayMeans::kItsEnd);
+    if (!when) return measure::Mistake{*context.as_of, "--as-of: " + when.mistake().why};
+    now = when->at;
+  }
+  return Desk(*context.book, now, context.units.value_or(site.units));
+}
+
+measure::Result<model::Batch> Desk::batch(std::string_view label) const {
+  if (auto found = book::find_batch(*logbook_, label)) return *found;
+  std::vector<std::string> codes;
+  for (const model::Batch& one : batches()) codes.push_back(one.code);
+  if (codes.empty()) {
+    return measure::Mistake{std::string(label),
+                            fmt::format("there is no batch {}, nor any other yet; 'roundbook start "
+                                        "pile {}' would begin it",
+                                        measure::quoted(label), "heap-1")};
+  }
+  return no_such("batch", label, codes);
+}
+
+measure::Result<model::Batch> Desk::open_batch(std::string_view label, measure::Instant at) const {
+  auto found = batch(label);
+  if (!found) return found;
+  if (at < found->started) {
+    return measure::Mistake{std::string(label),
+                            fmt::format("{} was started {}, after the moment you give", found->code,
+                                        measure::moment_words(found->started, now_, site().zone))};
+  }
+  if (found->ended && at > *found->ended) {
+    return measure::Mistake{
+        std::string(label),
+        fmt::format("{} ended {}; 'roundbook start' begins a new one of that code", found->code,
+                    measure::moment_words(*found->ended, now_, site().zone))};
+  }
+  return found;
+}
+
+Desk::Shared& Desk::shared() const {
+  const std::int64_t changes = book::changes(*logbook_);
+  if (shared_.changes != changes) shared_ = Shared{changes, {}, {}, {}, {}};
+  return shared_;
+}
+
+const std::vector<model::Batch>& Desk::batches() const {
+  auto& kept = shared().batches;
+  if (!kept) kept = book::all_batches(*logbook_);
+  return *kept;
+}
+
+std::vector<model::Batch> Desk::open_batches() const {
+  std::vector<model::Batch> open;
+  for (const model::Batch& one : batches()) {
+    if (is_open(one, now_)) open.push_back(one);
+  }
+  return open;
+}
+
+std::map<std::string, season::SourceBatch> Desk::sources() const {
+  std::map<std::string, season::SourceBatch> sources;
+  for (const model::Batch& one : batches()) {
+    sources.emplace(book::label_of(*logbook_, one),
+                    season::SourceBatch{&kind(one),
+                                        [this, one](measure::Instant at) {
+                                          auto then = book::history(*logbook_, materials_, one, at);
+                                          then.units = print_.system();
+                                          return then;
+                                        },
+                                        book::rules(*logbook_, one)});
+  }
+  return sources;
+}
+
+const Desk::Known& Desk::known() const {
+  auto& kept = shared().known;
+  if (!kept) {
+    kept = season::provenance(book::movements(*logbook_, materials_, measure::Instant{}, now_),
+                              sources());
+  }
+  return *kept;
+}
+
+const Desk::Finished& Desk::finished(const kinds::Kind& of, measure::Instant until) const {
+  Finished& kept = shared().finished[{std::string(of.name), until}];
+  if (kept.batches) return kept;
+  auto batches = std::make_shared<std::vector<model::History>>();
+  for (const model::Batch& one : book::ended_batches(*logbook_, of.name, until, kMostPrecedents)) {
+    batches->push_back(book::history(*logbook_, materials_, one, until));
+  }
+  kept.batches = batches;
+  kept.lesson = of.needs.learn(kept.batches, site_rules(), site().zone.day_of(until));
+  return kept;
+}
+
+void Desk::bring_provenance(model::Movement& load) const {
+  // What comes from outside has nothing behind it.
+  const bool outside = load.from.empty();
+  auto movements = outside ? std::vector<model::Movement>()
+                           : book::movements(*logbook_, materials_, measure::Instant{}, load.at);
+  movements.push_back(load);
+  const auto all = season::provenance(
+      movements, outside ? std::map<std::string, season::SourceBatch>() : sources());
+  if (const auto found = all.find(load.id); found != all.end()) bring(found->second, load);
+}
+
+std::vector<model::Movement> Desk::movements(measure::Instant since, measure::Instant until) const {
+  auto movements = book::movements(*logbook_, materials_, since, until);
+  bring_all(known(), movements);
+  return movements;
+}
+
+model::History Desk::history(const model::Batch& batch, measure::Instant until) const {
+  model::History history = book::history(*logbook_, materials_, batch, until);
+  history.units = print_.system();
+  if (kind(batch).needs.ground) {
+    for (const model::Batch& one : batches()) {
+      if (one.code != batch.code || one.kind != batch.kind || one.run >= batch.run) continue;
+      const auto before = book::history(*logbook_, materials_, one, until);
+      history.earlier_in.insert(history.earlier_in.end(), before.in.begin(), before.in.end());
+    }
+  }
+  if (kind(batch).needs.provenance) {
+    for (auto* loads : {&history.in, &history.out, &history.earlier_in}) bring_all(known(), *loads);
+  }
+  if (kind(batch).needs.finished) {
+    const Finished& known = finished(kind(batch), until);
+    history.finished = known.batches;
+    history.lesson = known.lesson;
+  }
+  if (kind(batch).needs.used) history.used = used(until);
+  return history;
+}
+
+std::shared_ptr<const std::set<std::string>> Desk::used(measure::Instant until) const {
+  auto& kept = shared().used[until];
+  if (!kept) {
+    kept = std::make_shared<const std::set<std::string>>(book::materials_used(*logbook_, until));
+  }
+  return kept;
+}
+
+model::Rules Desk::site_rules() const {
+  return book::rules(*logbook_, model::Batch{});
+}
+
+Studied Desk::study(const model::Batch& batch) const {
+  return study(batch, now_);
+}
+
+Studied Desk::study(const model::Batch& batch, measure::Instant until) const {
+  return {history(batch, until), book::rules(*logbook_, batch)};
+}
+
+model::Assessment Desk::assess(const model::History& history, kinds::Extent extent) const {
+  return kinds::assess(history, book::rules(*logbook_, history.batch), extent);
+}
+
+const kinds::Kind& Desk::kind(const model::Batch& batch) const {
+  const kinds::Kind* found = kinds::find_kind(batch.kind);
+  assert(found != nullptr);
+  return *found;
+}
+
+measure::Result<Recorded> recorded_at(const Context& context, const Arguments& arguments,
+                                      const model::Site& site) {
+  const auto option = arguments.option("when");
+  if (!option) return Recorded{context.clock, ""};
+  const auto when = measure::parse_when(*option, context.clock, site.zone);
+  if (!when) return measure::Mistake{*option, "--when: " + when.mistake().why};
+  Recorded recorded{when->at, ""};
+  if (when->twice) {
+    recorded.remark =
+        fmt::format("the clock showed that time twice that night; taken as the first, {}",
+                    site.zone.iso(when->at));
+  }
+  return recorded;
+}
+
+std::string as_known(const std::string& name, const std::vector<std::string>& known) {
+  if (std::find(known.begin(), known.end(), name) != known.end()) return name;
+  const auto same = [&](const std::string& one) {
+    return measure::folded(one) == measure::folded(name);
+  };
+  const auto found = std::find_if(known.begin(), known.end(), same);
+  return found == known.end() ? name : *found;
+}
+
+measure::Mistake no_material(std::string_view word, const book::Materials& materials) {
+  const auto near = materials.nearest(word);
+  return {std::string(word),
+          fmt::format("no material is called {}; {}", measure::quoted(word),
+                      near ? fmt::format("did you mean {}?", *near)
+                           : fmt::format("'roundbook material \"{}\" --new' adds it", word))};
+}
+
+measure::Result<std::int64_t> entry_number(std::string_view word) {
+  std::string digits(word);
+  if (digits.starts_with('#')) digits.erase(0, 1);
+  std::int64_t number{};
+  const char* const end = digits.data() + digits.size();
+  const auto parsed = std::from_chars(digits.data(), end, number);
+  if (parsed.ec == std::errc{} && parsed.ptr == end) return number;
+  return measure::Mistake{std::string(word),
+                          fmt::format("{} is no entry's number; 'roundbook history' shows them",
+                                      measure::quoted(word))};
+}
+
+measure::Mistake no_such(std::string_view what, std::string_view word,
+                         const std::vector<std::string>& known) {
+  std::vector<std::string_view> words(known.begin(), known.end());
+  std::sort(words.begin(), words.end());
+  words.erase(std::unique(words.begin(), words.end()), words.end());
+  std::string why = fmt::format("there is no {} {}", what, measure::quoted(word));
+  if (const auto near = measure::nearest(word, words)) {
+    why += fmt::format("; did you mean {}?", *near);
+  } else if (!words.empty() && words.size() <= 24) {
+    why += fmt::format("; there {} {}", words.size() == 1 ? "is" : "are",
+                       measure::listed(words, "and"));
+  }
+  return {std::string(word), why};
+}
+
+}  // namespace cli

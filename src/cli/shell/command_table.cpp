@@ -1,0 +1,307 @@
+#include <algorithm>
+#include <array>
+
+#include "cli/shell/command.h"
+#include "cli/shell/commands.h"
+#include "cli/import/package.h"
+
+// One row a command: the only place that lists them. A new command is its file and its row here.
+namespace cli {
+namespace {
+
+constexpr Option kWhen{"when", "WHEN",
+                       "when it was, e.g. 7:15, yesterday 7:15, mon, -2d, 2027-05-03"};
+constexpr Option kSure{"sure", "", "record it although it looks wrong; it is marked"};
+constexpr Option kAll{"all", "", "everything, the ended and the old too"};
+
+constexpr std::array kNewOptions{
+    Option{"site", "NAME", "the site's name"},
+    Option{"zone", "IANA", "its time zone, e.g. America/Los_Angeles (else the system's)"},
+    Option{"latitude", "N", "degrees, north positive"},
+};
+constexpr std::array kStartOptions{Option{"place", "NAME", "where it stands"}, kWhen};
+constexpr std::array kLogOptions{Option{"note", "TEXT", "a remark"}, kWhen, kSure};
+constexpr std::array kAddOptions{
+    Option{"from", "CODE", "the batch it comes from (else from outside)"},
+    Option{"paid", "MONEY", "what it cost"}, Option{"for", "WHAT", "what it is for"}, kWhen, kSure};
+constexpr std::array kTakeOptions{Option{"to", "CODE", "the batch it goes to (else away)"},
+                                  Option{"for", "WHAT", "what it is for"},
+                                  Option{"sold", "MONEY", "what it brought"}, kWhen, kSure};
+constexpr std::array kEndOptions{Option{"because", "TEXT", "why it ends"}, kWhen};
+constexpr std::array kTodayOptions{
+    Option{"check", "", "exit 10 where something must be done now, for scripts"}};
+constexpr std::array kListOptions{
+    kAll, Option{"foresight", "", "how well temperatures were foreseen in every ended batch"}};
+constexpr std::array kShowOptions{
+    kAll, Option{"treatment", "", "the record of its treatment that a certifier asks for"},
+    Option{"sizing", "", "of a tank: how often each size meets what is wanted"},
+    Option{"csv", "DIR", "with --treatment or --sizing: write it there as CSV files"}};
+constexpr std::array kRecipeOptions{
+    Option{"for", "PILE", "pile (the default), or the code of one to add to"},
+    Option{"buy", "NAMES", "what could be bought, separated by commas: as little as will do"},
+    Option{"volume", "VOLUME", "how much to make, e.g. 1yd3"},
+    Option{"cn", "N", "carbon to nitrogen to aim at"},
+    Option{"moisture", "N%", "moisture to aim at"},
+};
+constexpr std::array kTraceOptions{
+    Option{"up", "", "only where its contents came from"},
+    Option{"down", "", "only where they went"},
+};
+constexpr std::array kCompareOptions{
+    Option{"measure", "WHAT", "yield, 'yield per area', tomatoes, 'highest moisture', a figure"},
+    Option{"pairs", "", "the first of each side lie together, so the second, ..."},
+    Option{"no-pairs", "", "they do not"},
+    Option{"by-lot", "", "lots decided which plot got what"},
+    Option{"by-choice", "", "somebody did"},
+    Option{"span", "SPAN", "only what happened then, e.g. 2026-06-01..2026-08-31"},
+    Option{"worth", "N%", "planning: the difference worth finding; says how many plots find it"},
+    Option{"spread", "N%", "with --worth: how much like plots differ (sd), else from batches"},
+    Option{"lots", "NAMES", "planning: draws which plot gets what, e.g. compost,nothing"},
+    Option{"plots", "N", "with --lots: numbered plots, else name them"},
+    Option{"seed", "N", "with --lots: draw the same again"},
+};
+constexpr std::array kSeasonOptions{
+    Option{"html", "FILE", "write the report as one page that opens anywhere, offline"},
+    Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"}};
+constexpr std::array kImportOptions{
+    Option{"as", "NAME", "by the mapping of that name; it is kept under it the first time"},
+    Option{"yes", "", "record it as it was understood, without asking"},
+    Option{"dry-run", "", "only say what would be recorded"},
+    Option{"keep-good", "FILE", "record the good rows, write the refused ones to FILE"},
+    Option{"dates", "ORDER", "day-first, month-first, year-first, seconds or milliseconds"},
+    Option{"zone", "ZONE", "of times without an offset: site (the default), utc, -08:00, or IANA"},
+    Option{"last-line", "", "take a last line that has no line end yet"},
+};
+constexpr std::array kMaterialOptions{
+    Option{"new", "", "make a material of the site's own"},
+    Option{"group", "GROUP", "of a new material: brown, green, manure, ..."},
+    Option{"alias", "NAMES", "other names of a new material, separated by commas"},
+    Option{"flag", "FLAGS", "what else it is, e.g. manure, separated by commas"},
+    Option{"treated", "TEXT", "its supplier's statement of treatment, in short; none: it has none"},
+    Option{"source", "TEXT", "where the figures come from, e.g. 'laboratory 2027-03-01'"},
+};
+constexpr std::array kPlaceOptions{
+    Option{"at", "N", "its place in the walk, 1 the first"},
+    Option{"new", "", "make it although its name is nearly that of another"}};
+constexpr std::array kRuleOptions{Option{"batch", "CODE", "for this batch alone"},
+                                  Option{"sure", "", "set it although a law says another number"}};
+
+constexpr std::array kAmendOptions{Option{"batch", "CODE", "the batch that it was of"},
+                                   Option{"note", "TEXT", "what the note should have been"},
+                                   Option{"because", "TEXT", "why; the history shows it"}, kWhen,
+                                   kSure};
+constexpr std::array kHistoryOptions{Option{"all", "", "every entry, not the latest 20 alone"}};
+
+constexpr std::array kCheckOptions{
+    Option{"repair", "", "make anew what is derived; what is recorded is never touched"}};
+constexpr std::array kBackupOptions{
+    Option{"keep", "N", "then remove all but the newest N in the usual folder"}};
+
+Needs writing_if(bool sets) {
+  return sets ? Needs::kWriting : Needs::kReading;
+}
+Needs needs_words(const Arguments& arguments) {
+  return writing_if(!arguments.words.empty());
+}
+Needs needs_material(const Arguments& arguments) {
+  return writing_if(
+      arguments.flag("new") || arguments.option("treated") ||
+      std::any_of(arguments.words.begin(), arguments.words.end(),
+                  [](const std::string& word) { return word.find('=') != std::string::npos; }));
+}
+Needs needs_rule(const Arguments& arguments) {
+  return writing_if(arguments.words.size() > 1);
+}
+Needs needs_check(const Arguments& arguments) {
+  return writing_if(arguments.flag("repair"));
+}
+// A package makes the logbook; a logger's file goes into one.
+Needs needs_import(const Arguments& arguments) {
+  const bool package = arguments.words.size() == 1 && is_package(arguments.words[0]);
+  return package ? Needs::kNothing : Needs::kWriting;
+}
+
+constexpr std::array kCommands{
+    Command{"new", "make the logbook", "[options]",
+            "One logbook holds one site. It is one SQLite file.",
+            "roundbook new --site 'Tern Hollow' --zone America/Los_Angeles --units us",
+            Needs::kNothing, false, kNewOptions, run_new},
+    Command{"start", "begin a batch", "KIND CODE [key=value ...] [options]",
+            "A batch is anything with its own clock. Its settings depend on its kind: 'roundbook "
+            "start\n"
+            "pile --help' lists those of a pile.",
+            "roundbook start pile heap-3 method=turned volume='1 yd3' --place 'lower yard'",
+            Needs::kWriting, false, kStartOptions, run_start, nullptr, help_start},
+    Command{"log", "readings, deeds and a note in one line", "CODE WORD ... [options]",
+            "  148F, 64.4C       the kind's own temperature\n"
+            "  55%               its percentage, where it has exactly one\n"
+            "  name=value        a reading by name: ph=6.8, moisture=55%, core=148F,\n"
+            "                    core.moisture=55%\n"
+            "  turned, damp ...  a deed, or a judgement by hand\n"
+            "  'in quotes'       a note",
+            "roundbook log heap-3 core=148F edge=121F turned 'steam when opened'", Needs::kWriting,
+            false, kLogOptions, run_log},
+    Command{
+        "add", "something goes in", "CODE AMOUNT MATERIAL [options]",
+        "From outside, or from another batch with --from. Amounts take any unit, a fraction, or a\n"
+        "container of the site.",
+        "roundbook add heap-3 2 bucket coffee grounds", Needs::kWriting, false, kAddOptions,
+        run_add},
+    Command{"take", "something comes out", "CODE AMOUNT [PRODUCT] [options]",
+            "Away, or to another batch with --to. Without a product it is the kind's own.",
+            "roundbook take bin-a 3lb larvae --to hens", Needs::kWriting, false, kTakeOptions,
+            run_take},
+    Command{"end", "close a batch", "CODE [options]",
+            "Its record stays, and its code is free again.",
+            "roundbook end heap-3 --because 'screened and bagged'", Needs::kWriting, false,
+            kEndOptions, run_end},
+    Command{
+        "today", "what needs attention, most urgent first", "[options]",
+        "now: harm if it waits. today: wants hands. soon: by its date. ready: something to gain.",
+        "roundbook today", Needs::kReading, true, kTodayOptions, run_today},
+    Command{"list", "the batches", "[KIND] [options]", "", "roundbook list pile", Needs::kReading,
+            true, kListOptions, run_list},
+    Command{"show", "one batch: stage, readings, forecast, chart, timeline", "CODE [options]",
+            "CODE/1 is the first batch that had the code, CODE/2 the second.",
+            "roundbook show heap-3", Needs::kReading, true, kShowOptions, run_show},
+    Command{"recipe", "what to mix, from what is at hand", "[MATERIAL[=AMOUNT] ...] [options]",
+            "  grounds=40kg      a waste: as much of it as the mix can take\n"
+            "  'straw=<20kg'     at hand, up to that; in quotes, as < means something to a shell\n"
+            "  leaves            at hand, any amount; water always is\n"
+            "With no word: what went into the site's piles within a year.",
+            "roundbook recipe --for pile grounds=40kg leaves 'straw=<20kg'", Needs::kReading, true,
+            kRecipeOptions, run_recipe},
+    Command{"trace", "where a batch's contents came from, and where they went", "CODE [options]",
+            "Through every batch on the way. A load holds what its batch had been given by then, "
+            "each\nin proportion to its weight.",
+            "roundbook trace bed-2 --up", Needs::kReading, true, kTraceOptions, run_trace},
+    Command{
+        "compare", "did it work: treated against untreated",
+        "CODE ... against CODE ... --measure WHAT [options]",
+        "  --measure yield           all that was taken out, by weight or count\n"
+        "  --measure 'kale per area' one product, by the area the batch was started with\n"
+        "  --measure moisture        a reading: its mean; or total, highest, lowest\n"
+        "  --measure days            from start to end; or a figure that show prints\n"
+        "Whether plots are paired, and whether lots decided, must be said: it changes what the\n"
+        "numbers show. Planning: --worth 20% --spread 15%, and --lots compost,nothing.",
+        "roundbook compare bed-1 bed-3 against bed-2 bed-4 --measure 'yield per area' --pairs "
+        "--by-lot",
+        Needs::kReading, true, kCompareOptions, run_compare},
+    Command{"season", "what went in and what came out", "[YEAR | FROM..TO] [options]",
+            "What it came to, what needs care, each batch's figures, inputs, yields, flows,\n"
+            "nutrients, treatment, and how complete the records are; beside the span before.",
+            "roundbook season 2026-03-01..2026-10-31 --html season.html", Needs::kReading, true,
+            kSeasonOptions, run_season},
+    Command{
+        "import", "readings from a logger's or a spreadsheet's file",
+        "FILE [COLUMN=MEANING ...] [options]",
+        "FILE is delimited text, or JSON lines; - is standard input. The first time it shows what\n"
+        "it understood and asks. MEANING of a column or a probe:\n"
+        "  heap-3.core         a series: a batch, a probe position, a quantity (heap-3.moisture)\n"
+        "  heap-3.core:F       the same, in a unit where the file says none\n"
+        "  time, date, clock   the moment, or its two halves\n"
+        "  probe, value, unit  one value a row: which probe, its value, its unit\n"
+        "  -                   left out\n"
+        "JSON lines: {\"at\": ..., \"series\": \"heap-3.core\", \"value\": ..., \"unit\": ...}\n"
+        "A folder that export wrote becomes the logbook that --book names, which must be new.",
+        "roundbook import shed.csv 'Core=heap-3.core' 'Edge=heap-3.edge' --as shed-logger",
+        Needs::kWriting, false, kImportOptions, run_import, needs_import},
+    Command{"material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
+            "With no word: all by group. A figure of the site's own takes the catalogue's place; "
+            "p2o5= and k2o= are turned into phosphorus and potassium.\n"
+            "Bought compost counts as raw manure until its supplier's statement is on record:\n"
+            "roundbook material 'hill compost' --new --group compost --treated 'lot 7, letter ...'",
+            "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "
+            "2027-03-01'",
+            Needs::kWriting, false, kMaterialOptions, run_material, needs_material},
+    Command{"container",
+            "list or set what a bucket or a barrow holds",
+            "[NAME VOLUME]",
+            "",
+            "roundbook container bucket 5gal",
+            Needs::kWriting,
+            false,
+            {},
+            run_container,
+            needs_words},
+    Command{"place", "list or set the places, in walking order", "[NAME] [options]", "",
+            "roundbook place 'lower yard' --at 2", Needs::kWriting, false, kPlaceOptions, run_place,
+            needs_words},
+    Command{"rule", "list, show or set the thresholds", "[KEY [VALUE | default]] [options]",
+            "With a part of a key: all rules that have it, each with its meaning and source.",
+            "roundbook rule pile.hot.above 155F --batch heap-3", Needs::kWriting, false,
+            kRuleOptions, run_rule, needs_rule},
+    Command{"undo",
+            "take back the last thing recorded, or one entry",
+            "[ENTRY]",
+            "With no word: the last one that holds; again and again, entry by entry. ENTRY is a "
+            "number\n"
+            "in 'roundbook history': that one alone, where nothing later rests on it.",
+            "roundbook undo 131",
+            Needs::kWriting,
+            false,
+            {},
+            run_undo},
+    Command{"amend", "correct an entry", "ENTRY [WORD ...] [options]",
+            "ENTRY is its number in 'roundbook history'. The words are those of log, or an amount\n"
+            "of a material; what is not said stays. The logbook keeps what it was.",
+            "roundbook amend 41 core=148F --because 'misread'", Needs::kWriting, false,
+            kAmendOptions, run_amend},
+    Command{"history", "what was recorded and corrected: who, when, before, after",
+            "[CODE] [options]", "With no word: of the whole site.", "roundbook history heap-3",
+            Needs::kReading, false, kHistoryOptions, run_history},
+    Command{"check", "whether the file is whole and what is derived agrees", "[options]",
+            "Says what is wrong, what it means and what to do; exit 1 where something is.",
+            "roundbook check", Needs::kWriting, false, kCheckOptions, run_check, needs_check},
+    Command{"backup", "a whole, checked copy of the file", "[FILE or FOLDER] [options]",
+            "With no word: into the folder NAME-backups beside the logbook, where one is made by\n"
+            "itself each day at the first entry (the newest 14 of these stay).",
+            "roundbook backup /media/stick", Needs::kReading, false, kBackupOptions, run_backup},
+    Command{"restore",
+            "put a backup in the logbook's place",
+            "FILE",
+            "The backup is checked first, and what is there now is kept.",
+            "roundbook restore logbook-backups/logbook-2027-05-03.db",
+            Needs::kNothing,
+            false,
+            {},
+            run_restore},
+    Command{"export",
+            "everything, in open formats",
+            "FOLDER",
+            "One CSV a table, their description in datapackage.json (Frictionless Data), and the\n"
+            "same rows as JSON lines. 'roundbook import FOLDER' makes a logbook of it again.",
+            "roundbook export tern-hollow-2027",
+            Needs::kReading,
+            false,
+            {},
+            run_export},
+    Command{"merge",
+            "bring in another copy of this logbook",
+            "FILE",
+            "For two copies that went apart. Every entry of both stays; of two corrections of one\n"
+            "thing the newest stands. What both say differently is listed.",
+            "roundbook merge /media/stick/field.db",
+            Needs::kWriting,
+            false,
+            {},
+            run_merge},
+};
+
+}  // namespace
+
+std::optional<std::string> Arguments::option(std::string_view name) const {
+  const auto found = options.find(name);
+  return found == options.end() ? std::nullopt : std::optional(found->second);
+}
+
+bool Arguments::flag(std::string_view name) const {
+  const auto found = flags.find(name);
+  return found != flags.end() && found->second;
+}
+
+std::span<const Command> all_commands() {
+  return kCommands;
+}
+
+}  // namespace cli

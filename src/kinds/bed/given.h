@@ -1,0 +1,67 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "model/assessment.h"
+#include "model/history.h"
+#include "model/rules.h"
+#include "science/soil/char.h"
+#include "science/soil/nutrients.h"
+
+// What was put on a bed, what its crop can have of it, and what the crop takes.
+namespace kinds::bed {
+
+// Of the nitrogen in a load, what the first crop can have; none where no share is known of such a
+// material (char, wood, straw: they give none, or bind some).
+std::optional<measure::Fraction> first_year_share(const model::Material& material,
+                                                  const model::Rules& rules);
+
+// One material over all its loads.
+struct Given {
+  std::string material;
+  std::string group;
+  measure::Kilograms mass;    // of what can be weighed
+  measure::Litres volume;     // of what can be measured
+  science::NutrientMass all;  // by what is known
+  science::NutrientMass first_year;
+  std::string left_out;  // "its weight", "its moisture", "P, K": what is missing of it
+};
+// In this batch's time, water and crops left out; by name.
+std::vector<Given> given_to(const model::History& history, const model::Rules& rules);
+science::NutrientMass first_year_of(const std::vector<Given>& given);
+
+// What a harvest takes: by the printed figures of its crop.
+struct Taken {
+  science::NutrientMass nutrients;
+  measure::Kilograms mass;            // of the crops that have figures
+  std::vector<std::string> left_out;  // crops without figures, or harvested by count
+  std::vector<std::string> sources;
+};
+Taken taken_from(const model::History& history);
+
+// What the crop should be given: what a soil test asks for, where that was told, else what the
+// expected harvest takes. None where neither is known, or the bed's area is not for the first.
+struct Need {
+  science::NutrientMass nutrients;
+  bool by_soil_test = false;
+  measure::Kilograms harvest;  // where it is by the harvest
+};
+std::optional<Need> need_of(const model::History& history);
+
+// Char that was ever put on this bed, as a share of its top soil; none where the area is not told
+// or no char came.
+struct CharInBed {
+  measure::Litres volume;
+  science::CharVolumeShare share;
+};
+std::optional<CharInBed> char_in(const model::History& history, const model::Rules& rules);
+
+std::optional<measure::SquareMetres> area_of(const model::Batch& batch);
+
+// `bed.short`, `bed.over`, and what was given against what the crop takes.
+void judge_nutrients(const model::History& history, const model::Rules& rules,
+                     model::Assessment& into);
+
+}  // namespace kinds::bed

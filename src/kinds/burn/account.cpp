@@ -1,0 +1,266 @@
+#include "kinds/burn/account.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "kinds/burn/feedstock.h"
+#include "kinds/thresholds.h"
+
+namespace kinds::burn {
+namespace {
+
+namespace limits = thresholds::burn;
+using measure::Fraction;
+using measure::Kilograms;
+using measure::Litres;
+
+// A share that was read on the day nearest to `day`: what was carried was as wet as on that day,
+// not as it is now.
+std::optional<Fraction> read_nearest(const model::History& history, std::string_view quantity,
+                                     model::Day day) {
+  const model::DayRoll* nearest = nullptr;
+  const auto apart = [&](const model::DayRoll& roll) {
+    return std::max(roll.day - day, day - roll.day);
+  };
+  for (const model::Series* series : history.all(quantity)) {
+    for (const model::DayRoll& roll : series->days) {
+      if (nearest == nullptr || apart(roll) < apart(*nearest)) nearest = &roll;
+    }
+  }
+  if (nearest == nullptr) return std::nullopt;
+  return Fraction{nearest->last};
+}
+
+// The share as the fire found it: read last before it was lit, else at all.
+std::optional<Fraction> moisture_when_lit(const model::History& history, const Course& course) {
+  const model::DayRoll* last = nullptr;
+  for (const model::Series* series : history.all("moisture")) {
+    for (const model::DayRoll& roll : series->days) {
+      const bool in_time = !course.lit || roll.last_at <= *course.lit || last == nullptr;
+      if (in_time) last = &roll;
+    }
+  }
+  if (last == nullptr) return std::nullopt;
+  return Fraction{last->last};
+}
+
+// One bucketful of this char, dried and weighed.
+struct Bucket {
+  Litres content;
+  Kilograms dry;
+};
+
+std::optional<Bucket> bucket_of(const model::Batch& batch) {
+  const auto content = batch.number("bucket");
+  const auto dry = batch.number("dry_weight");
+  if (!content || !dry) return std::nullopt;
+  return Bucket{Litres{content->si}, Kilograms{dry->si}};
+}
+
+std::optional<Kilograms> dry_carried(const model::History& history,
+                                     const model::Movement& movement) {
+  if (movement.amount.dimension == measure::Dimension::kVolume) {
+    if (const auto bucket = bucket_of(history.batch)) {
+      return science::dry_char_by_bucket(Litres{movement.amount.si}, bucket->content, bucket->dry);
+    }
+  }
+  const auto mass = movement.mass();
+  if (!mass) return std::nullopt;
+  // A volume by its bulk density is as dry as that density's char; a weight holds its water.
+  if (!movement.weighed())
+    return science::dry_part(*mass, movement.material.moisture().value_or(Fraction{0}));
+  auto moisture = read_nearest(history, "char-moisture", movement.day);
+  if (!moisture) moisture = movement.material.moisture();
+  return moisture ? science::dry_part(*mass, *moisture) : std::nullopt;
+}
+
+void count_feed(const model::History& history, const Course& course, Account& account) {
+  Kilograms dry{0}, carbon{0};
+  int counted = 0, left_out = 0, by_handbook = 0, without_carbon = 0;
+  for (const model::Movement& movement : history.in) {
+    if (!is_feedstock(movement, course)) continue;
+    const auto read = read_nearest(history, "moisture", movement.day);
+    const auto moisture = read ? read : movement.material.moisture();
+    const auto mass = movement.mass();
+    const auto part = mass && moisture ? science::dry_part(*mass, *moisture) : std::nullopt;
+    if (!part) {
+      ++left_out;
+      continue;
+    }
+    ++counted;
+    by_handbook += read ? 0 : 1;
+    dry += *part;
+    if (const auto share = movement.material.carbon()) {
+      carbon += *part * share->value;
+    } else {
+      ++without_carbon;
+    }
+  }
+  std::string& basis = account.feed_dry.basis;
+  if (counted > 0) account.feed_dry.value = dry;
+  basis = by_handbook > 0 ? "moisture from a handbook, not read" : "moisture as read";
+  if (left_out > 0) {
+    basis += fmt::format("; {} load{} left out: no weight or no moisture is known", left_out,
+                         left_out == 1 ? "" : "s");
+  }
+  if (counted > 0 && left_out == 0 && without_carbon == 0) account.feed_carbon.value = carbon;
+  account.feed_carbon.basis = "carbon of the feedstock from a handbook or the site's own analysis";
+}
+
+Known<Kilograms> char_read(const model::History& history) {
+  const auto volume = latest(history, "char-volume");
+  const auto mass = latest(history, "char-mass");
+  const auto bucket = bucket_of(history.batch);
+  if (volume && bucket) {
+    return {science::dry_char_by_bucket(Litres{*volume}, bucket->content, bucket->dry),
+            "by volume and the dry weight of one bucketful"};
+  }
+  if (mass) {
+    const model::Day weighed = latest_day(history, "char-mass")->day;
+    if (const auto moisture = read_nearest(history, "char-moisture", weighed)) {
+      return {science::dry_part(Kilograms{*mass}, *moisture), "weighed, less its moisture as read"};
+    }
+    if (!volume) return {std::nullopt, "weighed, but its moisture was not read"};
+  }
+  if (!volume) return {std::nullopt, "neither its volume nor its mass was read"};
+  for (const model::Material& one : model::catalogue()) {
+    if (one.name != "char") continue;
+    return {Kilograms{*volume * one.kilograms_per_litre().value_or(0)},
+            "by volume and a general density of char, not this char's: weigh one dry bucketful"};
+  }
+  return {};
+}
+
+void count_char(const model::History& history, Account& account) {
+  bool all_known = true;
+  Kilograms out{0};
+  for (const model::Movement& movement : history.out) {
+    if (!is_char(movement)) continue;
+    const auto dry = dry_carried(history, movement);
+    account.carried.push_back({movement.to, movement.to_kind, dry});
+    if (dry) out += *dry;
+    all_known = all_known && dry.has_value();
+  }
+  for (const model::Movement& movement : history.in) {
+    const bool back = std::any_of(history.out.begin(), history.out.end(), [&](const auto& one) {
+      return is_char(one) && came_back(history, one) == &movement;
+    });
+    if (!back) continue;
+    const auto dry = dry_carried(history, movement);
+    if (dry) {
+      account.carried.push_back({movement.from, movement.from_kind, *dry * -1.0});
+      out = out - *dry;
+    }
+    all_known = all_known && dry.has_value();
+  }
+  account.char_dry = char_read(history);
+  if (account.char_dry.value && all_known) account.left = *account.char_dry.value - out;
+  if (!account.char_dry.value && out > Kilograms{0}) {
+    account.char_dry = {out, "no char was measured here: the sum of what was carried out"};
+    if (!all_known) account.char_dry.basis += " and could be reckoned dry";
+  }
+  if (const auto volume = latest(history, "char-volume")) {
+    account.char_volume = {Litres{*volume}, "as read"};
+  } else if (const auto bucket = bucket_of(history.batch);
+             bucket && account.char_dry.value && bucket->dry > Kilograms{0}) {
+    account.char_volume = {bucket->content * (*account.char_dry.value / bucket->dry),
+                           "from its dry mass and the dry weight of one bucketful"};
+  }
+}
+
+}  // namespace
+
+const model::DayRoll* latest_day(const model::History& history, std::string_view quantity) {
+  const model::DayRoll* latest = nullptr;
+  for (const model::Series* series : history.all(quantity)) {
+    const model::DayRoll& roll = series->days.back();
+    if (latest == nullptr || roll.last_at > latest->last_at) latest = &roll;
+  }
+  return latest;
+}
+
+std::optional<double> latest(const model::History& history, std::string_view quantity) {
+  const model::DayRoll* roll = latest_day(history, quantity);
+  if (roll == nullptr) return std::nullopt;
+  return roll->last;
+}
+
+bool Account::all_gone() const {
+  // A bucket is not counted to the spoonful.
+  constexpr double kRest = 0.02;
+  return left && char_dry.value && *left <= *char_dry.value * kRest;
+}
+
+Account account_of(const model::History& history, const Course& course) {
+  Account account;
+  account.feed_moisture = moisture_when_lit(history, course);
+  count_feed(history, course, account);
+  count_char(history, account);
+  return account;
+}
+
+CharCarbon char_carbon(const model::History& history, const Course& course) {
+  if (const auto read = latest(history, "carbon")) {
+    return {science::UncertainFraction{Fraction{*read}, Fraction{0}},
+            "carbon by the laboratory, its own uncertainty not counted"};
+  }
+  const auto process = history.batch.text("method", "") == "gasifier"
+                           ? science::CharProcess::kGasification
+                           : science::CharProcess::kPyrolysis;
+  const auto mix = feedstock_mix(history, course);
+  if (mix.empty()) {
+    return {std::nullopt,
+            "no carbon: the laboratory's was not logged, and what was burnt is not in the "
+            "IPCC's table"};
+  }
+  double share = 0, half_width = 0, all = 0;
+  for (const FeedstockPart& part : mix) {
+    const auto row = science::char_carbon(part.feedstock, process);
+    all += part.weight;
+    share += part.weight * row.value.value;
+    half_width += part.weight * row.value.value * row.relative_uncertainty.value;
+  }
+  return {science::UncertainFraction{Fraction{share / all}, Fraction{half_width / share}},
+          "carbon from the IPCC 2019 table 4Ap.1 for what was burnt, not analysed"};
+}
+
+std::optional<measure::Number> hydrogen_ratio(const model::History& history) {
+  if (const auto read = latest(history, "hc")) return measure::Number{*read};
+  const auto hydrogen = latest(history, "hydrogen");
+  const auto carbon = latest(history, "carbon");
+  if (!hydrogen || !carbon) return std::nullopt;
+  return science::hydrogen_to_carbon(Fraction{*hydrogen}, Fraction{*carbon});
+}
+
+std::optional<science::CharGrade> grade(const model::History& history) {
+  const auto h_to_c = hydrogen_ratio(history);
+  if (!h_to_c) return std::nullopt;
+  const auto oxygen = latest(history, "oxygen");
+  const auto carbon = latest(history, "carbon");
+  std::optional<measure::Number> o_to_c;
+  if (oxygen && carbon) o_to_c = science::oxygen_to_carbon(Fraction{*oxygen}, Fraction{*carbon});
+  return science::char_grade(*h_to_c, o_to_c);
+}
+
+std::optional<measure::Celsius> peak(const model::History& history, const model::Rules& rules) {
+  std::optional<measure::Celsius> hottest;
+  for (const model::Series* series : history.all("temperature")) {
+    for (const model::DayRoll& roll : series->days) {
+      const measure::Celsius read{roll.greatest};
+      if (read < rules(limits::peak_least)) continue;
+      hottest = std::max(hottest.value_or(read), read);
+    }
+  }
+  return hottest;
+}
+
+const model::ThresholdInfo& methane_factor(const model::History& history, const model::Rules& rules,
+                                           std::optional<Fraction> feed_moisture) {
+  if (history.batch.text("method", "") == "mound") return limits::methane_mound_info;
+  if (feed_moisture && *feed_moisture < rules(limits::wet_best)) return limits::methane_dry_info;
+  if (feed_moisture && *feed_moisture > rules(limits::wet_methane)) return limits::methane_wet_info;
+  return limits::methane_usual_info;
+}
+
+}  // namespace kinds::burn

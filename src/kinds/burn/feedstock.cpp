@@ -1,0 +1,87 @@
+#include "kinds/burn/feedstock.h"
+
+#include <algorithm>
+#include <array>
+
+#include "measure/text.h"
+
+namespace kinds::burn {
+namespace {
+
+using science::CharFeedstock;
+
+struct Named {
+  std::string_view material;
+  CharFeedstock feedstock;
+};
+
+// Materials that the table sorts apart from the rest of their group.
+constexpr std::array kNamed{
+    Named{"rice straw", CharFeedstock::kRice},
+    Named{"rice hulls", CharFeedstock::kRice},
+    Named{"nut shells", CharFeedstock::kNutShells},
+    Named{"peanut shells", CharFeedstock::kNutShells},
+    Named{"olive husks", CharFeedstock::kNutShells},
+    Named{"tree trimmings", CharFeedstock::kWood},
+    Named{"hedge trimmings", CharFeedstock::kWood},
+};
+
+struct Grouped {
+  std::string_view group;
+  CharFeedstock feedstock;
+};
+
+constexpr std::array kGroups{
+    Grouped{"wood", CharFeedstock::kWood},        Grouped{"brown", CharFeedstock::kHerbaceous},
+    Grouped{"green", CharFeedstock::kHerbaceous}, Grouped{"bedding", CharFeedstock::kHerbaceous},
+    Grouped{"manure", CharFeedstock::kManure},
+};
+
+std::optional<CharFeedstock> sort_of_text(std::string_view text) {
+  const std::string wanted = measure::folded(text);
+  for (const model::Material& material : model::catalogue()) {
+    const bool named = material.name == wanted ||
+                       std::find(material.aliases.begin(), material.aliases.end(), wanted) !=
+                           material.aliases.end();
+    if (named) return sort_of(material);
+  }
+  return wanted == "wood" ? std::optional(CharFeedstock::kWood) : std::nullopt;
+}
+
+}  // namespace
+
+std::optional<CharFeedstock> sort_of(const model::Material& material) {
+  for (const Named& row : kNamed) {
+    if (row.material == material.name) return row.feedstock;
+  }
+  for (const Grouped& row : kGroups) {
+    if (row.group == material.group) return row.feedstock;
+  }
+  return std::nullopt;
+}
+
+std::vector<FeedstockPart> feedstock_mix(const model::History& history, const Course& course) {
+  std::vector<FeedstockPart> parts;
+  for (const model::Movement& movement : history.in) {
+    // Paper lights the fire and leaves ash.
+    if (!is_feedstock(movement, course) || movement.material.group == "paper") continue;
+    const auto sort = sort_of(movement.material);
+    if (!sort) return {};
+    const auto mass = movement.mass();
+    parts.push_back({*sort, mass ? mass->value : 0});
+  }
+  // Loads of one sort need no weights; of several, a load without one leaves the mix unknown.
+  const bool one_sort = std::all_of(parts.begin(), parts.end(), [&](const FeedstockPart& part) {
+    return part.feedstock == parts.front().feedstock;
+  });
+  if (!parts.empty() && one_sort) return {{parts.front().feedstock, 1}};
+  const bool weighed = std::all_of(parts.begin(), parts.end(),
+                                   [](const FeedstockPart& part) { return part.weight > 0; });
+  if (!weighed) return {};
+  if (parts.empty()) {
+    if (const auto sort = sort_of_text(history.batch.text("feedstock", ""))) return {{*sort, 1}};
+  }
+  return parts;
+}
+
+}  // namespace kinds::burn

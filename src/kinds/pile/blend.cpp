@@ -1,0 +1,119 @@
+#include "kinds/pile/blend.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "kinds/thresholds.h"
+#include "measure/text.h"
+
+namespace kinds::pile {
+namespace {
+
+namespace limits = thresholds::pile;
+
+std::optional<measure::Fraction> within_one(std::optional<measure::Fraction> share) {
+  return share && share->value <= 1 ? share : std::nullopt;
+}
+
+void add_once(std::vector<std::string>& names, const std::string& name) {
+  if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+}
+
+void add(Inputs& inputs, const model::Material& material, const science::Ingredient& ingredient) {
+  for (std::size_t i = 0; i < inputs.materials.size(); ++i) {
+    if (inputs.materials[i].name != material.name) continue;
+    inputs.ingredients[i].mass += ingredient.mass;
+    return;
+  }
+  inputs.materials.push_back(material);
+  inputs.ingredients.push_back(ingredient);
+}
+
+std::string named(const std::vector<std::string>& names) {
+  return measure::listed(names, "and");
+}
+
+}  // namespace
+
+std::optional<science::Ingredient> ingredient_of(const model::Material& material,
+                                                 measure::Kilograms mass) {
+  const auto moisture = material.moisture();
+  if (!moisture) return std::nullopt;
+  science::Ingredient ingredient{mass,
+                                 *moisture,
+                                 within_one(material.carbon()),
+                                 within_one(material.nitrogen()),
+                                 within_one(material.share(model::Property::kPhosphorus)),
+                                 within_one(material.share(model::Property::kPotassium)),
+                                 std::nullopt};
+  if (const auto density = material.kilograms_per_litre()) {
+    ingredient.bulk_density = science::KilogramsPerCubicMetre{*density * 1000};
+  }
+  if (!science::is_possible(ingredient)) return std::nullopt;
+  return ingredient;
+}
+
+Inputs inputs_of(const model::History& history) {
+  Inputs inputs;
+  for (const model::Movement& movement : history.in) {
+    const auto mass = movement.mass();
+    if (!mass) {
+      add_once(inputs.unweighed, movement.material.name);
+      continue;
+    }
+    if (!movement.weighed()) inputs.estimated = true;
+    if (const auto ingredient = ingredient_of(movement.material, *mass)) {
+      add(inputs, movement.material, *ingredient);
+    } else {
+      add_once(inputs.unknown, movement.material.name);
+      inputs.left_out += *mass;
+    }
+  }
+  inputs.blend = science::blend_of(inputs.ingredients);
+  return inputs;
+}
+
+std::vector<std::string> Inputs::lacking_c_to_n() const {
+  std::vector<std::string> names = unknown;
+  if (!blend) return names;
+  for (const std::size_t i : blend->left_out.c_to_n) names.push_back(materials[i].name);
+  return names;
+}
+
+measure::Fraction Inputs::share_lacking_c_to_n() const {
+  measure::Kilograms lacking = left_out, all = left_out;
+  for (const science::Ingredient& one : ingredients) all += one.mass;
+  if (blend) {
+    for (const std::size_t i : blend->left_out.c_to_n) lacking += ingredients[i].mass;
+  }
+  return measure::Fraction{all.value > 0 ? lacking / all : 1};
+}
+
+StartRatio start_ratio(const model::History& history, const model::Rules& rules,
+                       const Inputs& inputs) {
+  if (const auto measured = history.batch.number("cn")) {
+    return {measure::Number{measured->si}, true, ""};
+  }
+  if (inputs.empty()) return {std::nullopt, false, "nothing is recorded as having gone in"};
+  if (!inputs.unweighed.empty()) {
+    return {std::nullopt, false,
+            fmt::format("the weight of its {} is not known", named(inputs.unweighed))};
+  }
+  if (inputs.share_lacking_c_to_n() > rules(limits::treat_cn_lacking)) {
+    return {std::nullopt, false,
+            fmt::format("moisture, carbon or nitrogen of its {} is not known",
+                        named(inputs.lacking_c_to_n()))};
+  }
+  if (!inputs.blend || !inputs.blend->c_to_n) {
+    return {std::nullopt, false, "what went in holds no nitrogen that is known"};
+  }
+  return {inputs.blend->c_to_n, false, ""};
+}
+
+bool is_raw(const model::Material& material) {
+  if (material.is("animal") || material.is("manure")) return true;
+  return material.group != "water" && material.group != "mineral" && material.group != "char";
+}
+
+}  // namespace kinds::pile

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "kinds/kind.h"
+#include "kinds/pile/care.h"
+#include "science/compost/mix_program.h"
+
+// Judging a mix against its ranges, and what to add to it. The recipe command and `pile.mix` share
+// this.
+namespace kinds::pile {
+
+// The ranges of a good mix under these rules.
+struct MixRanges {
+  science::MixLimits<measure::Number> c_to_n;
+  science::MixLimits<measure::Fraction> moisture;
+  science::MixLimits<science::KilogramsPerCubicMetre> bulk_density;
+  measure::Number best_c_to_n;
+  measure::Fraction best_moisture;
+};
+MixRanges mix_ranges(const model::Rules& rules);
+
+// An addition that brings a mix within C:N and moisture; the least mass that does it.
+struct Addition {
+  std::vector<std::pair<std::string, measure::Kilograms>> materials;  // one, or as many as it takes
+  science::Blend then;
+};
+// First each of `at_hand` alone, the least mass winning; then all of them together. None where
+// nothing does it. Aims a quarter of the way inside a range, so that a scale's error does not undo
+// it.
+std::optional<Addition> addition_for(const std::vector<science::Ingredient>& mix,
+                                     const std::vector<model::Material>& at_hand,
+                                     const model::Rules& rules);
+
+// `pile.mix`: what went in, outside C:N or moisture. Moisture is judged by the mix only until it is
+// read, felt or watered.
+void judge_mix(const Known& known, model::Assessment& into);
+
+// `pile.banned`: what never belongs in a pile, and what asks for care.
+std::optional<Objection> objection_to(const model::Material& material, const model::Batch& batch,
+                                      const model::Rules& rules);
+
+// "31:1 carbon to nitrogen, 54 % moisture".
+std::string blend_words(const science::Blend& blend, const measure::Printer& print);
+
+}  // namespace kinds::pile

@@ -1,0 +1,189 @@
+#include "kinds/registry.h"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+
+#include "kinds/caution.h"
+#include "kinds/finding.h"
+#include "kinds/old_kind.h"
+#include "measure/text.h"
+
+namespace kinds {
+
+const Kind kPile = from_old<kPileOld>({.holds_mass = true, .composts = true});
+const Kind kLarvae = from_old<kLarvaeOld>({.holds_mass = true});
+const Kind kBrew = from_old<kBrewOld>({.holds_mass = true, .knows_its_loads = true});
+const Kind kDigester = from_old<kDigesterOld>({.holds_mass = true, .makes_gas = true, .counts_up = true});
+const Kind kBurn = from_old<kBurnOld>({.makes_char = true, .counts_up = true});
+const Kind kFlock = from_old<kFlockOld>({.animals = true});
+const Kind kBed = from_old<kBedOld>({.ground = true});
+const Kind kTank = from_old<kTankOld>({.stores_water = true});
+const Kind kPanel = from_old<kPanelOld>({});
+const Kind kNestbox = from_old<kNestboxOld>({});
+
+namespace {
+
+constexpr std::array kTable{&kPile, &kLarvae, &kBrew, &kDigester, &kBurn, &kFlock, &kBed, &kTank, &kPanel, &kNestbox};
+
+bool is_among(std::string_view words, std::string_view word) {
+  const auto all = measure::split(words, ' ');
+  return std::find(all.begin(), all.end(), word) != all.end();
+}
+
+template <class Spec>
+const Spec* find_spec(std::span<const Spec> specs, std::string_view name,
+                      std::string_view Spec::*own_name) {
+  for (const Spec& spec : specs) {
+    if (spec.*own_name == name || is_among(spec.aliases, name)) return &spec;
+  }
+  return nullptr;
+}
+
+// The last moment at which the kind's own rhythm was kept.
+std::optional<model::Instant> last_in_rhythm(const Kind& kind, const model::History& history) {
+  if (kind.vocabulary.rhythm.empty()) return history.last_entry;
+  std::optional<model::Instant> last;
+  for (const model::Series* series : history.all(kind.vocabulary.rhythm)) {
+    if (!last || series->last->at > *last) last = series->last->at;
+  }
+  return last;
+}
+
+std::optional<model::Told> unread(const Kind& kind, const model::History& history,
+                                     const model::Rules& rules) {
+  if (kind.vocabulary.unread_after == nullptr) return std::nullopt;
+  const model::Threshold<measure::Days> threshold{kind.vocabulary.unread_after};
+  const measure::Days limit = rules(threshold);
+  const auto last = last_in_rhythm(kind, history);
+  const model::Instant since =
+      std::max(last.value_or(history.batch.started), history.batch.started);
+  const measure::Days silent{elapsed_days(since, history.now)};
+  if (silent <= limit) return std::nullopt;
+  model::Told made =
+      finding(std::string(kind.name) + ".unread", model::Urgency::kToday, threshold, rules);
+  const std::string what =
+      kind.vocabulary.rhythm.empty() ? "nothing logged" : fmt::format("no {}", kind.vocabulary.rhythm);
+  const auto days = static_cast<int>(silent.value);
+  made.words.says = last ? fmt::format("{} for {}", what, days_words(days))
+                   : fmt::format("{} since it was started {} ago", what, days_words(days));
+  made.words.action = kind.vocabulary.rhythm.empty() ? "look at it and log what you see"
+                                    : fmt::format("read its {}", kind.vocabulary.rhythm);
+  made.value = model::Measured{"silence", measure::value_of(silent), ""};
+  return made;
+}
+
+}  // namespace
+
+std::span<const Kind* const> all_kinds() {
+  return kTable;
+}
+
+const Kind* find_kind(std::string_view name) {
+  for (const Kind* kind : kTable) {
+    if (kind->name == name) return kind;
+  }
+  return nullptr;
+}
+
+const Quantity* find_quantity(const Kind& kind, std::string_view name) {
+  return find_spec(kind.vocabulary.quantities, name, &Quantity::name);
+}
+
+const Word* find_word(const Kind& kind, std::string_view word) {
+  return find_spec(kind.vocabulary.words, word, &Word::word);
+}
+
+const SettingSpec* find_setting(const Kind& kind, std::string_view key) {
+  const auto found = std::find_if(kind.vocabulary.settings.begin(), kind.vocabulary.settings.end(),
+                                  [&](const SettingSpec& spec) { return spec.key == key; });
+  return found == kind.vocabulary.settings.end() ? nullptr : &*found;
+}
+
+bool has_position(const Kind& kind, std::string_view position) {
+  return is_among(kind.vocabulary.positions, position);
+}
+
+const Kind& kind_with(bool Roles::*role) {
+  const auto found = std::find_if(kTable.begin(), kTable.end(),
+                                  [&](const Kind* kind) { return kind->roles.*role; });
+  assert(found != kTable.end());
+  return **found;
+}
+
+bool has_role(std::string_view kind, bool Roles::*role) {
+  const Kind* found = find_kind(kind);
+  return found != nullptr && found->roles.*role;
+}
+
+const HazardAnswer& Hazards::operator[](model::Hazard hazard) const {
+  switch (hazard) {
+    case model::Hazard::kGas:
+      return gas;
+    case model::Hazard::kFire:
+      return fire;
+    case model::Hazard::kCarbonMonoxide:
+      return carbon_monoxide;
+    case model::Hazard::kGerms:
+      return germs;
+    case model::Hazard::kPressure:
+      return pressure;
+    case model::Hazard::kHeight:
+      return height;
+    case model::Hazard::kBitesAndDust:
+      return bites_and_dust;
+    case model::Hazard::kDrinking:
+      return drinking;
+    case model::Hazard::kElectric:
+      return electric;
+  }
+  return gas;
+}
+
+std::string_view Study::product() const {
+  return find_kind(history_.batch.kind)->carrying.product;
+}
+
+std::vector<model::Told> Study::told() const {
+  if (history_.batch.ended) return {};
+  const Kind& kind = *find_kind(history_.batch.kind);
+  std::vector<model::Told> all;
+  if (const auto* old = dynamic_cast<const OldStudy*>(this)) {
+    all = old->old_told();
+  } else {
+    for (model::Finding& one : findings()) {
+      model::Told told{std::move(one)};
+      told.words = words(told);
+      all.push_back(std::move(told));
+    }
+  }
+  if (auto silent = unread(kind, history_, rules_)) all.push_back(std::move(*silent));
+  for (model::Told& one : all) {
+    one.batch = history_.batch.code;
+    one.kind = history_.batch.kind;
+    one.cautions = cautions_of(one);
+  }
+  std::stable_sort(all.begin(), all.end(),
+                   [](const auto& a, const auto& b) { return a.urgency < b.urgency; });
+  return all;
+}
+
+std::unique_ptr<Study> study(const model::History& history, const model::Rules& rules) {
+  const Kind* kind = find_kind(history.batch.kind);
+  assert(kind != nullptr);
+  return kind->study(history, rules);
+}
+
+model::Assessment assess(const model::History& history, const model::Rules& rules, Extent extent) {
+  if (find_kind(history.batch.kind) == nullptr) return {};
+  const auto of = study(history, rules);
+  const bool ended = history.batch.ended.has_value();
+  model::Assessment made{ended ? "ended" : of->stage(), of->told(), of->progress(), {}, {}, of->well()};
+  if (extent == Extent::kAll) {
+    if (!ended) made.forecasts = of->forecasts();
+    made.measures = of->figures();
+  }
+  return made;
+}
+
+}  // namespace kinds

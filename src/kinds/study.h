@@ -1,0 +1,133 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "kinds/vocabulary.h"
+#include "measure/printer.h"
+#include "measure/result.h"
+#include "model/assessment.h"
+#include "model/history.h"
+#include "model/rules.h"
+
+// One history, studied once: everything that is asked of a batch is asked of its study.
+namespace kinds {
+
+// What a kind says of a load that someone is about to carry.
+struct Objection {
+  bool refuses;  // else it only warns
+  std::string rule;
+  std::string says;
+  std::string source;
+  bool once = false;  // a warning about the batch as a whole, said with the first such movement
+};
+
+// What an entry puts hands to, for the cautions that are said with it.
+struct Handled {
+  bool starts = false, ends = false;
+  std::vector<std::string_view> logged{};  // deeds, judgements and quantities, by their names
+  const model::Movement* in = nullptr;
+  const model::Movement* out = nullptr;
+};
+
+// How foresight did over one history, replayed as of each of its days with what was known then,
+// against saying that nothing changes. Errors are in the base unit of the quantity foreseen.
+struct ForesightScore {
+  int days_ahead{};
+  int count{};           // forecasts that a reading could judge
+  double error_total{};  // absolute errors of the method
+  double naive_total{};  // of "then is like today"
+  double squared_total{}, naive_squared_total{};
+  int within{};  // readings inside the interval that should hold four of five
+};
+
+// A record that someone outside asks for.
+enum class RecordOf { kTreatment, kSizing };
+
+// A kind's study of one batch. Findings are always asked for; all else only where it is printed, so what
+// only the figures need is worked out by figures(). The history and the rules must outlive it.
+class Study {
+ public:
+  Study(const model::History& history, const model::Rules& rules) : history_(history), rules_(rules) {}
+  Study(model::History&&, const model::Rules&) = delete;
+  Study(const Study&) = delete;
+  Study& operator=(const Study&) = delete;
+  virtual ~Study() = default;
+
+  const model::History& history() const { return history_; }
+  const model::Rules& rules() const { return rules_; }
+  measure::Printer print() const { return measure::Printer(history_.units); }
+
+  virtual std::string stage() const = 0;  // "hot", "curing": one or two words
+  // What is the case, in no order.
+  virtual std::vector<model::Finding> findings() const = 0;
+  // What is said of one of them.
+  virtual model::Words words(const model::Finding& finding) const = 0;
+  // One clause for the list of what was found well: "hot at 148 °F, 5 of 15 days".
+  virtual std::string well() const { return {}; }
+  virtual std::vector<model::Progress> progress() const { return {}; }
+  virtual std::vector<model::Forecast> forecasts() const { return {}; }
+  // For the season's account.
+  virtual std::vector<model::Measure> figures() const { return {}; }
+  // None: the kind keeps no such record.
+  virtual std::optional<model::Record> record(RecordOf) const { return std::nullopt; }
+  // Scores the kind's foresight over this history; empty: it foresees nothing that a reading judges.
+  virtual std::vector<ForesightScore> replay() const { return {}; }
+
+  // The material that a load taken now is, where none is said; empty: it must be said.
+  virtual std::string_view product() const;
+  // What speaks against taking that load out now.
+  virtual std::optional<Objection> against_taking(const model::Movement&) const { return std::nullopt; }
+  // What a load of it holds, where the kind knows better than the material's figures.
+  virtual std::optional<model::Load> holds(const model::Movement&) const { return std::nullopt; }
+  // What is said of a load at the moment when it goes to the ground of a bed: by the batch it leaves,
+  // and by the one that gets it.
+  virtual std::vector<std::string> at_use(const model::Movement&) const { return {}; }
+  virtual std::vector<std::string> on_arrival(const model::Movement&) const { return {}; }
+  // Whether the losses to the air that the kind expects have begun.
+  virtual bool loses_yet() const { return true; }
+
+  // A reading typed in another dimension than its quantity's (a tank's level in gallons), as it is in
+  // the quantity's base unit for this batch; none: it is not known in any other.
+  virtual std::optional<measure::Result<double>> reading_from(const Quantity&, measure::Value) const {
+    return std::nullopt;
+  }
+  // What is impossible in a reading for this very batch (more than it holds), or hardly so beside the
+  // rest of its history (more eggs in a day than hens): asked back unless the person is sure.
+  virtual std::optional<std::string> doubts(const Quantity&, double /*si*/) const {
+    return std::nullopt;
+  }
+  // What is hardly so of a deed at that moment beside the whole history (quenched before it was lit):
+  // asked back unless the person is sure.
+  virtual std::optional<std::string> doubts(const Word&, model::Instant) const { return std::nullopt; }
+
+  // Under which circumstances hands are put to it now ("sealed", "has_gas"), for cautions that hold only
+  // there: see kinds/caution.h.
+  virtual std::vector<std::string_view> circumstances(const Handled&) const { return {}; }
+
+  // The findings with their words and cautions: most urgent first; none of a batch that has ended.
+  virtual std::vector<model::Told> told() const;
+  virtual std::string old_caution(const Handled&) const { return {}; }
+
+ protected:
+  const model::History& history_;
+  const model::Rules& rules_;
+};
+
+// The study of a batch by its kind.
+std::unique_ptr<Study> study(const model::History& history, const model::Rules& rules);
+std::unique_ptr<Study> study(model::History&&, const model::Rules&) = delete;
+
+enum class Extent {
+  kFindings,  // stage, findings, progress and what is well
+  kAll,       // with forecasts and figures
+};
+// All of it at once. Most urgent first; a batch that has ended has no findings.
+model::Assessment assess(const model::History& history, const model::Rules& rules,
+                         Extent extent = Extent::kAll);
+
+}  // namespace kinds

@@ -1,0 +1,299 @@
+#include "science/animals/larvae.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+namespace science {
+
+using measure::Celsius;
+using measure::Days;
+using measure::DegreeDays;
+using measure::Fraction;
+using measure::Kelvins;
+using measure::Kilograms;
+using measure::KilowattHours;
+using measure::Number;
+using measure::SquareMetres;
+using measure::Watts;
+
+namespace {
+
+constexpr double kGlucoseKilojoulesPerMole = 2805;
+constexpr double kGlucoseGramsPerMole = 180.156;
+constexpr double kCo2GramsPerMole = 44.0095;
+constexpr double kCo2PerGlucose = 6;
+constexpr double kMegajoulesPerKwh = 3.6;
+constexpr double kVaporisationMegajoulesPerKg = 2.45;
+
+constexpr double kMilligramsPerKg = 1e6;
+constexpr double kCm2PerM2 = 1e4;
+
+template <class Unit>
+std::optional<Unit> above_zero(std::optional<Unit> amount) {
+  return amount && *amount > Unit{0} ? amount : std::nullopt;
+}
+
+std::optional<Kilograms> not_negative(std::optional<Kilograms> mass) {
+  return mass && *mass >= Kilograms{0} ? mass : std::nullopt;
+}
+
+std::optional<Fraction> usable(std::optional<Fraction> moisture) {
+  return moisture && *moisture >= Fraction{0} && *moisture < Fraction{1} ? moisture : std::nullopt;
+}
+
+// Empties what cannot be used, so that the rest need only ask what is there.
+LarvaeRun usable(const LarvaeRun& run) {
+  return {above_zero(run.feed),         not_negative(run.residue), not_negative(run.larvae_in),
+          not_negative(run.larvae_out), above_zero(run.duration),  above_zero(run.larvae_count),
+          above_zero(run.area)};
+}
+
+std::vector<LarvaeInput> missing_from(const LarvaeRun& run) {
+  std::vector<LarvaeInput> missing;
+  if (!run.feed) missing.push_back(LarvaeInput::Feed);
+  if (!run.residue) missing.push_back(LarvaeInput::Residue);
+  if (!run.larvae_in) missing.push_back(LarvaeInput::LarvaeIn);
+  if (!run.larvae_out) missing.push_back(LarvaeInput::LarvaeOut);
+  if (!run.duration) missing.push_back(LarvaeInput::Duration);
+  if (!run.larvae_count) missing.push_back(LarvaeInput::LarvaeCount);
+  if (!run.area) missing.push_back(LarvaeInput::Area);
+  return missing;
+}
+
+void add_missing_moistures(std::vector<LarvaeInput>& missing, const LarvaeMoistures& moistures) {
+  if (!usable(moistures.feed)) missing.push_back(LarvaeInput::FeedMoisture);
+  if (!usable(moistures.residue)) missing.push_back(LarvaeInput::ResidueMoisture);
+  if (!usable(moistures.larvae_in)) missing.push_back(LarvaeInput::LarvaeInMoisture);
+  if (!usable(moistures.larvae_out)) missing.push_back(LarvaeInput::LarvaeOutMoisture);
+}
+
+std::optional<Kilograms> without_water(std::optional<Kilograms> wet,
+                                       std::optional<Fraction> moisture) {
+  if (!wet || !usable(moisture)) return std::nullopt;
+  return *wet * (1 - moisture->value);
+}
+
+// Every input of `run` is usable or empty, all masses on one basis. Leaves `missing` alone.
+LarvaeMetrics metrics_of(const LarvaeRun& run) {
+  LarvaeMetrics out;
+  if (run.larvae_in && run.larvae_out) out.gain = *run.larvae_out - *run.larvae_in;
+  if (!run.feed) return out;
+  const Kilograms feed = *run.feed;
+  if (run.residue) out.waste_reduction = Fraction{1 - *run.residue / feed};
+  if (out.waste_reduction && run.duration)
+    out.waste_reduction_index = Number{100 * out.waste_reduction->value / run.duration->value};
+  if (out.gain) {
+    out.bioconversion = Fraction{*out.gain / feed};
+    if (*out.gain > Kilograms{0}) out.feed_conversion_ratio = Number{feed / *out.gain};
+  }
+  if (out.gain && run.residue) {
+    out.loss = feed - *run.residue - *out.gain;
+    if (feed > *run.residue) out.ecd = Fraction{*out.gain / (feed - *run.residue)};
+  }
+  if (run.duration && run.larvae_count)
+    out.feed_mg_per_larva_day =
+        Number{feed.value * kMilligramsPerKg / (run.larvae_count->value * run.duration->value)};
+  if (run.duration && run.area)
+    out.feed_kg_per_m2_day = Number{feed.value / (run.area->value * run.duration->value)};
+  return out;
+}
+
+std::optional<Kilograms> part_of(Kilograms whole, std::optional<Fraction> share) {
+  if (!share) return std::nullopt;
+  return whole * share->value;
+}
+
+bool within_factor(Kilograms a, Kilograms b, Number factor) {
+  return a <= b * factor.value && b <= a * factor.value;
+}
+
+}  // namespace
+
+std::optional<Number> development_rate(Celsius temperature, DegreeDays constant,
+                                       const DegreeDayLimits& limits) {
+  if (constant <= DegreeDays{0}) return std::nullopt;
+  return Number{degree_days_from_mean(temperature, limits) / constant};
+}
+
+std::optional<Days> development_time(Celsius temperature, DegreeDays constant,
+                                     const DegreeDayLimits& limits) {
+  const auto rate = development_rate(temperature, constant, limits);
+  if (!rate || *rate <= Number{0}) return std::nullopt;
+  return Days{1 / rate->value};
+}
+
+Number briere_rate(Celsius temperature, const BriereCurve& curve) {
+  if (temperature <= curve.lower || temperature >= curve.upper) return Number{0};
+  return curve.a * (temperature.value * (temperature - curve.lower).value *
+                    std::sqrt((curve.upper - temperature).value));
+}
+
+std::optional<Celsius> briere_optimum(const BriereCurve& curve) {
+  if (curve.lower >= curve.upper || curve.upper <= Celsius{0}) return std::nullopt;
+  const double low = curve.lower.value;
+  const double high = curve.upper.value;
+  return Celsius{
+      (4 * high + 3 * low + std::sqrt(16 * high * high + 9 * low * low - 16 * low * high)) / 10};
+}
+
+std::string_view plain_name(LarvaeInput input) {
+  switch (input) {
+    case LarvaeInput::Feed:
+      return "feed given";
+    case LarvaeInput::Residue:
+      return "frass left";
+    case LarvaeInput::LarvaeIn:
+      return "mass of young larvae put in";
+    case LarvaeInput::LarvaeOut:
+      return "larvae harvested";
+    case LarvaeInput::Duration:
+      return "days from seeding to harvest";
+    case LarvaeInput::LarvaeCount:
+      return "number of larvae put in";
+    case LarvaeInput::Area:
+      return "area of the bin";
+    case LarvaeInput::FeedMoisture:
+      return "moisture of the feed";
+    case LarvaeInput::ResidueMoisture:
+      return "moisture of the frass";
+    case LarvaeInput::LarvaeInMoisture:
+      return "moisture of the young larvae";
+    case LarvaeInput::LarvaeOutMoisture:
+      return "moisture of the larvae harvested";
+  }
+  assert(false);
+  return {};
+}
+
+LarvaeMetrics metrics_as_weighed(const LarvaeRun& run) {
+  const LarvaeRun clean = usable(run);
+  LarvaeMetrics out = metrics_of(clean);
+  out.missing = missing_from(clean);
+  return out;
+}
+
+LarvaeMetrics metrics_on_dry_matter(const LarvaeRun& run, const LarvaeMoistures& moistures) {
+  const LarvaeRun wet = usable(run);
+  LarvaeRun dry = wet;
+  dry.feed = without_water(wet.feed, moistures.feed);
+  dry.residue = without_water(wet.residue, moistures.residue);
+  dry.larvae_in = without_water(wet.larvae_in, moistures.larvae_in);
+  dry.larvae_out = without_water(wet.larvae_out, moistures.larvae_out);
+  LarvaeMetrics out = metrics_of(dry);
+  out.missing = missing_from(wet);
+  add_missing_moistures(out.missing, moistures);
+  return out;
+}
+
+Kilograms gain_from_count(Number larvae, Kilograms mean_at_end, Kilograms mean_at_start) {
+  return (mean_at_end - mean_at_start) * larvae.value;
+}
+
+std::optional<Fraction> survival_estimate(Kilograms larvae_out, Kilograms mean_larva,
+                                          Number larvae_in) {
+  const auto harvested = larvae_from_mass(larvae_out, mean_larva);
+  if (!harvested || larvae_in <= Number{0}) return std::nullopt;
+  return Fraction{*harvested / larvae_in};
+}
+
+std::optional<Number> larvae_per_cm2(Number larvae, SquareMetres area) {
+  if (area <= SquareMetres{0}) return std::nullopt;
+  return larvae / (area.value * kCm2PerM2);
+}
+
+std::optional<Number> larvae_from_eggs(Kilograms eggs, Number eggs_per_gram, Fraction hatch) {
+  if (eggs < Kilograms{0} || eggs_per_gram < Number{0}) return std::nullopt;
+  if (hatch < Fraction{0} || hatch > Fraction{1}) return std::nullopt;
+  return eggs_per_gram * (eggs.value * 1000 * hatch.value);
+}
+
+std::optional<Number> larvae_from_mass(Kilograms larvae, Kilograms mean_larva) {
+  if (larvae < Kilograms{0} || mean_larva <= Kilograms{0}) return std::nullopt;
+  return Number{larvae / mean_larva};
+}
+
+std::optional<Number> specific_growth_rate(Kilograms mean_at_start, Kilograms mean_at_end,
+                                           Days between) {
+  const Kilograms none{0};
+  if (mean_at_start <= none || mean_at_end <= none || between <= Days{0}) return std::nullopt;
+  return Number{100 * std::log(mean_at_end / mean_at_start) / between.value};
+}
+
+std::optional<LarvaMassSummary> summarise_larva_masses(std::span<const Kilograms> masses) {
+  if (masses.empty()) return std::nullopt;
+  const auto count = static_cast<double>(masses.size());
+  Kilograms sum;
+  for (const Kilograms mass : masses) sum += mass;
+  const auto [smallest, largest] = std::minmax_element(masses.begin(), masses.end());
+  LarvaMassSummary out{masses.size(), sum / count, std::nullopt, *smallest, *largest};
+  if (masses.size() > 1) {
+    double squares = 0;
+    for (const Kilograms mass : masses) squares += std::pow((mass - out.mean).value, 2);
+    out.deviation = Kilograms{std::sqrt(squares / (count - 1))};
+  }
+  return out;
+}
+
+bool is_far_from_neighbours(Kilograms mass, std::span<const Kilograms> neighbours, Number factor) {
+  if (mass <= Kilograms{0}) return true;
+  if (neighbours.empty()) return false;
+  return std::none_of(neighbours.begin(), neighbours.end(),
+                      [&](Kilograms neighbour) { return within_factor(mass, neighbour, factor); });
+}
+
+std::vector<std::size_t> far_from_others(std::span<const Kilograms> masses, Number factor) {
+  std::vector<std::size_t> far;
+  std::vector<Kilograms> others;
+  for (std::size_t place = 0; place < masses.size(); ++place) {
+    others.assign(masses.begin(), masses.end());
+    others.erase(others.begin() + static_cast<std::ptrdiff_t>(place));
+    if (is_far_from_neighbours(masses[place], others, factor)) far.push_back(place);
+  }
+  return far;
+}
+
+Fraction protein_from_nitrogen(Fraction nitrogen, const NitrogenFactor& factor) {
+  return nitrogen * factor.value.value;
+}
+
+std::optional<Fraction> protein_without_fat(Fraction protein, Fraction fat) {
+  if (fat < Fraction{0} || fat >= Fraction{1}) return std::nullopt;
+  return protein / (1 - fat.value);
+}
+
+LarvaNutrients nutrients_in_larvae(Kilograms live, const LarvaComposition& composition) {
+  const Kilograms dry = live * composition.dry_matter.value;
+  return {dry, part_of(dry, composition.protein), part_of(dry, composition.fat),
+          part_of(dry, composition.calcium), part_of(dry, composition.phosphorus)};
+}
+
+KilowattHours metabolic_heat_from_co2(Kilograms co2) {
+  constexpr double kMegajoulesPerKg =
+      kGlucoseKilojoulesPerMole / (kCo2PerGlucose * kCo2GramsPerMole);
+  return KilowattHours{co2.value * kMegajoulesPerKg / kMegajoulesPerKwh};
+}
+
+std::optional<KilowattHours> metabolic_heat_from_feed(Kilograms dry_feed, Fraction breathed_away) {
+  if (dry_feed < Kilograms{0}) return std::nullopt;
+  if (breathed_away < Fraction{0} || breathed_away > Fraction{1}) return std::nullopt;
+  constexpr double kMegajoulesPerKg = kGlucoseKilojoulesPerMole / kGlucoseGramsPerMole;
+  return KilowattHours{dry_feed.value * breathed_away.value * kMegajoulesPerKg / kMegajoulesPerKwh};
+}
+
+std::optional<Watts> mean_power(KilowattHours heat, Days over) {
+  if (over <= Days{0}) return std::nullopt;
+  return Watts{heat.value * 1000 / (24 * over.value)};
+}
+
+KilowattHours evaporation_heat(Kilograms water) {
+  return KilowattHours{water.value * kVaporisationMegajoulesPerKg / kMegajoulesPerKwh};
+}
+
+std::optional<Kelvins> steady_rise(const BinHeat& bin) {
+  const double loss_w_per_k = bin.surface.value * bin.loss_w_per_m2_k.value;
+  if (bin.surface <= SquareMetres{0} || loss_w_per_k <= 0) return std::nullopt;
+  return Kelvins{(bin.produced - bin.evaporated).value / loss_w_per_k};
+}
+
+}  // namespace science

@@ -1,0 +1,233 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "measure/scalar.h"
+#include "science/animals/degree_days.h"
+
+// Black soldier fly larvae: how fast they grow, what they make of their feed, how warm they make
+// it. Masses are kilograms throughout, a single larva too (140 mg is 1.4e-4). A function that
+// divides gives nothing where the divisor is not above zero.
+namespace science {
+
+// --- Development against temperature ---
+
+// Share of a stage gone through in a day, on the straight line: (T - lower) / constant, standing
+// still above the upper limit. Per day.
+std::optional<measure::Number> development_rate(measure::Celsius temperature,
+                                                measure::DegreeDays constant,
+                                                const DegreeDayLimits& limits);
+
+// Length of the stage at a constant temperature; nothing where there is no development.
+std::optional<measure::Days> development_time(measure::Celsius temperature,
+                                              measure::DegreeDays constant,
+                                              const DegreeDayLimits& limits);
+
+// Briere et al. 1999, Environ. Entomol. 28:22-29 (from memory), first model: a T (T - lower)
+// sqrt(upper - T) between the limits, else zero. It bends over near the upper limit where the
+// straight line does not. No published parameter set for this species is at hand: `a` and the
+// limits are the caller's.
+struct BriereCurve {
+  measure::Number a{};
+  measure::Celsius lower{};
+  measure::Celsius upper{};
+};
+
+measure::Number briere_rate(measure::Celsius temperature, const BriereCurve& curve);  // per day
+
+// The temperature of fastest development, exact, whatever `a`. Needs lower < upper and upper > 0.
+std::optional<measure::Celsius> briere_optimum(const BriereCurve& curve);
+
+// --- What became of the feed ---
+
+// One batch from seeding to harvest, as far as it was weighed.
+struct LarvaeRun {
+  std::optional<measure::Kilograms> feed{};        // all that was given
+  std::optional<measure::Kilograms> residue{};     // frass and what was not eaten
+  std::optional<measure::Kilograms> larvae_in{};   // the young larvae put in
+  std::optional<measure::Kilograms> larvae_out{};  // larvae and dark larvae harvested
+  std::optional<measure::Days> duration{};
+  std::optional<measure::Number> larvae_count{};  // put in
+  std::optional<measure::SquareMetres> area{};
+};
+
+// Water as a share of the wet mass, from 0 to under 1.
+struct LarvaeMoistures {
+  std::optional<measure::Fraction> feed{};
+  std::optional<measure::Fraction> residue{};
+  std::optional<measure::Fraction> larvae_in{};
+  std::optional<measure::Fraction> larvae_out{};
+};
+
+enum class LarvaeInput {
+  Feed,
+  Residue,
+  LarvaeIn,
+  LarvaeOut,
+  Duration,
+  LarvaeCount,
+  Area,
+  FeedMoisture,
+  ResidueMoisture,
+  LarvaeInMoisture,
+  LarvaeOutMoisture,
+};
+
+std::string_view plain_name(LarvaeInput input);  // "frass left", for "missing: frass left"
+
+// Every figure that the inputs allow, on one basis. None is clamped: a residue heavier than the
+// feed (water was added) is a negative waste reduction, larvae that lost mass a negative gain. An
+// efficiency or a conversion ratio that has no meaning then (nothing eaten, nothing gained) is
+// empty.
+struct LarvaeMetrics {
+  std::optional<measure::Kilograms> gain{};            // larvae out - larvae in
+  std::optional<measure::Fraction> waste_reduction{};  // 1 - residue / feed
+  std::optional<measure::Fraction> bioconversion{};    // gain / feed
+  std::optional<measure::Fraction> ecd{};  // conversion of digested feed: gain / (feed - residue)
+  std::optional<measure::Number> waste_reduction_index{};  // percent of the feed, per day
+  std::optional<measure::Number> feed_conversion_ratio{};  // feed / gain
+  // Feed that is in neither residue nor larvae. Dry: breathed out. Wet: mostly water evaporated.
+  std::optional<measure::Kilograms> loss{};
+  std::optional<measure::Number> feed_mg_per_larva_day{};
+  std::optional<measure::Number> feed_kg_per_m2_day{};
+  // What keeps a figure empty: inputs absent, or not usable (a feed of zero, a negative mass, a
+  // moisture outside its range). In the order of the enumeration.
+  std::vector<LarvaeInput> missing{};
+};
+
+// Waste reduction, bioconversion and loss as in the analysis code of Fuhrmann et al. 2024;
+// waste reduction index and ECD after Diener et al. 2009, Waste Manag. Res. 27:603-610 (from
+// memory).
+// All on the basis as weighed, or all without water.
+LarvaeMetrics metrics_as_weighed(const LarvaeRun& run);
+LarvaeMetrics metrics_on_dry_matter(const LarvaeRun& run, const LarvaeMoistures& moistures);
+
+// Mass gained when larvae were counted and a few weighed: count * (mean at end - mean at start).
+measure::Kilograms gain_from_count(measure::Number larvae, measure::Kilograms mean_at_end,
+                                   measure::Kilograms mean_at_start);
+
+// Larvae harvested (their mass over the mean larva) as a share of those put in. Sampling error can
+// take it above 1: warn, do not correct.
+std::optional<measure::Fraction> survival_estimate(measure::Kilograms larvae_out,
+                                                   measure::Kilograms mean_larva,
+                                                   measure::Number larvae_in);
+
+// --- Counts and growth ---
+
+// Larvae a square centimetre.
+std::optional<measure::Number> larvae_per_cm2(measure::Number larvae, measure::SquareMetres area);
+
+// Young larvae to expect from a mass of eggs. Nothing when a figure is negative or the hatch
+// above 1.
+std::optional<measure::Number> larvae_from_eggs(measure::Kilograms eggs,
+                                                measure::Number eggs_per_gram,
+                                                measure::Fraction hatch);
+
+std::optional<measure::Number> larvae_from_mass(measure::Kilograms larvae,
+                                                measure::Kilograms mean_larva);
+
+// Percent a day: 100 (ln end - ln start) / days. Negative when the larvae lighten, as they do
+// before they darken. Eggink et al. 2022, PLoS ONE 17(9): e0275213.
+std::optional<measure::Number> specific_growth_rate(measure::Kilograms mean_at_start,
+                                                    measure::Kilograms mean_at_end,
+                                                    measure::Days between);
+
+struct LarvaMassSummary {
+  std::size_t weighings{};
+  measure::Kilograms mean{};
+  std::optional<measure::Kilograms> deviation{};  // sample standard deviation; from two weighings
+  measure::Kilograms smallest{};
+  measure::Kilograms largest{};
+};
+
+std::optional<LarvaMassSummary> summarise_larva_masses(std::span<const measure::Kilograms> masses);
+
+// Whether a mean larva mass lies further than `factor` times above or below every neighbour (the
+// other weighings of the day, or those before and after): a slipped decimal point, not growth.
+// Larvae may grow fivefold in two days, so use a factor near ten. True of a mass not above zero;
+// false without neighbours, as there is nothing to judge by.
+bool is_far_from_neighbours(measure::Kilograms mass, std::span<const measure::Kilograms> neighbours,
+                            measure::Number factor);
+
+// The places of the masses that are far from all others in the list. Of two that disagree, both.
+std::vector<std::size_t> far_from_others(std::span<const measure::Kilograms> masses,
+                                         measure::Number factor);
+
+// --- Composition ---
+
+// A factor from nitrogen to protein, with the words to show beside any figure made with it.
+struct NitrogenFactor {
+  measure::Number value{};
+  std::string_view name{};
+};
+
+// As the analysis code of Gold, Fuhrmann and co-workers has it for larvae (2020-2024). The larvae's
+// chitin holds nitrogen too, hence less than 6.25.
+inline constexpr NitrogenFactor kLarvaNitrogenFactor{measure::Number{4.67},
+                                                     "N x 4.67, larvae less chitin"};
+inline constexpr NitrogenFactor kCrudeProteinFactor{measure::Number{6.25},
+                                                    "N x 6.25, crude protein"};
+
+// Protein on the basis on which nitrogen is given.
+measure::Fraction protein_from_nitrogen(measure::Fraction nitrogen, const NitrogenFactor& factor);
+
+// Protein content once all fat is pressed out, both on dry matter. Nothing when fat
+// is negative, or 1 or more.
+std::optional<measure::Fraction> protein_without_fat(measure::Fraction protein,
+                                                     measure::Fraction fat);
+
+// Dry matter as a share of live mass, the others as shares of dry matter, as far as known.
+struct LarvaComposition {
+  measure::Fraction dry_matter{};
+  std::optional<measure::Fraction> protein{};
+  std::optional<measure::Fraction> fat{};
+  std::optional<measure::Fraction> calcium{};
+  std::optional<measure::Fraction> phosphorus{};
+};
+
+struct LarvaNutrients {
+  measure::Kilograms dry_matter{};
+  std::optional<measure::Kilograms> protein{};
+  std::optional<measure::Kilograms> fat{};
+  std::optional<measure::Kilograms> calcium{};
+  std::optional<measure::Kilograms> phosphorus{};
+};
+
+LarvaNutrients nutrients_in_larvae(measure::Kilograms live, const LarvaComposition& composition);
+
+// --- Heat ---
+
+// What is breathed is taken as carbohydrate: glucose, 2805 kJ/mol burnt (enthalpy from memory), so
+// 2.95 kWh a kg of CO2 and 4.33 kWh a kg of dry matter. Larvae laying down fat breathe out more CO2
+// for the same heat.
+measure::KilowattHours metabolic_heat_from_co2(measure::Kilograms co2);
+
+// From the dry feed given and the share of it that is breathed away, 0 to 1: LarvaeMetrics::loss
+// over feed, a third to half in the fed boxes of Fuhrmann et al. 2024. An upper estimate: some of
+// what is lost leaves as ammonia or stays on the box.
+std::optional<measure::KilowattHours> metabolic_heat_from_feed(measure::Kilograms dry_feed,
+                                                               measure::Fraction breathed_away);
+
+std::optional<measure::Watts> mean_power(measure::KilowattHours heat, measure::Days over);
+
+// Heat that evaporating water carries off: 2.45 MJ/kg (FAO Irrigation and Drainage Paper 56, from
+// memory).
+measure::KilowattHours evaporation_heat(measure::Kilograms water);
+
+struct BinHeat {
+  measure::Watts produced{};
+  measure::Watts evaporated{};  // left at zero, the rise comes out several times too high
+  measure::SquareMetres surface{};
+  measure::Number loss_w_per_m2_k{};  // through the surface; 5 to 10 for a bare box (from memory)
+};
+
+// How far a bin settles above the air around it: what neither evaporates nor warms anything else
+// must leave through the surface. Negative when evaporation takes more than is made. A first
+// estimate: air movement alone can halve or double the loss.
+std::optional<measure::Kelvins> steady_rise(const BinHeat& bin);
+
+}  // namespace science
