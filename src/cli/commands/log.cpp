@@ -128,12 +128,12 @@ std::optional<measure::Mistake> cannot_follow(const Logged& logged, const model:
 
 // A deed that can hardly have been done at that moment.
 std::optional<measure::Mistake> doubtful_deed(const Logged& logged, const model::Batch& batch,
-                                              const kinds::Kind& kind, measure::Instant at,
-                                              const Desk& desk) {
-  const Studied study = desk.study(batch);
+                                              measure::Instant at, const Desk& desk) {
+  std::optional<Studied> study;
   for (const kinds::Word* word : logged.words) {
     if (!word->sense.empty()) continue;
-    const auto why = study->doubts(*word, at);
+    if (!study) study = desk.study(batch);
+    const auto why = (*study)->doubts(*word, at);
     if (why) {
       return measure::Mistake{std::string(word->word), *why + "; --sure records it all the same"};
     }
@@ -214,7 +214,7 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   add_cautions({.logged = names_of(logged)}, *batch, at->at, *desk, answer);
   if (!sure) {
     if (const auto why = cannot_follow(logged, *batch, at->at, *desk)) return *why;
-    if (const auto why = doubtful_deed(logged, *batch, kind, at->at, *desk)) return *why;
+    if (const auto why = doubtful_deed(logged, *batch, at->at, *desk)) return *why;
   }
   book::Pen pen(*context.book, {context.who, "log", context.line, context.clock});
   if (const auto why = record_readings(pen, logged, *batch, kind, at->at, sure, *desk, answer)) {
