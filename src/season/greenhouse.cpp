@@ -8,6 +8,7 @@
 #include "kinds/kind.h"
 #include "kinds/thresholds.h"
 #include "measure/printer.h"
+#include "model/material_groups.h"
 #include "science/gas/greenhouse.h"
 
 namespace season {
@@ -22,7 +23,7 @@ science::WarmingPotentials warming(const model::Rules& rules) {
 }
 
 Kilograms landfill_of(const model::Movement& load, const model::Rules& rules) {
-  const bool paper = load.material.group == "paper";
+  const bool paper = load.material.group == model::group::kPaper;
   const science::Landfill landfill{
       paper ? rules(limits::landfill_paper) : rules(limits::landfill_food),
       rules(limits::landfill_decomposes),
@@ -37,7 +38,7 @@ Kilograms landfill_of(const model::Movement& load, const model::Rules& rules) {
 Kilograms fed(const std::vector<model::Movement>& movements, bool kinds::Roles::*role) {
   Kilograms sum;
   for (const model::Movement& load : movements) {
-    if (!kinds::has_role(load.to_kind, role) || load.material.group == "water") continue;
+    if (!kinds::has_role(load.to_kind, role) || load.material.group == model::group::kWater) continue;
     sum += load.mass().value_or(Kilograms{});
   }
   return sum;
@@ -47,7 +48,8 @@ Kilograms fed(const std::vector<model::Movement>& movements, bool kinds::Roles::
 
 bool is_kept_from_landfill(const model::Movement& load) {
   const std::string& group = load.material.group;
-  const bool waste = group == "food" || group == "brewery" || group == "dairy" || group == "paper";
+  const bool waste = group == model::group::kFood || group == model::group::kBrewery ||
+                     group == model::group::kDairy || group == model::group::kPaper;
   return waste && load.from.empty() && !load.to.empty() && load.paid_cents.value_or(0) == 0;
 }
 
@@ -99,7 +101,7 @@ Greenhouse greenhouse_of(const std::vector<model::Movement>& movements,
       rules.in_force(*limits::pile_methane.info).source);
   const science::WasteFactors digester{KilogramsPerTonne{rules(limits::digester_methane).value},
                                        KilogramsPerTonne{0}};
-  add("digester", "methane that leaks from the digester",
+  add(std::string(kinds::kind_with(&kinds::Roles::makes_gas).name), "methane that leaks from the digester",
       Kilograms{} -
           science::treatment_emissions(fed(movements, &kinds::Roles::makes_gas), digester, warming(rules)),
       "tier 1, by the wet weight fed", rules.in_force(*limits::digester_methane.info).source);

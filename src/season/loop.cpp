@@ -11,6 +11,7 @@
 #include "kinds/kind.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
+#include "model/material_groups.h"
 #include "season/greenhouse.h"
 
 namespace season {
@@ -35,7 +36,7 @@ LoopShare share_of(const std::vector<model::Movement>& movements, std::string ke
   Kilograms all_nitrogen, own_nitrogen;
   std::set<std::string> unweighed, no_nitrogen;
   for (const model::Movement& load : movements) {
-    if (!kinds::has_role(load.to_kind, role) || load.material.group == "water") continue;
+    if (!kinds::has_role(load.to_kind, role) || load.material.group == model::group::kWater) continue;
     const model::Load holds = model::load_of(load);
     if (!holds.mass) unweighed.insert(load.material.name);
     if (!holds.nitrogen) no_nitrogen.insert(load.material.name);
@@ -82,7 +83,7 @@ struct Adder {
 Kilograms feed_replaced(const std::vector<model::Movement>& movements, const model::Rules& rules) {
   Kilograms protein;
   for (const model::Movement& load : movements) {
-    if (!eats(load) || load.material.group != "larvae" || load.from.empty()) continue;
+    if (!eats(load) || load.material.group != model::group::kLarvae || load.from.empty()) continue;
     const auto mass = load.mass();
     const auto moisture = load.material.moisture();
     const auto share = load.material.share(model::Property::kProtein);
@@ -145,7 +146,8 @@ Loop loop_of(const std::vector<model::Movement>& movements, const std::vector<Ju
              const model::Rules& rules) {
   Loop loop;
   for (auto& share : {share_of(movements, "beds", "put on the beds", &kinds::Roles::ground),
-                      share_of(movements, "flock", "fed to the flock", &kinds::Roles::animals)}) {
+                      share_of(movements, std::string(kinds::kind_with(&kinds::Roles::animals).name),
+                               "fed to the flock", &kinds::Roles::animals)}) {
     if (share.all.value > 0) loop.shares.push_back(share);
   }
   for (const model::Movement& load : movements) {
@@ -169,7 +171,7 @@ std::vector<model::Measure> site_figures(const std::vector<model::Movement>& mov
   };
   Kilograms harvest;
   for (const model::Movement& load : movements) {
-    if (kinds::has_role(load.from_kind, &kinds::Roles::ground) && load.material.group == "crop") {
+    if (kinds::has_role(load.from_kind, &kinds::Roles::ground) && load.material.group == model::group::kCrop) {
       harvest += load.mass().value_or(Kilograms{});
     }
   }

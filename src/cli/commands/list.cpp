@@ -12,7 +12,7 @@
 namespace cli {
 namespace {
 
-constexpr int kNarrow = 60;
+constexpr int kTableColumns = 60;  // what a table of batches needs
 
 // The latest reading of what the kind is read for, else of anything: "148 °F core".
 std::string last_reading(const model::History& history, const kinds::Kind& kind, const Desk& desk) {
@@ -88,7 +88,7 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     context.out << fmt::format("no {}batch is open{}\n", only.empty() ? "" : only + " ",
                                arguments.flag("all") ? "" : "; --all shows the ended ones too");
   } else {
-    context.out << (context.width < kNarrow ? narrow : table.text(static_cast<std::size_t>(context.width)));
+    context.out << (context.width < kTableColumns ? narrow : table.text(static_cast<std::size_t>(context.width)));
   }
   return kDone;
 }
