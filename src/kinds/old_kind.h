@@ -114,7 +114,6 @@ extern const OldKind kFlockOld;
 extern const OldKind kBedOld;
 extern const OldKind kTankOld;
 extern const OldKind kPanelOld;
-extern const OldKind kNestboxOld;
 
 class OldStudy : public Study {
  public:

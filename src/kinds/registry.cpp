@@ -20,7 +20,6 @@ const Kind kFlock = from_old<kFlockOld>({.animals = true});
 const Kind kBed = from_old<kBedOld>({.ground = true});
 const Kind kTank = from_old<kTankOld>({.stores_water = true});
 const Kind kPanel = from_old<kPanelOld>({});
-const Kind kNestbox = from_old<kNestboxOld>({});
 
 namespace {
 
