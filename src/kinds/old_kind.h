@@ -107,7 +107,6 @@ struct OldKind {
 
 extern const OldKind kPileOld;
 extern const OldKind kLarvaeOld;
-extern const OldKind kBrewOld;
 extern const OldKind kDigesterOld;
 extern const OldKind kBurnOld;
 extern const OldKind kFlockOld;

@@ -13,7 +13,6 @@ namespace kinds {
 
 const Kind kPile = from_old<kPileOld>({.holds_mass = true, .composts = true});
 const Kind kLarvae = from_old<kLarvaeOld>({.holds_mass = true});
-const Kind kBrew = from_old<kBrewOld>({.holds_mass = true, .knows_its_loads = true});
 const Kind kDigester = from_old<kDigesterOld>({.holds_mass = true, .makes_gas = true, .counts_up = true});
 const Kind kBurn = from_old<kBurnOld>({.makes_char = true, .counts_up = true});
 const Kind kFlock = from_old<kFlockOld>({.animals = true});
