@@ -111,7 +111,6 @@ extern const OldKind kBurnOld;
 extern const OldKind kFlockOld;
 extern const OldKind kBedOld;
 extern const OldKind kTankOld;
-extern const OldKind kPanelOld;
 
 class OldStudy : public Study {
  public:
