@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "kinds/burn/feedstock.h"
+#include "kinds/burn/vocabulary.h"
 #include "kinds/thresholds.h"
 
 namespace kinds::burn {
@@ -35,7 +36,7 @@ std::optional<Fraction> read_nearest(const model::History& history, std::string_
 // The share as the fire found it: read last before it was lit, else at all.
 std::optional<Fraction> moisture_when_lit(const model::History& history, const Course& course) {
   const model::DayRoll* last = nullptr;
-  for (const model::Series* series : history.all("moisture")) {
+  for (const model::Series* series : history.all(kMoisture)) {
     for (const model::DayRoll& roll : series->days) {
       const bool in_time = !course.lit || roll.last_at <= *course.lit || last == nullptr;
       if (in_time) last = &roll;
@@ -52,8 +53,8 @@ struct Bucket {
 };
 
 std::optional<Bucket> bucket_of(const model::Batch& batch) {
-  const auto content = batch.number("bucket");
-  const auto dry = batch.number("dry_weight");
+  const auto content = batch.number(kBucket);
+  const auto dry = batch.number(kDryWeight);
   if (!content || !dry) return std::nullopt;
   return Bucket{Litres{content->si}, Kilograms{dry->si}};
 }
@@ -70,7 +71,7 @@ std::optional<Kilograms> dry_carried(const model::History& history,
   // A volume by its bulk density is as dry as that density's char; a weight holds its water.
   if (!movement.weighed())
     return science::dry_part(*mass, movement.material.moisture().value_or(Fraction{0}));
-  auto moisture = read_nearest(history, "char-moisture", movement.day);
+  auto moisture = read_nearest(history, kCharMoisture, movement.day);
   if (!moisture) moisture = movement.material.moisture();
   return moisture ? science::dry_part(*mass, *moisture) : std::nullopt;
 }
@@ -80,7 +81,7 @@ void count_feed(const model::History& history, const Course& course, Account& ac
   int counted = 0, left_out = 0, by_handbook = 0, without_carbon = 0;
   for (const model::Movement& movement : history.in) {
     if (!is_feedstock(movement, course)) continue;
-    const auto read = read_nearest(history, "moisture", movement.day);
+    const auto read = read_nearest(history, kMoisture, movement.day);
     const auto moisture = read ? read : movement.material.moisture();
     const auto mass = movement.mass();
     const auto part = mass && moisture ? science::dry_part(*mass, *moisture) : std::nullopt;
@@ -109,23 +110,23 @@ void count_feed(const model::History& history, const Course& course, Account& ac
 }
 
 Known<Kilograms> char_read(const model::History& history) {
-  const auto volume = latest(history, "char-volume");
-  const auto mass = latest(history, "char-mass");
+  const auto volume = latest(history, kCharVolume);
+  const auto mass = latest(history, kCharMass);
   const auto bucket = bucket_of(history.batch);
   if (volume && bucket) {
     return {science::dry_char_by_bucket(Litres{*volume}, bucket->content, bucket->dry),
             "by volume and the dry weight of one bucketful"};
   }
   if (mass) {
-    const model::Day weighed = latest_day(history, "char-mass")->day;
-    if (const auto moisture = read_nearest(history, "char-moisture", weighed)) {
+    const model::Day weighed = latest_day(history, kCharMass)->day;
+    if (const auto moisture = read_nearest(history, kCharMoisture, weighed)) {
       return {science::dry_part(Kilograms{*mass}, *moisture), "weighed, less its moisture as read"};
     }
     if (!volume) return {std::nullopt, "weighed, but its moisture was not read"};
   }
   if (!volume) return {std::nullopt, "neither its volume nor its mass was read"};
   for (const model::Material& one : model::catalogue()) {
-    if (one.name != "char") continue;
+    if (one.name != kChar) continue;
     return {Kilograms{*volume * one.kilograms_per_litre().value_or(0)},
             "by volume and a general density of char, not this char's: weigh one dry bucketful"};
   }
@@ -160,7 +161,7 @@ void count_char(const model::History& history, Account& account) {
     account.char_dry = {out, "no char was measured here: the sum of what was carried out"};
     if (!all_known) account.char_dry.basis += " and could be reckoned dry";
   }
-  if (const auto volume = latest(history, "char-volume")) {
+  if (const auto volume = latest(history, kCharVolume)) {
     account.char_volume = {Litres{*volume}, "as read"};
   } else if (const auto bucket = bucket_of(history.batch);
              bucket && account.char_dry.value && bucket->dry > Kilograms{0}) {
@@ -192,6 +193,11 @@ bool Account::all_gone() const {
   return left && char_dry.value && *left <= *char_dry.value * kRest;
 }
 
+std::optional<Fraction> Account::yield() const {
+  if (!char_dry.value || !feed_dry.value) return std::nullopt;
+  return science::char_yield(*char_dry.value, *feed_dry.value);
+}
+
 Account account_of(const model::History& history, const Course& course) {
   Account account;
   account.feed_moisture = moisture_when_lit(history, course);
@@ -201,11 +207,11 @@ Account account_of(const model::History& history, const Course& course) {
 }
 
 CharCarbon char_carbon(const model::History& history, const Course& course) {
-  if (const auto read = latest(history, "carbon")) {
+  if (const auto read = latest(history, kCarbon)) {
     return {science::UncertainFraction{Fraction{*read}, Fraction{0}},
             "carbon by the laboratory, its own uncertainty not counted"};
   }
-  const auto process = history.batch.text("method", "") == "gasifier"
+  const auto process = method_of(history.batch) == Method::kGasifier
                            ? science::CharProcess::kGasification
                            : science::CharProcess::kPyrolysis;
   const auto mix = feedstock_mix(history, course);
@@ -226,9 +232,9 @@ CharCarbon char_carbon(const model::History& history, const Course& course) {
 }
 
 std::optional<measure::Number> hydrogen_ratio(const model::History& history) {
-  if (const auto read = latest(history, "hc")) return measure::Number{*read};
-  const auto hydrogen = latest(history, "hydrogen");
-  const auto carbon = latest(history, "carbon");
+  if (const auto read = latest(history, kHydrogenRatio)) return measure::Number{*read};
+  const auto hydrogen = latest(history, kHydrogen);
+  const auto carbon = latest(history, kCarbon);
   if (!hydrogen || !carbon) return std::nullopt;
   return science::hydrogen_to_carbon(Fraction{*hydrogen}, Fraction{*carbon});
 }
@@ -236,8 +242,8 @@ std::optional<measure::Number> hydrogen_ratio(const model::History& history) {
 std::optional<science::CharGrade> grade(const model::History& history) {
   const auto h_to_c = hydrogen_ratio(history);
   if (!h_to_c) return std::nullopt;
-  const auto oxygen = latest(history, "oxygen");
-  const auto carbon = latest(history, "carbon");
+  const auto oxygen = latest(history, kOxygen);
+  const auto carbon = latest(history, kCarbon);
   std::optional<measure::Number> o_to_c;
   if (oxygen && carbon) o_to_c = science::oxygen_to_carbon(Fraction{*oxygen}, Fraction{*carbon});
   return science::char_grade(*h_to_c, o_to_c);
@@ -245,7 +251,7 @@ std::optional<science::CharGrade> grade(const model::History& history) {
 
 std::optional<measure::Celsius> peak(const model::History& history, const model::Rules& rules) {
   std::optional<measure::Celsius> hottest;
-  for (const model::Series* series : history.all("temperature")) {
+  for (const model::Series* series : history.all(kTemperature)) {
     for (const model::DayRoll& roll : series->days) {
       const measure::Celsius read{roll.greatest};
       if (read < rules(limits::peak_least)) continue;
@@ -255,12 +261,24 @@ std::optional<measure::Celsius> peak(const model::History& history, const model:
   return hottest;
 }
 
-const model::ThresholdInfo& methane_factor(const model::History& history, const model::Rules& rules,
-                                           std::optional<Fraction> feed_moisture) {
-  if (history.batch.text("method", "") == "mound") return limits::methane_mound_info;
-  if (feed_moisture && *feed_moisture < rules(limits::wet_best)) return limits::methane_dry_info;
-  if (feed_moisture && *feed_moisture > rules(limits::wet_methane)) return limits::methane_wet_info;
-  return limits::methane_usual_info;
+MethaneFactor methane_factor(const model::History& history, const model::Rules& rules,
+                             std::optional<Fraction> feed_moisture) {
+  const auto told = [&](const model::ThresholdInfo& info) {
+    const model::RuleInForce rule = rules.in_force(info);
+    return MethaneFactor{science::KilogramsPerTonne{rule.si}, rule.source};
+  };
+  if (method_of(history.batch) == Method::kMound) return told(limits::methane_mound_info);
+  const MethaneFactor usual = told(limits::methane_usual_info);
+  if (!feed_moisture) return usual;
+  if (*feed_moisture < rules(limits::wet_best)) return told(limits::methane_dry_info);
+  const Fraction from = rules(limits::methane_rises), to = rules(limits::wet_methane);
+  if (*feed_moisture <= from) return usual;
+  const MethaneFactor wet = told(limits::methane_wet_info);
+  if (*feed_moisture >= to) return wet;
+  return {science::between_in_logarithm(usual.value, wet.value,
+                                        Fraction{(*feed_moisture - from) / (to - from)}),
+          "between what is published below and above, in the logarithm: " + usual.source + "; " +
+              wet.source};
 }
 
 }  // namespace kinds::burn

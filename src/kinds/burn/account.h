@@ -38,6 +38,8 @@ struct Account {
 
   // Nothing is left here to charge or to keep moist.
   bool all_gone() const;
+  // Dry char of dry feedstock; none where either is not known.
+  std::optional<measure::Fraction> yield() const;
 };
 
 Account account_of(const model::History& history, const Course& course);
@@ -58,8 +60,12 @@ std::optional<science::CharGrade> grade(const model::History& history);
 std::optional<measure::Celsius> peak(const model::History& history, const model::Rules& rules);
 
 // Methane by the method and the feedstock's moisture, in g a kg of char.
-const model::ThresholdInfo& methane_factor(const model::History& history, const model::Rules& rules,
-                                           std::optional<measure::Fraction> feed_moisture);
+struct MethaneFactor {
+  science::KilogramsPerTonne value;
+  std::string source;
+};
+MethaneFactor methane_factor(const model::History& history, const model::Rules& rules,
+                             std::optional<measure::Fraction> feed_moisture);
 
 // The day on which a quantity was read last, at whatever position, or null; and that reading.
 const model::DayRoll* latest_day(const model::History& history, std::string_view quantity);

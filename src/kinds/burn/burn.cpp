@@ -1,202 +1,98 @@
-#include <array>
+#include <algorithm>
+#include <cmath>
 
-#include "kinds/burn/account.h"
 #include "kinds/burn/charge.h"
-#include "kinds/burn/course.h"
 #include "kinds/burn/ember.h"
-#include "kinds/burn/measures.h"
-#include "kinds/old_kind.h"
+#include "kinds/burn/facts.h"
+#include "kinds/burn/feedstock.h"
+#include "kinds/burn/says.h"
+#include "kinds/burn/study.h"
+#include "kinds/burn/vocabulary.h"
+#include "kinds/finding.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 
 // A biochar burn, from the stacked feedstock to charged char.
-namespace kinds {
+namespace kinds::burn {
 namespace {
 
 namespace limits = thresholds::burn;
-using burn::Course;
 using measure::Days;
-using measure::Dimension;
 using measure::Fraction;
+using model::Ending;
+using model::Finding;
 using model::Urgency;
 
-constexpr std::array kQuantities{
-    Quantity{"temperature", "temp", Dimension::kTemperature, -40, 1400,
-             "in the kiln while it burns, in the char after the quench"},
-    Quantity{"moisture", "", Dimension::kFraction, 0, 0.8,
-             "of the feedstock, of its mass as it lies"},
-    Quantity{"char-volume", "", Dimension::kVolume, 0, 1e5, "of all the char that the burn gave"},
-    Quantity{"char-mass", "", Dimension::kMass, 0, 1e5,
-             "of all the char that the burn gave, wet or dry"},
-    Quantity{"char-moisture", "", Dimension::kFraction, 0, 0.95,
-             "of the char, of its mass as it lies"},
-    Quantity{"carbon", "corg", Dimension::kFraction, 0.05, 1,
-             "organic, of dry char, by a laboratory"},
-    Quantity{"hydrogen", "", Dimension::kFraction, 0, 0.15, "of dry char, by a laboratory"},
-    Quantity{"oxygen", "", Dimension::kFraction, 0, 0.6, "of dry char, by a laboratory"},
-    Quantity{"hc", "h:c h/c", Dimension::kNumber, 0, 2,
-             "hydrogen to organic carbon in moles, by a laboratory"},
-};
+template <class T, class Make>
+const T& kept(std::optional<T>& piece, const Make& make) {
+  if (!piece) piece = make();
+  return *piece;
+}
 
-constexpr std::array kWords{
-    Word{"lit", "light lighted ignited", "", "the fire was lit"},
-    Word{"quenched", "quench doused snuffed", "", "the fire was put out, with water or a lid"},
-    Word{"opened", "open emptied", "", "the kiln was opened"},
-    Word{"crushed", "crush", "", "the char was crushed"},
-    Word{"charged", "charge soaked inoculated", "", "the char was put into liquid feed or compost"},
-    Word{"watered", "wetted", "", "water was put on the char"},
-    Word{"cold", "", "heat", "the char is cold to the hand, to the bottom"},
-    Word{"warm", "hot", "heat", "the char is warm to the hand"},
-    Word{"smoking", "glowing smoke", "heat", "the char smokes or glows"},
-    Word{"dry", "", "moisture", "the feedstock snaps; the char dusts"},
-    Word{"damp", "moist", "moisture", "it holds water and gives none"},
-    Word{"wet", "soggy", "moisture", "it drips, or the feedstock is green"},
-};
-
-constexpr std::array kSettings{
-    SettingSpec{
-        "method", Dimension::kNumber, "pit cone drum retort mound gasifier",
-        "how it is burnt: an open pit, cone or drum from the top, a closed retort, an earth mound, "
-        "a gasifier stove"},
-    SettingSpec{"kiln", Dimension::kNumber, "text", "which kiln"},
-    SettingSpec{"feedstock", Dimension::kNumber, "text",
-                "what is burnt, where no load of it is logged"},
-    SettingSpec{"bucket", Dimension::kVolume, "",
-                "what the bucket holds that char is measured with"},
-    SettingSpec{"dry_weight", Dimension::kMass, "",
-                "of one such bucketful of this char, dried and weighed"},
-};
-
-model::Told laid_finding(std::string_view rule, Urgency urgency, Fraction moisture,
-                            const model::Rules& rules) {
-  model::Told made = finding(rule, urgency, limits::wet_above, rules);
-  made.value = model::Measured{"moisture", measure::value_of(moisture), ""};
-  made.old_caution = burn::kFireCaution;
+Finding laid(std::string_view rule, std::string_view job, Urgency urgency, const Study& study) {
+  Finding made = finding(rule, urgency, limits::wet_above, study.rules());
+  made.job = job;
+  made.facts.set(kMoistureMost, study.rules()(limits::wet_above));
+  made.ends = {{.by = Ending::By::kReading, .name = std::string(kMoisture)},
+               {.by = Ending::By::kDeed, .name = std::string(kLit)}};
   return made;
 }
 
-model::Told too_wet(const model::History& history, const model::Rules& rules, Fraction moisture,
-                       model::Day again) {
-  const measure::Printer print(history.units);
-  model::Told made = laid_finding(
-      "burn.wet", history.today >= again ? Urgency::kToday : Urgency::kSoon, moisture, rules);
-  made.words.says = fmt::format("the feedstock is too wet to burn clean: {}, above {}", print(moisture),
-                          print(rules(limits::wet_above)));
-  made.words.why = moisture > rules(limits::wet_methane)
-                 ? fmt::format("above {} a burn lets off more methane than its char makes good",
-                               print(rules(limits::wet_methane)))
-                 : "it smokes, and its water takes the heat that would char it";
-  made.words.action = "do not light it; split it, stack it under cover and read it again";
-  made.due = again;
-  return made;
+// Whether it was felt to be wet, and not read since.
+bool feels_wet(const model::History& history, const model::DayRoll* read) {
+  const model::Sensed* felt = history.last_sensed(kWetness);
+  return felt != nullptr && felt->word == kWet.word &&
+         (read == nullptr || felt->at > read->last_at);
+}
+
+// Until when a reading of the stacked feedstock stands.
+model::Day read_again_on(const model::DayRoll& read, const model::Rules& rules) {
+  return read.day + date::days{full_days(rules(limits::wet_again))};
 }
 
 // `burn.wet` and its opposite, `burn.ready`, while the feedstock lies unlit.
-void judge_feedstock(const model::History& history, const model::Rules& rules,
-                     model::Assessment& into) {
-  const measure::Printer print(history.units);
-  const model::DayRoll* read = burn::latest_day(history, "moisture");
-  const model::Sensed* felt = history.last_sensed("moisture");
-  if (felt != nullptr && felt->word == "wet" && (read == nullptr || felt->at > read->last_at)) {
-    model::Told made = finding("burn.wet", Urgency::kSoon, limits::wet_above, rules);
-    made.words.says = "the feedstock feels too wet to burn clean";
-    made.words.why = "it smokes, and its water takes the heat that would char it";
-    made.words.action =
-        fmt::format("do not light it; dry it under cover and read its moisture: at most {}",
-                    print(rules(limits::wet_above)));
-    made.old_caution = burn::kFireCaution;
-    into.findings.push_back(std::move(made));
-    return;
+std::optional<Finding> judge_feedstock(const Study& study) {
+  const model::History& history = study.history();
+  const model::Rules& rules = study.rules();
+  const model::DayRoll* read = latest_day(history, kMoisture);
+  if (feels_wet(history, read)) {
+    Finding made = laid(kRuleWet, kJobDry, Urgency::kSoon, study);
+    made.case_of = kCaseFelt;
+    made.since = history.last_sensed(kWetness)->day;
+    return made;
   }
-  if (read == nullptr) {
-    into.progress.push_back(
-        {"dry enough to light",
-         fmt::format("feedstock moisture is not read: at most {}, below {} burns "
-                     "cleanest",
-                     print(rules(limits::wet_above)), print(rules(limits::wet_best))),
-         std::nullopt});
-    return;
-  }
+  if (read == nullptr) return std::nullopt;
   const Fraction moisture{read->last};
-  const int stands = static_cast<int>(rules(limits::wet_again).value);
-  const model::Day again = read->day + date::days{stands};
-  if (moisture > rules(limits::wet_above)) {
-    into.findings.push_back(too_wet(history, rules, moisture, again));
-    return;
+  const model::Day again = read_again_on(*read, rules);
+  const bool wet = moisture > rules(limits::wet_above);
+  if (!wet && history.today >= again) return std::nullopt;
+  Finding made = wet ? laid(kRuleWet, kJobDry,
+                            history.today >= again ? Urgency::kToday : Urgency::kSoon, study)
+                     : laid(kRuleReady, kJobLight, Urgency::kReady, study);
+  made.value = model::Measured{"moisture", measure::value_of(moisture), ""};
+  made.since = read->day;
+  made.facts.set(kMoistureNow, moisture);
+  made.facts.set(kMoistureBest, rules(limits::wet_best));
+  made.facts.set(kMuchMethane, rules(limits::wet_methane));
+  if (wet) {
+    made.case_of = kCaseRead;
+    made.due = again;
+  } else {
+    made.ends.push_back({.by = Ending::By::kDay, .day = again});
   }
-  if (history.today >= again) {
-    into.progress.push_back(
-        {"dry enough to light",
-         fmt::format("feedstock was {}, {} ago: read it again before lighting", print(moisture),
-                     days_words(days_between(read->day, history.today))),
-         std::nullopt});
-    return;
-  }
-  model::Told made = laid_finding("burn.ready", Urgency::kReady, moisture, rules);
-  made.words.says = fmt::format("the feedstock is dry enough to light: {}, at most {}", print(moisture),
-                          print(rules(limits::wet_above)));
-  if (moisture >= rules(limits::wet_best)) {
-    made.words.why =
-        fmt::format("below {} it would let off least methane", print(rules(limits::wet_best)));
-  }
-  made.words.action = "light it on a day with little wind and no burn ban, then log lit";
-  into.findings.push_back(std::move(made));
+  return made;
 }
 
-std::string stage_of(const Course& course, bool out, const model::History& history,
-                     const model::Rules& rules) {
-  if (course.lit && !course.quenched && !course.charge) return "burning";
-  if (const auto days = burn::days_charged(course, history.today)) {
-    return Days{static_cast<double>(*days)} < rules(limits::charged_days) ? "charging" : "charged";
-  }
-  if (course.quenched) return out ? "cold" : "quenched";
-  return course.opened ? "opened" : "laid";
-}
-
-std::string well_words(const std::string& stage, const Course& course,
-                       const model::History& history, const model::Rules& rules) {
-  const measure::Printer print(history.units);
-  const int charged = burn::days_charged(course, history.today).value_or(0);
-  if (stage == "cold") return "cold and wet, to be crushed damp and charged";
-  if (stage == "charging") {
-    return fmt::format("charging, {} of {}", charged, print(rules(limits::charged_days)));
-  }
-  if (stage == "charged") return "charged for " + days_words(charged);
-  if (stage != "laid") return stage;
-  const auto moisture = burn::latest(history, "moisture");
-  return moisture ? "laid, feedstock at " + print(Fraction{*moisture})
-                  : "laid, feedstock moisture not read";
-}
-
-model::Assessment assess_burn(const model::History& history, const model::Rules& rules) {
-  model::Assessment assessment;
-  const Course course = burn::course_of(history);
-  const burn::Account account = burn::account_of(history, course);
-  burn::judge_fire(history, rules, course, assessment);
-  const auto out = burn::judge_embers(history, rules, course, assessment);
-  assessment.stage = stage_of(course, out.has_value(), history, rules);
-  if (assessment.stage == "laid") judge_feedstock(history, rules, assessment);
-  burn::judge_raw(history, rules, course, assessment);
-  burn::judge_charged_here(history, rules, course, account, assessment);
-  burn::judge_charged_elsewhere(history, rules, account, assessment);
-  burn::judge_dry(history, rules, course, account, assessment);
-  burn::tell_yield(history, rules, course, account, assessment);
-  burn::measure_burn(history, rules, course, account, assessment);
-  assessment.well = well_words(assessment.stage, course, history, rules);
-  return assessment;
-}
-
-std::optional<Objection> object(const model::Material& material, const model::Batch& /*batch*/,
-                                const model::Rules& /*rules*/) {
-  if (material.is("forbidden")) {
+std::optional<Objection> objects_to(const model::Material& material, const model::Batch&,
+                                    const model::Rules&) {
+  if (material.is(kFlagForbidden)) {
     return Objection{
-        true, "burn.banned",
+        true, std::string(kRuleBanned),
         material.name + " must not be burnt: its smoke and its ash can be poisonous",
         "common practice; open burning of such waste is against the law in most places"};
   }
-  if (material.is("synthetic")) {
-    return Objection{false, "burn.banned",
+  if (material.is(kFlagSynthetic)) {
+    return Objection{false, std::string(kRuleBanned),
                      material.name + " makes char that organic beds may not take",
                      "7 CFR 205.105: synthetic substances in organic production"};
   }
@@ -205,9 +101,8 @@ std::optional<Objection> object(const model::Material& material, const model::Ba
 
 // Fire ends what was stacked; what the char was charged with afterwards stays raw.
 std::optional<std::string> still_raw(const model::Movement& in, const LookBack& look,
-                                     const model::Rules& /*rules*/) {
-  const Course course = burn::course_of(look());
-  if (burn::is_feedstock(in, course)) return std::nullopt;
+                                     const model::Rules&) {
+  if (is_feedstock(in, course_of(look()))) return std::nullopt;
   return "char that was charged with it holds its germs";
 }
 
@@ -219,42 +114,169 @@ ExpectedLoss burn_loss(model::Stuff stuff, const model::Movement&, model::Day,
                  {rules(loop::loss_burn_nitrogen), "burnt off"});
 }
 
-std::optional<std::string> doubts_deed(const Word& word, model::Instant at,
-                                       const model::History& history) {
-  const model::Deed* lit = history.last_deed("lit");
-  if (word.word != "quenched" || lit == nullptr || at >= lit->at) return std::nullopt;
-  return fmt::format("that is before {} was lit", history.batch.code);
-}
-
-// Nothing burns before it is lit.
-bool was_lit(const model::History& history) {
-  return history.last_deed("lit") != nullptr || history.batch.ended;
+Objection refused(std::string says, const model::Rules& rules) {
+  return {true, std::string(kRuleEmber), std::move(says),
+          rules.in_force(*limits::ember_settle.info).source};
 }
 
 }  // namespace
 
-const OldKind kBurnOld{
+const Embers& Study::embers() const {
+  return kept(embers_, [&] { return embers_of(history_, rules_, course_); });
+}
+
+const Account& Study::account() const {
+  return kept(account_, [&] { return account_of(history_, course_); });
+}
+
+const Lasting& Study::lasting() const {
+  return kept(lasting_, [&] { return lasting_of(*this); });
+}
+
+bool Study::is_burning() const {
+  return course_.lit && !course_.quenched;
+}
+
+bool Study::is_laid() const {
+  return !course_.had_fire() && !days_charged();
+}
+
+std::string Study::stage() const {
+  if (is_burning() && !course_.charge) return "burning";
+  if (const auto days = days_charged()) {
+    return Days{static_cast<double>(*days)} < rules_(limits::charged_days) ? "charging" : "charged";
+  }
+  if (is_laid()) return "laid";
+  if (embers().out) return "cold";
+  return course_.quenched ? "quenched" : "opened";
+}
+
+std::vector<Finding> Study::findings() const {
+  std::vector<Finding> all;
+  const auto add = [&](std::optional<Finding> one) {
+    if (one) all.push_back(std::move(*one));
+  };
+  add(judge_fire(*this));
+  add(judge_embers(*this));
+  if (is_laid()) add(judge_feedstock(*this));
+  judge_raw(*this, all);
+  add(judge_charged_here(*this));
+  judge_charged_elsewhere(*this, all);
+  add(judge_dry(*this));
+  return all;
+}
+
+model::Words Study::words(const Finding& finding) const {
+  return words_of(finding, *this);
+}
+
+std::string Study::well() const {
+  return well_words(*this);
+}
+
+std::vector<model::Progress> Study::progress() const {
+  std::vector<model::Progress> lines;
+  if (const auto from = course_.watched_from(); from && !embers().out && !history_.batch.ended) {
+    lines.push_back(kinds::progress("cold and wet", hours_between(*from, history_.now),
+                                    rules_(limits::ember_settle).value * 24,
+                                    ember_progress(*this)));
+  }
+  const model::DayRoll* read = latest_day(history_, kMoisture);
+  if (is_laid() && !feels_wet(history_, read)) {
+    const bool stale = read != nullptr && Fraction{read->last} <= rules_(limits::wet_above) &&
+                       history_.today >= read_again_on(*read, rules_);
+    if (read == nullptr || stale)
+      lines.push_back({"dry enough to light", moisture_progress(*this), std::nullopt});
+  }
+  if (const auto days = days_charged(); days && !account().all_gone()) {
+    const Days wanted = rules_(limits::charged_days);
+    lines.push_back(
+        kinds::progress("charged", *days, wanted.value, charging_words(*days, wanted, *this)));
+  }
+  for (const Elsewhere& one : charging_elsewhere(*this)) {
+    lines.push_back(kinds::progress("charged in " + one.load->to, one.days, rules_(one.needs).value,
+                                    elsewhere_words(one, *this)));
+  }
+  if (!account().char_dry.value) return lines;
+  lines.push_back({"char", yield_words(*this), std::nullopt});
+  if (const auto balance = balance_of(*this))
+    lines.push_back({"carbon", balance_words(*balance, *this), std::nullopt});
+  return lines;
+}
+
+std::vector<model::Forecast> Study::forecasts() const {
+  const auto days = days_charged();
+  const Days wanted = rules_(limits::charged_days);
+  if (!days || account().all_gone() || Days{static_cast<double>(*days)} >= wanted) return {};
+  const auto whole_days = [](Days of) { return date::days{static_cast<int>(std::ceil(of.value))}; };
+  const model::Day ready = course_.charge->day + whole_days(wanted);
+  const date::days longest = std::max(whole_days(wanted), whole_days(rules_(limits::charged_pile)));
+  return {{"charged", ready, ready, course_.charge->day + longest, charged_on_words(ready, *this)}};
+}
+
+std::vector<model::Measure> Study::figures() const {
+  return measures_of(*this);
+}
+
+std::optional<Objection> Study::against_taking(const model::Movement& load) const {
+  if (!is_char(load)) return std::nullopt;
+  if (may_hold_embers()) return refused(not_out_words(*this), rules_);
+  if (course_.had_fire()) return std::nullopt;
+  return Objection{false, std::string(kRuleEmber), no_fire_words(*this), "common practice", true};
+}
+
+// Nothing burns before it is lit.
+bool Study::loses_yet() const {
+  return course_.lit || history_.batch.ended;
+}
+
+std::optional<std::string> Study::doubts(const Word& word, model::Instant at) const {
+  const model::Deed* lit = history_.last_deed(kLit);
+  if (word.word != kQuenched.word || lit == nullptr || at >= lit->at) return std::nullopt;
+  return fmt::format("that is before {} was lit", history_.batch.code);
+}
+
+std::vector<std::string_view> Study::circumstances(const Handled& /*handled*/) const {
+  std::vector<std::string_view> all;
+  if (may_hold_embers()) all.push_back(kWhenNotOut);
+  const Method method = method_of(history_.batch);
+  if (method == Method::kRetort || method == Method::kUnsaid) all.push_back(kWhenClosed);
+  if (course_.raw_manure) all.push_back(kWhenRaw);
+  return all;
+}
+
+}  // namespace kinds::burn
+
+namespace kinds {
+
+const Kind kBurn{
     .name = "burn",
     .meaning = "a biochar burn, from stacked feedstock to charged char",
+    .one = "",
     .begun = "burn-1 method=cone bucket=5gal",
-    .quantities = kQuantities,
-    .words = kWords,
-    .settings = kSettings,
-    .positions = "top middle bottom",
-    .temperature = "temperature",
-    .percentage = "",  // of the feedstock or of the char: it must be said
-    .product = "char",
-    .rhythm = "",
-    .unread_after =
-        nullptr,  // after the quench burn.ember asks within hours; cold char can lie for months
-    .assess = assess_burn,
-    .objects_to = object,
-    .objects_to_taking = burn::objects_to_taking,
-    .still_raw = still_raw,
-    .loss = burn_loss,
-    .loses_yet = was_lit,
-    .counts_up = true,
-    .doubts_deed = doubts_deed,
+    // A bare share is of the feedstock or of the char: it must be said. And nothing is asked for by
+    // silence: after the quench burn.ember asks within hours, and cold char can lie for months.
+    .vocabulary = {.quantities = burn::kQuantities,
+                   .words = burn::kWords,
+                   .settings = burn::kSettings,
+                   .positions = "top middle bottom",
+                   .temperature = burn::kTemperature},
+    .carrying = {.product = burn::kChar,
+                 .objects_to = burn::objects_to,
+                 .still_raw = burn::still_raw,
+                 .loss = burn::burn_loss},
+    .roles = {.makes_char = true, .counts_up = true},
+    .study = [](const model::History& history, const model::Rules& rules)
+        -> std::unique_ptr<Study> { return std::make_unique<burn::Study>(history, rules); },
+    .hazards = {.gas = HazardAnswer::none("what it gives off is smoke and carbon monoxide"),
+                .fire = HazardAnswer::rows(),
+                .carbon_monoxide = HazardAnswer::rows(),
+                .germs = HazardAnswer::rows(),
+                .pressure = HazardAnswer::rows(),
+                .height = HazardAnswer::none("it is worked from the ground"),
+                .bites_and_dust = HazardAnswer::rows(),
+                .drinking = HazardAnswer::none("its water is for the quench"),
+                .electric = HazardAnswer::none("no wire leads to it")},
 };
 
 }  // namespace kinds

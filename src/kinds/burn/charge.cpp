@@ -1,12 +1,11 @@
 #include "kinds/burn/charge.h"
 
 #include <algorithm>
-#include <cmath>
-#include <vector>
 
-#include "kinds/burn/measures.h"
-#include "kinds/thresholds.h"
+#include "kinds/burn/facts.h"
+#include "kinds/burn/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::burn {
 namespace {
@@ -14,17 +13,22 @@ namespace {
 namespace limits = thresholds::burn;
 using measure::Days;
 using measure::Fraction;
+using model::Ending;
+using model::Finding;
 using model::Urgency;
 
-constexpr std::string_view kDustCaution = "Char dust harms the lungs: handle it damp.";
-constexpr std::string_view kManureCaution =
-    "It was charged with raw manure: beds that get it wait for their harvest as after raw manure.";
+// The kinds that char is carried to, where its rules differ.
+constexpr std::string_view kToBed = "bed", kToPile = "pile", kToBrew = "brew";
+
+Ending charge_end(Ending::By by, std::string_view name) {
+  return {.by = by, .name = std::string(name)};
+}
 
 // Whether a load reached a bed before it was charged. The word of who took it as charged char
 // stands unless the records hold a charging that was too short.
 bool went_raw(const model::Movement& movement, const Course& course, const model::Rules& rules) {
   const auto days = days_charged(course, movement.day);
-  if (!days) return movement.material.name != "charged char";
+  if (!days) return movement.material.name != kChargedChar;
   return Days{static_cast<double>(*days)} < rules(limits::charged_days);
 }
 
@@ -41,133 +45,125 @@ Moistness moistness(const model::History& history, model::Instant since, Fractio
     if (at < since || (last.at && at < *last.at)) return;
     last = {at, dry, read};
   };
-  if (const model::DayRoll* read = latest_day(history, "char-moisture")) {
+  if (const model::DayRoll* read = latest_day(history, kCharMoisture)) {
     take(read->last_at, Fraction{read->last} < least, Fraction{read->last});
   }
-  if (const model::Sensed* felt = history.last_sensed("moisture")) {
-    take(felt->at, felt->word == "dry", std::nullopt);
+  if (const model::Sensed* felt = history.last_sensed(kWetness)) {
+    take(felt->at, felt->word == kDry.word, std::nullopt);
   }
-  if (const model::Deed* watered = history.last_deed("watered")) {
+  if (const model::Deed* watered = history.last_deed(kWatered)) {
     take(watered->at, false, std::nullopt);
   }
   return last;
 }
 
+Finding charged(std::string_view case_of, model::Threshold<Days> threshold, int days,
+                const Study& study) {
+  Finding made = finding(kRuleCharged, Urgency::kReady, threshold, study.rules());
+  made.case_of = case_of;
+  made.job = kJobSpread;
+  const Days done{static_cast<double>(days)}, wanted = study.rules()(threshold);
+  made.since = study.history().today - date::days{days - full_days(wanted)};
+  made.value = model::Measured{"days charged", measure::value_of(done), ""};
+  made.facts.set(kDays, days);
+  made.facts.set(kWanted, wanted);
+  made.ends = {charge_end(Ending::By::kTaking, kChargedChar)};
+  return made;
+}
+
 }  // namespace
 
-void judge_raw(const model::History& history, const model::Rules& rules, const Course& course,
-               model::Assessment& into) {
-  const measure::Printer print(history.units);
+std::vector<Elsewhere> charging_elsewhere(const Study& study) {
+  const model::History& history = study.history();
+  std::vector<Elsewhere> all;
+  for (auto at = history.out.rbegin(); at != history.out.rend(); ++at) {
+    const model::Movement& movement = *at;
+    const bool pile = movement.to_kind == kToPile;
+    if (!is_char(movement) || (!pile && movement.to_kind != kToBrew)) continue;
+    if (std::any_of(all.begin(), all.end(),
+                    [&](const Elsewhere& one) { return one.load->to == movement.to; })) {
+      continue;
+    }
+    const model::Movement* back = came_back(history, movement);
+    all.push_back({&movement, pile ? limits::charged_pile : limits::charged_days, back,
+                   days_between(movement.day, back != nullptr ? back->day : history.today)});
+  }
+  return all;
+}
+
+void judge_raw(const Study& study, std::vector<Finding>& into) {
+  const model::History& history = study.history();
+  const model::Rules& rules = study.rules();
   std::vector<std::string> told;
   for (auto at = history.out.rbegin(); at != history.out.rend(); ++at) {
     const model::Movement& movement = *at;
     const int days = days_between(movement.day, history.today);
-    if (!is_char(movement) || movement.to_kind != "bed") continue;
+    if (!is_char(movement) || movement.to_kind != kToBed) continue;
     if (Days{static_cast<double>(days)} > rules(limits::told_days)) continue;
-    if (!went_raw(movement, course, rules)) continue;
+    if (!went_raw(movement, study.course(), rules)) continue;
     if (std::find(told.begin(), told.end(), movement.to) != told.end()) continue;
     told.push_back(movement.to);
-    const int charged = days_charged(course, movement.day).value_or(0);
-    model::Told made = finding("burn.raw", Urgency::kToday, limits::charged_days, rules);
+    const int charged = days_charged(study.course(), movement.day).value_or(0);
+    Finding made = finding(kRuleRaw, Urgency::kToday, limits::charged_days, rules);
+    made.job = kJobFeed;
+    made.since = movement.day;
     made.value =
         model::Measured{"days charged", measure::value_of(Days{static_cast<double>(charged)}), ""};
-    made.words.says = fmt::format(
-        "char went to {} on {} {}", movement.to, measure::day_words(movement.day, history.today),
-        charged == 0
-            ? "uncharged"
-            : fmt::format("after charging {} of {}", charged, print(rules(limits::charged_days))));
-    made.words.why = "raw char takes nutrients from the soil, most of a season long";
-    made.words.action =
-        fmt::format("give {} compost or liquid feed on top of what its crop needs", movement.to);
-    into.findings.push_back(std::move(made));
+    made.facts.set(kPlace, movement.to);
+    made.facts.set(kCarriedOn, movement.day);
+    made.facts.set(kDays, charged);
+    made.facts.set(kWanted, rules(limits::charged_days));
+    made.ends = {{.by = Ending::By::kDay,
+                  .day = movement.day + date::days{full_days(rules(limits::told_days)) + 1}}};
+    into.push_back(std::move(made));
   }
 }
 
-void judge_charged_here(const model::History& history, const model::Rules& rules,
-                        const Course& course, const Account& account, model::Assessment& into) {
-  const auto days = days_charged(course, history.today);
-  if (!days || account.all_gone()) return;
-  const Days wanted = rules(limits::charged_days);
-  const Days done{static_cast<double>(*days)};
-  const measure::Printer print(history.units);
-  into.progress.push_back(progress("charged", done.value, wanted.value,
-                                   fmt::format("{} of {} of charging", *days, print(wanted))));
-  if (done < wanted) {
-    const auto whole = date::days{static_cast<int>(std::ceil(wanted.value))};
-    const auto in_a_pile =
-        date::days{static_cast<int>(std::ceil(rules(limits::charged_pile).value))};
-    const model::Day ready = course.charge->day + whole;
-    into.forecasts.push_back({"charged", ready, ready,
-                              course.charge->day + std::max(whole, in_a_pile),
-                              fmt::format("charged on {} at the earliest; longer does it good",
-                                          measure::day_words(ready, history.today))});
-    return;
+std::optional<Finding> judge_charged_here(const Study& study) {
+  const auto days = study.days_charged();
+  if (!days || study.account().all_gone()) return std::nullopt;
+  if (Days{static_cast<double>(*days)} < study.rules()(limits::charged_days)) return std::nullopt;
+  const Course& course = study.course();
+  Finding made =
+      charged(course.raw_manure ? kCaseRawManure : kCaseHere, limits::charged_days, *days, study);
+  made.facts.set(kChargedWith, course.charge->with);
+  if (const auto bed = bed_for(study)) {
+    made.facts.set(kBedLeast, bed->least);
+    made.facts.set(kBedMost, bed->most);
   }
-  model::Told made = finding("burn.charged", Urgency::kReady, limits::charged_days, rules);
-  made.value = model::Measured{"days charged", measure::value_of(done), ""};
-  made.words.says =
-      fmt::format("the char has charged {}{}, {} are enough: ready for beds", days_words(*days),
-                  course.charge->with.empty() ? "" : " in " + course.charge->with, print(wanted));
-  made.old_caution = kDustCaution;
-  if (course.raw_manure) made.old_caution += fmt::format(" {}", kManureCaution);
-  const std::string beds = bed_words(history, rules, account);
-  made.words.action =
-      beds.empty()
-          ? "mix it into the top of a bed, and log it as charged char"
-          : fmt::format("mix it into the top of a bed as charged char: enough for {}", beds);
-  into.findings.push_back(std::move(made));
+  return made;
 }
 
-void judge_charged_elsewhere(const model::History& history, const model::Rules& rules,
-                             const Account& account, model::Assessment& into) {
-  const measure::Printer print(history.units);
-  std::vector<std::string> told;
-  for (auto at = history.out.rbegin(); at != history.out.rend(); ++at) {
-    const model::Movement& movement = *at;
-    const bool pile = movement.to_kind == "pile";
-    if (!is_char(movement) || (!pile && movement.to_kind != "brew")) continue;
-    if (std::find(told.begin(), told.end(), movement.to) != told.end()) continue;
-    told.push_back(movement.to);
-    const auto threshold = pile ? limits::charged_pile : limits::charged_days;
-    const Days wanted = rules(threshold);
-    const model::Movement* back = came_back(history, movement);
-    const int days = days_between(movement.day, back != nullptr ? back->day : history.today);
-    const Days done{static_cast<double>(days)};
-    const std::string back_words =
-        back == nullptr
-            ? ""
-            : fmt::format(", back here on {}", measure::day_words(back->day, history.today));
-    into.progress.push_back(
-        progress("charged in " + movement.to, done.value, wanted.value,
-                 fmt::format("{} of {} in {}{}", days, print(wanted), movement.to, back_words)));
-    if (done < wanted || back != nullptr) continue;
-    if (done > wanted + rules(limits::told_days) && !account.all_gone()) continue;
-    model::Told made = finding("burn.charged", Urgency::kReady, threshold, rules);
-    made.value = model::Measured{"days charged", measure::value_of(done), ""};
-    made.words.says = fmt::format("the char in {} has been there {}, {} are enough: charged", movement.to,
-                            days_words(days), print(wanted));
-    made.words.action =
-        fmt::format("carry it to beds with what else is in {}{}", movement.to,
-                    account.all_gone() ? "; none is left here, so this burn can end" : "");
-    into.findings.push_back(std::move(made));
+void judge_charged_elsewhere(const Study& study, std::vector<Finding>& into) {
+  for (const Elsewhere& one : charging_elsewhere(study)) {
+    const Days wanted = study.rules()(one.needs), done{static_cast<double>(one.days)};
+    if (done < wanted || one.back != nullptr) continue;
+    const bool gone = study.account().all_gone();
+    if (done > wanted + study.rules()(limits::told_days) && !gone) continue;
+    Finding made = charged(kCaseElsewhere, one.needs, one.days, study);
+    made.facts.set(kPlace, one.load->to);
+    made.facts.set(kNoneLeft, gone);
+    if (gone) made.ends.push_back({.by = Ending::By::kEndOfBatch});
+    into.push_back(std::move(made));
   }
 }
 
-void judge_dry(const model::History& history, const model::Rules& rules, const Course& course,
-               const Account& account, model::Assessment& into) {
-  if (!course.charge || account.all_gone()) return;
-  const Fraction least = rules(limits::dry_below);
-  const Moistness last = moistness(history, course.charge->at, least);
-  if (!last.dry) return;
-  const measure::Printer print(history.units);
-  model::Told made = finding("burn.dry", Urgency::kToday, limits::dry_below, rules);
-  if (last.read) made.value = model::Measured{"char-moisture", measure::value_of(*last.read), ""};
-  made.words.says = last.read ? fmt::format("the charging char is too dry: {}, below {}",
-                                      print(*last.read), print(least))
-                        : "the charging char feels dry";
-  made.words.why = "what it was charged with lives only while it is moist";
-  made.words.action = "water it, cover it, and log watered";
-  into.findings.push_back(std::move(made));
+std::optional<Finding> judge_dry(const Study& study) {
+  const Course& course = study.course();
+  if (!course.charge || study.account().all_gone()) return std::nullopt;
+  const Fraction least = study.rules()(limits::dry_below);
+  const Moistness last = moistness(study.history(), course.charge->at, least);
+  if (!last.dry) return std::nullopt;
+  Finding made = finding(kRuleDry, Urgency::kToday, limits::dry_below, study.rules());
+  made.job = kJobWater;
+  made.facts.set(kMoistureLeast, least);
+  if (last.read) {
+    made.value = model::Measured{kCharMoisture.name.data(), measure::value_of(*last.read), ""};
+    made.facts.set(kMoistureNow, *last.read);
+  }
+  made.ends = {charge_end(Ending::By::kDeed, kWatered),
+               charge_end(Ending::By::kReading, kCharMoisture)};
+  return made;
 }
 
 }  // namespace kinds::burn

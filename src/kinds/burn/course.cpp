@@ -1,21 +1,23 @@
 #include "kinds/burn/course.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 
+#include "kinds/burn/vocabulary.h"
 #include "kinds/finding.h"
+#include "model/material_groups.h"
 
 namespace kinds::burn {
 namespace {
 
+namespace group = model::group;
+
 // Groups of the catalogue that load char with nutrients. Manure is one, and burns too: the fire
 // between tells which it was.
-constexpr std::array<std::string_view, 5> kChargers{"compost", "brew", "effluent", "frass",
-                                                    "manure"};
-constexpr std::array<std::string_view, 6> kNeverBurnt{"compost", "brew",  "effluent",
-                                                      "frass",   "water", "mineral"};
+constexpr std::array kChargers{group::kCompost, group::kBrew, group::kEffluent, group::kFrass,
+                               group::kManure};
+constexpr std::array kNeverBurnt{group::kCompost, group::kBrew,  group::kEffluent,
+                                 group::kFrass,   group::kWater, group::kMineral};
 
 template <class Groups>
 bool in_group(const model::Movement& movement, const Groups& groups) {
@@ -29,7 +31,7 @@ void take_earlier(std::optional<Charge>& first, Charge next) {
 void find_charge(const model::History& history, Course& course) {
   const auto fire = course.lit ? course.lit : course.quenched;
   for (const model::Deed& deed : history.deeds) {
-    if (deed.word == "charged" && (!fire || deed.at >= *fire)) {
+    if (deed.word == kCharged.word && (!fire || deed.at >= *fire)) {
       take_earlier(course.charge, {deed.at, deed.day, ""});
     }
   }
@@ -39,7 +41,7 @@ void find_charge(const model::History& history, Course& course) {
     if (movement.at < *fire || !in_group(movement, kChargers)) continue;
     if (is_feedstock(movement, course)) continue;
     take_earlier(course.charge, {movement.at, movement.day, movement.material.name});
-    const bool raw = movement.material.is("manure") && !movement.material.is("treated");
+    const bool raw = movement.material.is(kFlagManure) && !movement.material.is(kFlagTreated);
     course.raw_manure = course.raw_manure || raw;
   }
 }
@@ -48,18 +50,20 @@ void find_charge(const model::History& history, Course& course) {
 
 Course course_of(const model::History& history) {
   Course course;
-  if (const model::Deed* lit = history.last_deed("lit")) course.lit = lit->at;
-  const model::Deed* quenched = history.last_deed("quenched");
+  if (const model::Deed* lit = history.last_deed(kLit)) course.lit = lit->at;
+  const model::Deed* quenched = history.last_deed(kQuenched);
   if (quenched != nullptr && (!course.lit || quenched->at >= *course.lit)) {
     course.quenched = quenched->at;
   }
   find_charge(history, course);
-  course.opened = history.last_deed("opened") != nullptr || history.last_deed("crushed") != nullptr;
+  for (const model::Deed& deed : history.deeds) {
+    if (deed.word == kOpened.word || deed.word == kCrushed.word) course.opened = deed.at;
+  }
   return course;
 }
 
 bool is_char(const model::Movement& movement) {
-  return movement.material.group == "char";
+  return movement.material.group == group::kChar;
 }
 
 const model::Movement* came_back(const model::History& history, const model::Movement& out) {
@@ -84,10 +88,12 @@ double hours_between(model::Instant from, model::Instant to) {
   return std::chrono::duration<double, std::ratio<3600>>(to - from).count();
 }
 
-std::string hours_words(double hours) {
-  const auto whole = static_cast<int>(hours);
-  if (whole == 0) return "minutes";
-  return fmt::format("{} hour{}", whole, whole == 1 ? "" : "s");
+Method method_of(const model::Batch& batch) {
+  const std::string told = batch.text(kMethod, "");
+  if (told.empty()) return Method::kUnsaid;
+  if (told == kOfRetort) return Method::kRetort;
+  if (told == kOfMound) return Method::kMound;
+  return told == kOfGasifier ? Method::kGasifier : Method::kOpen;
 }
 
 }  // namespace kinds::burn

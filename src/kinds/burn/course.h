@@ -21,8 +21,22 @@ struct Course {
   std::optional<model::Instant> quenched;  // the last quench, none where it was lit again since
   std::optional<Charge> charge;            // the first after the fire
   bool raw_manure = false;                 // among what the char was charged with
-  bool opened = false;  // or crushed: there was a fire, whatever was logged of it
+  // Or crushed: there was a fire, whatever was logged of it.
+  std::optional<model::Instant> opened;
+
+  bool had_fire() const { return lit || quenched || opened; }
+  // From when its embers are watched: its quench; of a kiln that was opened without a fire on
+  // record, its opening. None: nothing burnt, or it burns.
+  std::optional<model::Instant> watched_from() const {
+    if (quenched || lit) return quenched;
+    return opened;
+  }
 };
+
+// How it is burnt. Another that is burnt openly from the top, or none that was told: kOpen,
+// kUnsaid.
+enum class Method { kUnsaid, kOpen, kRetort, kMound, kGasifier };
+Method method_of(const model::Batch& batch);
 
 Course course_of(const model::History& history);
 
@@ -38,7 +52,5 @@ bool is_feedstock(const model::Movement& movement, const Course& course);
 std::optional<int> days_charged(const Course& course, model::Day by);
 
 double hours_between(model::Instant from, model::Instant to);
-// "1 hour", "9 hours": whole hours; "minutes" of less than one.
-std::string hours_words(double hours);
 
 }  // namespace kinds::burn

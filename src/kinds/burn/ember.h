@@ -1,36 +1,42 @@
 #pragma once
 
 #include <optional>
-#include <string_view>
+#include <string>
+#include <vector>
 
 #include "kinds/burn/course.h"
-#include "kinds/kind.h"
-#include "model/assessment.h"
+#include "model/finding.h"
 
 // The fire and what is left of it: who must look, and when it is out.
 namespace kinds::burn {
 
-inline constexpr std::string_view kFireCaution =
-    "Check local burn rules and permits before lighting. Bare ground, water at hand, never left "
-    "alone, never under a roof: charring gives off carbon monoxide and smoke.";
-inline constexpr std::string_view kEmberCaution =
-    "Char that looks out can flare up again for a day or more, and gives off carbon monoxide: "
-    "keep it outdoors on bare ground, away from buildings, until it is cold and wet. Local burn "
-    "rules stand above this.";
+class Study;
+
+// What somebody saw of quenched char: its heat, its moisture or both.
+struct Look {
+  model::Instant at;
+  std::optional<bool> cold;
+  std::optional<bool> wet;
+  std::optional<measure::Celsius> read;  // none: felt by hand
+};
+
+// What is known of the embers since they are watched. What nobody saw is not known to be cold.
+struct Embers {
+  std::optional<model::Instant> out;  // found cold long enough after the quench, and wet
+  bool cold = false;                  // long enough after the quench
+  bool cold_early = false;            // cold, but too soon to trust
+  bool wet = false;
+  std::optional<Look> hot;                  // the last look at its heat, where that was not cold
+  std::optional<model::Instant> last_look;  // of any sort
+};
+Embers embers_of(const model::History& history, const model::Rules& rules, const Course& course);
+
+// Where char went before it was out: the watch has to follow it.
+std::vector<std::string> gone_to(const model::History& history, const Course& course);
 
 // `burn.lit`: burning, and nobody has logged the quench.
-void judge_fire(const model::History& history, const model::Rules& rules, const Course& course,
-                model::Assessment& into);
-
-// `burn.ember`: quenched, and not yet found cold and wet. Gives the moment from which it counts as
-// out; none while it does not, or where no quench was logged.
-std::optional<model::Instant> judge_embers(const model::History& history, const model::Rules& rules,
-                                           const Course& course, model::Assessment& into);
-
-// Char is carried nowhere before it was found cold and wet, long enough after the quench. Nothing
-// is said where no fire is on record.
-std::optional<Objection> objects_to_taking(const model::Movement& load,
-                                           const model::History& history,
-                                           const model::Rules& rules);
+std::optional<model::Finding> judge_fire(const Study& study);
+// `burn.ember`: quenched or opened, and not yet found cold and wet.
+std::optional<model::Finding> judge_embers(const Study& study);
 
 }  // namespace kinds::burn

@@ -3,11 +3,14 @@
 #include <algorithm>
 #include <array>
 
+#include "kinds/burn/vocabulary.h"
 #include "measure/text.h"
+#include "model/material_groups.h"
 
 namespace kinds::burn {
 namespace {
 
+namespace group = model::group;
 using science::CharFeedstock;
 
 struct Named {
@@ -32,9 +35,11 @@ struct Grouped {
 };
 
 constexpr std::array kGroups{
-    Grouped{"wood", CharFeedstock::kWood},        Grouped{"brown", CharFeedstock::kHerbaceous},
-    Grouped{"green", CharFeedstock::kHerbaceous}, Grouped{"bedding", CharFeedstock::kHerbaceous},
-    Grouped{"manure", CharFeedstock::kManure},
+    Grouped{group::kWood, CharFeedstock::kWood},
+    Grouped{group::kBrown, CharFeedstock::kHerbaceous},
+    Grouped{group::kGreen, CharFeedstock::kHerbaceous},
+    Grouped{group::kBedding, CharFeedstock::kHerbaceous},
+    Grouped{group::kManure, CharFeedstock::kManure},
 };
 
 std::optional<CharFeedstock> sort_of_text(std::string_view text) {
@@ -64,7 +69,7 @@ std::vector<FeedstockPart> feedstock_mix(const model::History& history, const Co
   std::vector<FeedstockPart> parts;
   for (const model::Movement& movement : history.in) {
     // Paper lights the fire and leaves ash.
-    if (!is_feedstock(movement, course) || movement.material.group == "paper") continue;
+    if (!is_feedstock(movement, course) || movement.material.group == group::kPaper) continue;
     const auto sort = sort_of(movement.material);
     if (!sort) return {};
     const auto mass = movement.mass();
@@ -79,7 +84,7 @@ std::vector<FeedstockPart> feedstock_mix(const model::History& history, const Co
                                    [](const FeedstockPart& part) { return part.weight > 0; });
   if (!weighed) return {};
   if (parts.empty()) {
-    if (const auto sort = sort_of_text(history.batch.text("feedstock", ""))) return {{*sort, 1}};
+    if (const auto sort = sort_of_text(history.batch.text(kFeedstock, ""))) return {{*sort, 1}};
   }
   return parts;
 }

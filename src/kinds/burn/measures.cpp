@@ -4,8 +4,9 @@
 
 #include <algorithm>
 
-#include "kinds/thresholds.h"
+#include "kinds/burn/study.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::burn {
 namespace {
@@ -17,12 +18,12 @@ using measure::Litres;
 using measure::Number;
 
 template <class T>
-void add(model::Assessment& into, std::string_view key, std::string_view name, T value,
+void add(std::vector<model::Measure>& into, std::string_view key, std::string_view name, T value,
          std::string basis, std::string_view label = "") {
-  into.measures.push_back({std::string(key),
-                           std::string(name),
-                           {std::string(name), measure::value_of(value), std::string(label)},
-                           std::move(basis)});
+  into.push_back({std::string(key),
+                  std::string(name),
+                  {std::string(name), measure::value_of(value), std::string(label)},
+                  std::move(basis)});
 }
 
 // The temperature class: of what was read, else the lowest.
@@ -36,33 +37,25 @@ std::string interval(const measure::Printer& print, Kilograms middle, Fraction d
                      print(middle * (1 + doubt.value)));
 }
 
-std::string methane_words(const model::History& history, const model::Rules& rules,
-                          const Account& account) {
-  const auto factor = rules.in_force(methane_factor(history, rules, account.feed_moisture));
-  const auto warming = rules.in_force(*limits::methane_warming.info);
-  const std::string method = history.batch.text("method", "");
-  const bool other_kiln = method == "retort" || method == "gasifier";
+std::string methane_words(const Study& study) {
+  const MethaneFactor factor =
+      methane_factor(study.history(), study.rules(), study.account().feed_moisture);
+  const auto warming = study.rules().in_force(*limits::methane_warming.info);
+  const Method method = method_of(study.history().batch);
+  const char* other_kiln = method == Method::kRetort     ? "; not measured on a retort"
+                           : method == Method::kGasifier ? "; not measured on a gasifier"
+                                                         : "";
   return fmt::format("methane {} ({}) x {} ({}){}",
-                     measure::Printer::labelled(factor.si, "g a kg of char"), factor.source,
-                     measure::Printer::labelled(warming.si, ""), warming.source,
-                     other_kiln ? fmt::format("; not measured on a {}", method) : "");
+                     measure::Printer::labelled(factor.value.value, "g a kg of char"),
+                     factor.source, measure::Printer::labelled(warming.si, ""), warming.source,
+                     other_kiln);
 }
 
-std::optional<science::CharBalance> balance_of(const model::History& history,
-                                               const model::Rules& rules, const Account& account,
-                                               const Lasting& lasting) {
-  if (!account.char_dry.value || !lasting.carbon) return std::nullopt;
-  const auto factor = rules.in_force(methane_factor(history, rules, account.feed_moisture));
-  return science::char_balance(*account.char_dry.value, *lasting.carbon,
-                               science::KilogramsPerTonne{factor.si},
-                               rules(limits::methane_warming));
-}
-
-void measure_carbon(const model::History& history, const model::Rules& rules, const Course& course,
-                    const Account& account, model::Assessment& into) {
-  const measure::Printer print(history.units);
+void measure_carbon(const Study& study, std::vector<model::Measure>& into) {
+  const measure::Printer print = study.print();
+  const Account& account = study.account();
   const Kilograms made = *account.char_dry.value;
-  const CharCarbon carbon = char_carbon(history, course);
+  const CharCarbon carbon = char_carbon(study.history(), study.course());
   if (carbon.share) {
     const Kilograms in_char = made * carbon.share->value.value;
     add(into, "burn.carbon", "carbon in the char", in_char, carbon.basis);
@@ -71,8 +64,8 @@ void measure_carbon(const model::History& history, const model::Rules& rules, co
           Fraction{in_char / *account.feed_carbon.value}, account.feed_carbon.basis);
     }
   }
-  const Lasting lasting = lasting_of(history, rules, course, account);
-  const auto balance = balance_of(history, rules, account, lasting);
+  const Lasting& lasting = study.lasting();
+  const auto balance = balance_of(study);
   if (!balance) return;
   add(into, "burn.lasting", "carbon that lasts a century in soil", *lasting.carbon, lasting.basis);
   if (*lasting.carbon > Kilograms{0}) {
@@ -83,15 +76,16 @@ void measure_carbon(const model::History& history, const model::Rules& rules, co
       "IPCC 2019 Refinement vol. 4 ch. 2 appendix 4, a basis for a method, not complete "
       "guidance; counts once the char is in the soil of cropland or grassland; " +
           interval(print, balance->stored, lasting.doubt));
-  add(into, "burn.methane", "methane of the burn", balance->methane,
-      methane_words(history, rules, account));
+  add(into, "burn.methane", "methane of the burn", balance->methane, methane_words(study));
   add(into, "burn.net", "carbon dioxide kept out of the air, net of methane", balance->net,
       fmt::format(
           "CO2 equivalent over 100 years; {}; carbon monoxide and soot not counted; an estimate, "
           "no credit{}",
-          methane_words(history, rules, account),
+          methane_words(study),
           balance->net < Kilograms{0} ? "; below zero: its methane outweighs its char" : ""));
 }
+
+constexpr std::string_view kToBeds = "bed";
 
 // Where the char went: to beds, into other batches to charge, and away.
 struct Ways {
@@ -107,7 +101,7 @@ Ways ways_of(const Account& account) {
       ++ways.unknown;
       continue;
     }
-    Kilograms& way = one.to.empty() ? ways.away : one.to_kind == "bed" ? ways.beds : ways.batches;
+    Kilograms& way = one.to.empty() ? ways.away : one.to_kind == kToBeds ? ways.beds : ways.batches;
     way += *one.dry;
     if (!one.to.empty() && std::find(ways.to.begin(), ways.to.end(), one.to) == ways.to.end()) {
       ways.to.push_back(one.to);
@@ -116,7 +110,7 @@ Ways ways_of(const Account& account) {
   return ways;
 }
 
-void measure_ways(const Account& account, model::Assessment& into) {
+void measure_ways(const Account& account, std::vector<model::Measure>& into) {
   if (account.carried.empty()) return;
   const Ways ways = ways_of(account);
   const std::string left_out =
@@ -132,7 +126,8 @@ void measure_ways(const Account& account, model::Assessment& into) {
   }
 }
 
-void measure_bed(const model::Rules& rules, const Account& account, model::Assessment& into) {
+void measure_bed(const model::Rules& rules, const Account& account,
+                 std::vector<model::Measure>& into) {
   if (!account.char_volume.value || !account.char_dry.value) return;
   const measure::Metres depth = rules(limits::share_depth);
   const auto bed =
@@ -163,16 +158,16 @@ std::string_view grade_words(science::CharGrade grade) {
 
 }  // namespace
 
-Lasting lasting_of(const model::History& history, const model::Rules& rules, const Course& course,
-                   const Account& account) {
-  const CharCarbon carbon = char_carbon(history, course);
+Lasting lasting_of(const Study& study) {
+  const Account& account = study.account();
+  const CharCarbon carbon = char_carbon(study.history(), study.course());
   if (!account.char_dry.value || !carbon.share) return {std::nullopt, {}, carbon.basis};
-  if (grade(history) == science::CharGrade::kNotBiochar) {
+  if (grade(study.history()) == science::CharGrade::kNotBiochar) {
     return {Kilograms{0}, {}, "by its laboratory ratios it is not biochar: none counted"};
   }
-  const auto hottest = peak(history, rules);
+  const auto hottest = peak(study.history(), study.rules());
   const auto lasts = permanence(hottest);
-  const measure::Printer print(history.units);
+  const measure::Printer print = study.print();
   if (!lasts) {
     return {Kilograms{0},
             {},
@@ -188,74 +183,56 @@ Lasting lasting_of(const model::History& history, const model::Rules& rules, con
       fmt::format("{:.2f} of it after 100 years, {}; {}", lasts->value.value, read, carbon.basis)};
 }
 
-void measure_burn(const model::History& history, const model::Rules& rules, const Course& course,
-                  const Account& account, model::Assessment& into) {
+std::optional<science::CharBalance> balance_of(const Study& study) {
+  const Account& account = study.account();
+  if (!account.char_dry.value || !study.lasting().carbon) return std::nullopt;
+  return science::char_balance(
+      *account.char_dry.value, *study.lasting().carbon,
+      methane_factor(study.history(), study.rules(), account.feed_moisture).value,
+      study.rules()(limits::methane_warming));
+}
+
+std::vector<model::Measure> measures_of(const Study& study) {
+  std::vector<model::Measure> into;
+  const model::History& history = study.history();
+  const Account& account = study.account();
   if (account.feed_dry.value) {
     add(into, "burn.feed_dry", "dry feedstock", *account.feed_dry.value, account.feed_dry.basis);
   }
-  if (const auto hottest = peak(history, rules)) {
+  if (const auto hottest = peak(history, study.rules())) {
     add(into, "burn.peak", "hottest kiln reading", *hottest, "of the readings that were logged");
   }
   if (const auto h_to_c = hydrogen_ratio(history)) {
     add(into, "burn.hc", "hydrogen to organic carbon", *h_to_c,
         std::string(grade_words(*grade(history))), "mol/mol");
   }
-  if (!account.char_dry.value) return;
+  if (!account.char_dry.value) return into;
   add(into, "burn.char_dry", "dry char", *account.char_dry.value, account.char_dry.basis);
-  if (account.feed_dry.value) {
-    if (const auto share = science::char_yield(*account.char_dry.value, *account.feed_dry.value)) {
-      add(into, "burn.yield", "dry char of dry feedstock", *share,
-          *share > rules(limits::yield_most)
-              ? "more than a burn gives: check the weights and moistures"
-              : account.feed_dry.basis);
-    }
+  if (const auto share = account.yield()) {
+    add(into, "burn.yield", "dry char of dry feedstock", *share,
+        *share > study.rules()(limits::yield_most)
+            ? "more than a burn gives: check the weights and moistures"
+            : account.feed_dry.basis);
   }
-  measure_carbon(history, rules, course, account, into);
+  measure_carbon(study, into);
   measure_ways(account, into);
-  measure_bed(rules, account, into);
+  measure_bed(study.rules(), account, into);
+  return into;
 }
 
-void tell_yield(const model::History& history, const model::Rules& rules, const Course& course,
-                const Account& account, model::Assessment& into) {
-  if (!account.char_dry.value) return;
-  const measure::Printer print(history.units);
-  std::string says = print(*account.char_dry.value) + " of dry char";
-  if (account.feed_dry.value) {
-    if (const auto share = science::char_yield(*account.char_dry.value, *account.feed_dry.value)) {
-      says += fmt::format(", {} of the dry feedstock", print(*share));
-      if (*share > rules(limits::yield_most))
-        says += " (more than a burn gives: check the weights)";
-    }
-  }
-  into.progress.push_back({"char", std::move(says), std::nullopt});
-  const Lasting lasting = lasting_of(history, rules, course, account);
-  const auto balance = balance_of(history, rules, account, lasting);
-  if (!balance) return;
-  into.progress.push_back(
-      {"carbon",
-       balance->net < Kilograms{0}
-           ? fmt::format("its methane outweighs its char by {} of CO2",
-                         print(Kilograms{0} - balance->net))
-           : fmt::format(
-                 "about {} of CO2 kept out of the air for a century once in soil, net of methane",
-                 print(balance->net)),
-       std::nullopt});
-}
-
-std::string bed_words(const model::History& history, const model::Rules& rules,
-                      const Account& account) {
-  if (!account.char_volume.value || !account.char_dry.value || !account.left) return "";
+std::optional<BedFor> bed_for(const Study& study) {
+  const Account& account = study.account();
+  if (!account.char_volume.value || !account.char_dry.value || !account.left) return std::nullopt;
   // What is left, as a share of what was made.
   const Litres here =
       *account.char_volume.value * std::max(0.0, *account.left / *account.char_dry.value);
-  const measure::Metres depth = rules(limits::share_depth);
-  const auto widest = science::bed_for_char(here, rules(limits::share_least), depth);
-  const auto narrowest = science::bed_for_char(here, rules(limits::share_most), depth);
-  if (!widest || !narrowest) return "";
-  const measure::Printer print(history.units);
-  return fmt::format("{} to {} of bed at {} to {} of the volume of the top {}", print(*narrowest),
-                     print(*widest), print(rules(limits::share_most)),
-                     print(rules(limits::share_least)), print(depth));
+  const model::Rules& rules = study.rules();
+  const auto most =
+      science::bed_for_char(here, rules(limits::share_least), rules(limits::share_depth));
+  const auto least =
+      science::bed_for_char(here, rules(limits::share_most), rules(limits::share_depth));
+  if (!most || !least) return std::nullopt;
+  return BedFor{*least, *most};
 }
 
 }  // namespace kinds::burn

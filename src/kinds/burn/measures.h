@@ -1,10 +1,16 @@
 #pragma once
 
+#include <optional>
+#include <string>
+#include <vector>
+
 #include "kinds/burn/account.h"
 
 // What a burn was worth: its yield, its carbon, the part of that which lasts, and where the char
 // went.
 namespace kinds::burn {
+
+class Study;
 
 // Carbon that is still in the soil after a century, once the char lies there.
 struct Lasting {
@@ -12,19 +18,15 @@ struct Lasting {
   measure::Fraction doubt{};  // half-width of the 95 % interval as a share of it
   std::string basis;          // what it rests on; why there is none or nothing
 };
-Lasting lasting_of(const model::History& history, const model::Rules& rules, const Course& course,
-                   const Account& account);
+Lasting lasting_of(const Study& study);
+std::optional<science::CharBalance> balance_of(const Study& study);
 
-void measure_burn(const model::History& history, const model::Rules& rules, const Course& course,
-                  const Account& account, model::Assessment& into);
+// The bed that the char which is left is enough for; none where its volume is not known.
+struct BedFor {
+  measure::SquareMetres least, most;
+};
+std::optional<BedFor> bed_for(const Study& study);
 
-// "26 lb of dry char, 22 % of the dry feedstock", and what it keeps net of methane, for the answer
-// to a reading of the char.
-void tell_yield(const model::History& history, const model::Rules& rules, const Course& course,
-                const Account& account, model::Assessment& into);
-
-// "32 to 64 ft2 of bed": what a volume of char is enough for; empty where the volume is not known.
-std::string bed_words(const model::History& history, const model::Rules& rules,
-                      const Account& account);
+std::vector<model::Measure> measures_of(const Study& study);
 
 }  // namespace kinds::burn

@@ -139,7 +139,7 @@ std::optional<Finding> judge_latest(const Study& study) {
   const auto& [day, of_day] = *study.made().rbegin();
   const KilowattHours most = science::panel_energy(
       *watts, science::Hours{most_sun_hours(day, study.history())}, Fraction{0});
-  if (of_day.energy <= most * (1 + study.rules()(limits::over_slack))) return std::nullopt;
+  if (of_day.energy <= most * (1 + study.rules()(limits::over_slack).value)) return std::nullopt;
   Finding made = finding(kRuleOver, Urgency::kToday, limits::over_slack, study.rules());
   made.job = kJobCorrect;
   made.since = day;

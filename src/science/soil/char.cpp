@@ -74,6 +74,11 @@ Kilograms as_carbon_dioxide(Kilograms carbon) {
   return carbon * (44.0 / 12.0);
 }
 
+KilogramsPerTonne between_in_logarithm(KilogramsPerTonne from, KilogramsPerTonne to,
+                                       measure::Fraction share) {
+  return from * std::pow(to / from, share.value);
+}
+
 CharBalance char_balance(Kilograms char_dry, Kilograms lasting_carbon,
                          KilogramsPerTonne methane_factor, Number warming_potential) {
   CharBalance balance;

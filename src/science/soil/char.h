@@ -65,6 +65,11 @@ measure::Kilograms lasting_carbon(measure::Kilograms char_dry, measure::Fraction
 // The carbon dioxide that an amount of carbon is: x 44/12, as the IPCC guidelines round it.
 measure::Kilograms as_carbon_dioxide(measure::Kilograms carbon);
 
+// A factor between two that are decades apart, `share` (0 to 1) of the way from one to the other in the
+// logarithm: between 30 and 500 half way stands at 122, where the plain mean would say 265. Both are above 0.
+KilogramsPerTonne between_in_logarithm(KilogramsPerTonne from, KilogramsPerTonne to,
+                                       measure::Fraction share);
+
 // What a burn keeps out of the air for 100 years against the methane it let go, in kg of CO2
 // equivalent. The carbon dioxide of the burn itself is of this year's growth and is not counted.
 struct CharBalance {
