@@ -112,7 +112,6 @@ extern const OldKind kDigesterOld;
 extern const OldKind kBurnOld;
 extern const OldKind kFlockOld;
 extern const OldKind kBedOld;
-extern const OldKind kTankOld;
 extern const OldKind kPanelOld;
 extern const OldKind kNestboxOld;
 

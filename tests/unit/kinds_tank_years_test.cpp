@@ -6,7 +6,6 @@
 
 #include "build_history.h"
 #include "kinds/kind.h"
-#include "kinds/tank/measures.h"
 
 namespace kinds_tank_years_test {
 
@@ -54,6 +53,11 @@ History four_years() {
   return history;
 }
 
+model::Record sizing(const History& history) {
+  const model::Rules rules;
+  return *kinds::study(history, rules)->record(kinds::RecordOf::kSizing);
+}
+
 }  // namespace
 
 TEST_CASE("tank: four years of Seattle in the figures") {
@@ -88,7 +92,8 @@ TEST_CASE("tank: four years of Seattle in the figures") {
 }
 
 TEST_CASE("tank: sizes judged by four years of Seattle") {
-  const model::Record record = kinds::tank::sizing(four_years(), {});
+  const History history = four_years();
+  const model::Record record = sizing(history);
   REQUIRE(record.tables.size() == 1);
   REQUIRE(record.tables[0].rows.size() == 10);
   REQUIRE(record.pictures.size() == 1);
@@ -109,15 +114,14 @@ TEST_CASE("tank: sizes judged by four years of Seattle") {
 TEST_CASE("tank: a size is not judged from nothing") {
   const History bare =
       build::batch("tank", "tank-1", build::day("2027-01-01"), build::day("2027-02-01"));
-  CHECK(kinds::tank::sizing(bare, {}).outcome.front().find("roof") != std::string::npos);
+  CHECK(sizing(bare).outcome.front().find("roof") != std::string::npos);
   History dry = bare;
   build::setting(dry, "roof", "75m2", Value{Dimension::kArea, 75});
-  CHECK(kinds::tank::sizing(dry, {}).outcome.front().find("no rain") != std::string::npos);
+  CHECK(sizing(dry).outcome.front().find("no rain") != std::string::npos);
   build::reading(dry, "rain", "", build::at(build::day("2027-01-05")), 0.01);
-  CHECK(kinds::tank::sizing(dry, {}).outcome.front().find("nothing was drawn") !=
-        std::string::npos);
+  CHECK(sizing(dry).outcome.front().find("nothing was drawn") != std::string::npos);
   build::setting(dry, "uses", "beds 50L");
-  const model::Record short_one = kinds::tank::sizing(dry, {});
+  const model::Record short_one = sizing(dry);
   CHECK(short_one.tables.size() == 1);
   CHECK(short_one.outcome[1].find("28 days long") != std::string::npos);
 }
