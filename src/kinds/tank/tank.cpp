@@ -9,7 +9,7 @@
 #include "kinds/tank/vocabulary.h"
 #include "kinds/thresholds.h"
 #include "kinds/uses.h"
-#include "measure/text.h"
+#include "model/material_groups.h"
 
 // A rain tank and the roof that fills it.
 namespace kinds {
@@ -23,7 +23,7 @@ namespace {
 
 std::optional<Objection> objects_to_water(const model::Material& material, const model::Batch&,
                                           const model::Rules&) {
-  if (material.group == kGroupWater) return std::nullopt;
+  if (material.group == model::group::kWater) return std::nullopt;
   return Objection{true, std::string(kRuleBanned),
                    fmt::format("{} has no place in a rain tank", material.name), "common practice"};
 }

@@ -11,8 +11,6 @@ namespace kinds::tank {
 inline constexpr measure::ShownIn kWater{"gal", "L"};
 inline constexpr measure::ShownIn kRainDepth{"in", "mm"};
 
-inline constexpr std::string_view kGroupWater = "water";
-
 inline constexpr Quantity kRain{
     "rain",     "gauge", measure::Dimension::kLength,
     0,          0.5,     "rain since the gauge was last emptied; several of a day add up",
