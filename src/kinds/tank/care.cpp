@@ -80,7 +80,7 @@ void judge_foul(const Study& study, std::vector<Finding>& into) {
   const model::History& history = study.history();
   const model::Sensed* seen = history.last_sensed(kWaterLooks);
   const measure::Days holds = study.rules()(limits::foul_days);
-  if (seen == nullptr || seen->word == kClear ||
+  if (seen == nullptr || seen->word == kClear.word ||
       days_between(seen->day, history.today) > holds.value) {
     return;
   }

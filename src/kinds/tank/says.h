@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "kinds/tank/water.h"
 #include "model/assessment.h"
 #include "model/finding.h"
 

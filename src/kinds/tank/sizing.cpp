@@ -84,10 +84,10 @@ double years_of(const Sizing& sizing) {
 }
 
 Sizing sizing_of(const Study& study) {
-  if (!study.roof()) return {Unsized::kNoRoof};
-  if (study.rain().empty()) return {Unsized::kNoRain};
+  if (!study.roof()) return Sizing{.why_none = Unsized::kNoRoof};
+  if (study.rain().empty()) return Sizing{.why_none = Unsized::kNoRain};
   const auto demand = demand_of(study);
-  if (!demand) return {Unsized::kNoDemand};
+  if (!demand) return Sizing{.why_none = Unsized::kNoDemand};
   const auto days = days_of(study, *demand);
   Sizing made{std::nullopt, *demand};
   made.days = static_cast<double>(days.size());

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "kinds/tank/water.h"
+#include "model/assessment.h"
 #include "science/weather/store.h"
 
 // How often the tank, or one of another size, would have met what is wanted of it, over the rain on
