@@ -106,13 +106,11 @@ struct OldKind {
 };
 
 extern const OldKind kLarvaeOld;
-extern const OldKind kBrewOld;
 extern const OldKind kDigesterOld;
 extern const OldKind kBurnOld;
 extern const OldKind kFlockOld;
 extern const OldKind kBedOld;
 extern const OldKind kPanelOld;
-extern const OldKind kNestboxOld;
 
 class OldStudy : public Study {
  public:

@@ -3,7 +3,10 @@
 #include <cmath>
 
 #include "build_history.h"
+#include "kinds/caution.h"
 #include "kinds/kind.h"
+#include "kinds/nestbox/facts.h"
+#include "render/text.h"
 
 namespace kinds_nestbox_test {
 
@@ -26,8 +29,24 @@ void count(History& history, const char* what, double number, const char* on) {
   build::reading(history, what, "", at(day(on), 9), number);
 }
 
+// Every line that is made on the way must fit the morning.
 model::Assessment look(const History& history) {
-  return kinds::assess(history, {});
+  model::Assessment made = kinds::assess(history, {});
+  for (const model::Told& one : made.findings) {
+    CHECK_MESSAGE(render::columns(one.words.line) <= 46, one.words.line);
+    CHECK_FALSE(one.words.line.empty());
+    CHECK_FALSE(one.job.empty());
+    CHECK_FALSE(one.ends.empty());
+  }
+  return made;
+}
+
+std::string ids(const model::Told& finding) {
+  std::string all;
+  for (const model::Caution* one : finding.cautions) {
+    all += (all.empty() ? "" : " ") + std::string(one->id);
+  }
+  return all;
 }
 
 }  // namespace
@@ -71,7 +90,9 @@ TEST_CASE("nestbox: eggs that do not hatch, and when they should") {
   const auto early = look(history);
   REQUIRE(early.forecasts.size() == 1);
   CHECK(early.forecasts[0].earliest == day("2027-05-02"));
-  CHECK(early.forecasts[0].latest == day("2027-05-10"));
+  // 18 days of sitting (bluebird, swallows: Wittenberg University, nest box occupants) and six of
+  // laying.
+  CHECK(early.forecasts[0].latest == day("2027-05-14"));
   CHECK(early.stage == "eggs");
   history.today = day("2027-05-18");
   CHECK(build::find(look(history), "nestbox.cold") == nullptr);
@@ -114,10 +135,47 @@ TEST_CASE("nestbox: cleaned once the season is over") {
   history.today = day("2027-08-16");
   const auto over = look(history);
   REQUIRE(build::find(over, "nestbox.clean") != nullptr);
-  CHECK(build::find(over, "nestbox.clean")->old_caution.find("hantavirus") != std::string::npos);
+  const auto* clean = build::find(over, "nestbox.clean");
+  CHECK(clean->facts.get(kinds::nestbox::kLeftOn) == day("2027-05-22"));
+  CHECK(ids(*clean) == "nestbox.droppings nestbox.wasps nestbox.ladder");
+  REQUIRE(clean->ends.size() == 1);
+  CHECK(clean->ends[0].by == model::Ending::By::kDeed);
+  CHECK(clean->ends[0].name == "cleaned");
   build::deed(history, "cleaned", at(day("2027-08-16"), 10));
   CHECK(build::find(look(history), "nestbox.clean") == nullptr);
   CHECK(build::find(look(box("2027-03-20", "2027-08-16")), "nestbox.clean") == nullptr);
+}
+
+TEST_CASE("nestbox: findings as facts: days, since when, one finding for one look") {
+  History history = box("2027-03-20", "2027-05-30");
+  count(history, "eggs", 5, "2027-04-20");
+  count(history, "young", 4, "2027-05-01");
+  const auto late = look(history);
+  const auto* fledged = build::find(late, "nestbox.fledged");
+  REQUIRE(fledged != nullptr);
+  CHECK(fledged->facts.get(kinds::nestbox::kDays) == 29);
+  CHECK(fledged->since == day("2027-05-27"));
+  CHECK(ids(*fledged) == "nestbox.nest");
+  CHECK(build::find(late, "nestbox.check") == nullptr);
+  const auto never = look(box("2027-03-10", "2027-04-20"));
+  const auto* check = build::find(never, "nestbox.check");
+  REQUIRE(check != nullptr);
+  CHECK(check->facts.is(kinds::nestbox::kNeverLooked));
+  CHECK(check->since == day("2027-03-18"));
+  CHECK(check->words.line == "look in: never yet, up 41 days");
+}
+
+TEST_CASE("nestbox: what hands do at a box has its caution") {
+  const History history = box("2027-03-20", "2027-04-09");
+  const auto study = kinds::study(history, {});
+  const auto first = [&](const kinds::Handled& handled) {
+    const auto found = kinds::cautions_at(handled, *study);
+    return found.empty() ? std::string() : std::string(found.front()->id);
+  };
+  CHECK(first({.starts = true}) == "nestbox.ladder");
+  CHECK(first({.logged = {"cleaned"}}) == "nestbox.droppings");
+  CHECK(first({.logged = {"mended"}}) == "nestbox.ladder");
+  CHECK(first({.logged = {"eggs"}}).empty());
 }
 
 TEST_CASE("a nest that was built is its brood's: once they have flown the box is free") {

@@ -1,224 +1,172 @@
-#include <algorithm>
-#include <array>
-
 #include "kinds/brew/care.h"
-#include "kinds/brew/clock.h"
-#include "kinds/brew/contents.h"
+#include "kinds/brew/facts.h"
+#include "kinds/brew/says.h"
+#include "kinds/brew/study.h"
 #include "kinds/brew/taking.h"
-#include "kinds/brew/use.h"
-#include "kinds/old_kind.h"
+#include "kinds/brew/vocabulary.h"
+#include "kinds/finding.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 
 // A drum of liquid fertilizer: plants or manure steeped in water, with or without air.
-namespace kinds {
+namespace kinds::brew {
 namespace {
 
 namespace limits = thresholds::brew;
-using measure::Dimension;
-
-constexpr std::array kQuantities{
-    standing_still({"temperature", "temp", Dimension::kTemperature, -10, 60, "of the brew", {}, 5}),
-    Quantity{"air", "ambient", Dimension::kTemperature, -40, 50, "of the air beside the drum"},
-    Quantity{"ph", "", Dimension::kAcidity, 2.5, 10, "of the brew"},
-    Quantity{"ec", "conductivity", Dimension::kConductivity, 0, 60,
-             "of the brew, undiluted, at 25 °C"},
-    Quantity{"nitrogen", "n", Dimension::kNumber, 0, 20000,
-             "total N by a laboratory, mg/L undiluted"},
-    Quantity{"phosphorus", "p", Dimension::kNumber, 0, 10000, "P by a laboratory, mg/L undiluted"},
-    Quantity{"potassium", "k", Dimension::kNumber, 0, 30000, "K by a laboratory, mg/L undiluted"},
-};
-
-constexpr std::array kWords{
-    Word{"stirred", "stir", "", "stirred to the bottom"},
-    Word{"vented", "vent burped", "", "the gas was let out"},
-    Word{"strained", "strain filtered", "", "the solids were strained out"},
-    Word{"aerated", "aired", "", "air was bubbled through"},
-    Word{"topped", "topped-up", "", "topped up with water"},
-    Word{"opened", "", "", "the lid was taken off and left off"},
-    Word{"closed", "sealed", "", "the lid was put on"},
-    Word{"lively", "bubbling fizzing", "bubbling", "it bubbles by itself all the time"},
-    Word{"slow", "", "bubbling", "a bubble now and then, or when stirred"},
-    Word{"still", "quiet", "bubbling", "no bubbles, even when stirred"},
-    Word{"earthy", "sweet", "smell", "like a forest floor"},
-    Word{"sour", "", "smell", "like vinegar or silage"},
-    Word{"ammonia", "", "smell", "sharp, of ammonia"},
-    Word{"rotten", "putrid", "smell", "of rotten eggs or worse"},
-};
-
-constexpr std::array kSettings{
-    SettingSpec{"method", Dimension::kNumber, "anaerobic aerated",
-                "without air, or with air bubbled in", "anaerobic"},
-    SettingSpec{"volume", Dimension::kVolume, "", "of the drum"},
-    SettingSpec{"made_for", Dimension::kNumber, "soil leaf", "where it is to go", "soil"},
-    SettingSpec{"base", Dimension::kNumber, "plant manure fish frass effluent",
-                "what it is made of", "by what goes in"},
-    SettingSpec{"lid", Dimension::kNumber, "sealed airlock loose", "what the gas has to pass",
-                "sealed; loose where air is bubbled in"},
-};
-
-std::string stage_of(const brew::Contents& contents, const brew::Clock& clock, bool waits,
-                     bool old) {
-  if (contents.used_up()) return "used up";
-  if (old) return "old";
-  if (waits) return "still bubbling";
-  return clock.full() ? "ready" : "brewing";
-}
-
-model::Assessment assess_brew(const model::History& history, const model::Rules& rules) {
-  model::Assessment assessment;
-  const brew::Contents contents = brew::contents_of(history, rules);
-  const brew::Clock clock = brew::clock_of(history, rules, contents);
-  // An aerated brew that was left without air, or smells so, is for no crop any more; that it had
-  // air is for a log of it to say, which brew.open asks for.
-  const bool stood = brew::hours_without_air(history, rules).has_value();
-  const bool turned = brew::is_aerated(history.batch) && (stood || brew::is_foul(history, rules));
-  if (auto ready = brew::judge_ready(history, rules, contents, clock); ready && !turned) {
-    assessment.findings.push_back(std::move(*ready));
-  }
-  brew::judge_vent(history, rules, contents, clock, assessment);
-  brew::judge_stir(history, rules, clock, assessment);
-  brew::judge_open(history, rules, contents, assessment);
-  const bool old = brew::judge_old(history, rules, contents, clock, assessment);
-  brew::judge_smell(history, rules, contents, clock, assessment);
-  brew::judge_manure(history, rules, contents, assessment);
-
-  const bool waits = brew::waits_for_bubbling(history, rules, clock);
-  assessment.stage = stage_of(contents, clock, waits, old);
-  if (turned && !contents.used_up()) {
-    const bool aired = history.last_deed("aerated") != nullptr;
-    assessment.stage = brew::is_foul(history, rules) ? "foul"
-                       : aired                       ? "without air"
-                                                     : "air not logged";
-  }
-  const model::Progress brewing = brew::progress_of(history, rules, clock);
-  assessment.well =
-      fmt::format("{}, {}", assessment.stage, brewing.says.substr(0, brewing.says.find(';')));
-  if (!contents.used_up()) {
-    assessment.progress.push_back(brewing);
-    if (clock.full() && !history.batch.ended && !turned) {
-      for (auto& line : brew::use_lines(history, rules, contents))
-        assessment.progress.push_back(line);
-    }
-    assessment.progress.push_back(brew::nutrient_line(history, contents));
-  }
-  if (auto ready = brew::foresee_ready(history, rules, clock))
-    assessment.forecasts.push_back(*ready);
-  assessment.measures = brew::measures_of(history, contents, clock);
-  return assessment;
-}
-
-std::optional<Objection> object(bool refuses, std::string says, std::string_view source) {
-  return Objection{refuses, "brew.banned", std::move(says), std::string(source)};
-}
-
-std::string_view product_now(const model::History& history) {
-  const bool raw = std::any_of(history.in.begin(), history.in.end(), [](const auto& load) {
-    return brew::is_raw_manure(load.material) || !load.manure.empty();
-  });
-  return raw ? "manure brew" : kBrew.carrying.product;
-}
-
-std::optional<Objection> brew_objects_to(const model::Material& material, const model::Batch& batch,
-                                         const model::Rules&) {
-  if (material.is("forbidden") || material.is("synthetic")) {
-    return object(
-        true,
-        fmt::format("{} must not go into a brew: it would reach the beds with it", material.name),
-        "common practice; 7 CFR 205.105 for synthetics in organic growing");
-  }
-  if (brew::is_raw_manure(material)) {
-    const char* law = "7 CFR 205.203(c)(1)";
-    if (brew::is_for_leaf(batch)) {
-      return object(
-          true,
-          fmt::format(
-              "this brew is made for leaves, and {} {} raw manure", material.name,
-              material.is("unproven") ? "is not shown to be treated, so it counts as" : "is"),
-          law);
-    }
-    return Objection{false, "brew.manure",
-                     fmt::format("with {} in it the brew counts as raw manure: soil only, and the "
-                                 "harvest waits",
-                                 material.name),
-                     law};
-  }
-  if (brew::feeds_germs(material, batch)) {
-    return object(
-        false,
-        fmt::format("{} feeds harmful germs as well: such a brew is tested before it goes "
-                    "on a crop",
-                    material.name),
-        brew::kSugarSource);
-  }
-  if (material.is("oil") || (material.is("animal") && !material.is("fish"))) {
-    return object(false,
-                  fmt::format("{} turns rancid in a brew and draws pests; a pile takes it better",
-                              material.name),
-                  "common practice");
-  }
-  if (material.is("salty")) {
-    return object(false,
-                  fmt::format("{} brings salt: read the EC before you pour it", material.name),
-                  "common practice");
-  }
-  if (material.is("diseased")) {
-    return object(
-        false,
-        fmt::format("{} may carry disease to the next bed: a brew does not heat", material.name),
-        "common practice");
-  }
-  return std::nullopt;
-}
 
 std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBack& /*look*/,
                                      const model::Rules& /*rules*/) {
   return "brewing does not kill its germs";
 }
 
-std::optional<model::Load> brew_holds(const model::Movement& out, const LookBack& look,
-                                      const model::Rules& rules) {
-  const model::History history = look();
-  return brew::load_of(out, history, brew::contents_of(history, rules));
-}
-
-std::vector<std::string> brew_at_use(const model::Movement& out, const model::History& history,
-                                     const model::Rules& rules) {
-  return brew::pouring_lines(out, history, rules, brew::contents_of(history, rules));
-}
-
-ExpectedLoss brew_loss(model::Stuff stuff, const model::Movement&, model::Day,
-                       const model::Rules& rules) {
+ExpectedLoss loss(model::Stuff stuff, const model::Movement& /*in*/, model::Day /*until*/,
+                  const model::Rules& rules) {
   if (stuff != model::Stuff::kNitrogen) return {};
   return {rules(limits::extract_nitrogen) * rules(limits::extract_lost).value, "as ammonia"};
 }
 
+// The piece, worked out when it is first asked for.
+template <class T, class Make>
+const T& once(std::optional<T>& kept, const Make& make) {
+  if (!kept) kept = make();
+  return *kept;
+}
+
 }  // namespace
 
-const OldKind kBrewOld{
+const Clock& Study::clock() const {
+  return once(clock_, [&] { return clock_of(history_, rules_, contents_); });
+}
+
+const Nutrients& Study::nutrients() const {
+  return once(nutrients_, [&] { return nutrients_of(history_, rules_); });
+}
+
+const Dilution& Study::dilution() const {
+  return once(dilution_, [&] { return dilution_of(*this); });
+}
+
+std::optional<Nitrogen> Study::nitrogen() const {
+  if (const auto read = latest(history_, kNitrogen)) {
+    return Nitrogen{science::MilligramsPerLitre{*read}, true};
+  }
+  if (nutrients().went_in.nitrogen.value <= 0) return std::nullopt;
+  const auto content =
+      science::nutrient_concentration(nutrients().dissolved.nitrogen, contents_.liquid);
+  if (!content) return std::nullopt;
+  return Nitrogen{*content, false};
+}
+
+bool Study::is_turned() const {
+  if (!is_aerated(history_.batch)) return false;
+  return time_without_air(history_, rules_) || is_foul(history_, rules_);
+}
+
+std::string Study::stage() const {
+  if (contents_.used_up()) return "used up";
+  if (is_turned()) {
+    if (is_foul(history_, rules_)) return "foul";
+    return history_.last_deed(kAerated) != nullptr ? "without air" : "air not logged";
+  }
+  if (is_old(*this)) return "old";
+  if (waits_until()) return "still bubbling";
+  return clock().full() ? "ready" : "brewing";
+}
+
+std::vector<model::Finding> Study::findings() const {
+  std::vector<model::Finding> all;
+  for (const auto judge :
+       {judge_ready, judge_vent, judge_stir, judge_open, judge_old, judge_smell}) {
+    if (auto one = judge(*this)) all.push_back(std::move(*one));
+  }
+  judge_manure(*this, all);
+  return all;
+}
+
+model::Words Study::words(const model::Finding& finding) const {
+  return words_of(finding, *this);
+}
+
+std::string Study::well() const {
+  return fmt::format("{}, {}", stage(), how_far_words(*this));
+}
+
+std::vector<model::Progress> Study::progress() const {
+  if (contents_.used_up()) return {};
+  std::vector<model::Progress> lines{kinds::progress("brewing", clock().equivalent.value,
+                                                     clock().wanted.value, brewing_words(*this))};
+  if (clock().full() && !history_.batch.ended && !is_turned()) {
+    for (model::Progress& line : use_lines(*this)) lines.push_back(std::move(line));
+  }
+  lines.push_back(nutrient_line(*this));
+  return lines;
+}
+
+std::vector<model::Forecast> Study::forecasts() const {
+  const auto days = foresee_ready(history_, rules_, clock());
+  if (!days) return {};
+  return {{"ready", days->earliest, days->likely, days->latest, foreseen_words(*days, *this)}};
+}
+
+std::vector<model::Measure> Study::figures() const {
+  return measures_of(*this);
+}
+
+std::string_view Study::product() const {
+  return contents_.raw ? kManureBrew : kPlantBrew;
+}
+
+std::optional<Objection> Study::against_taking(const model::Movement& load) const {
+  return objects_to_taking(load, *this);
+}
+
+std::optional<model::Load> Study::holds(const model::Movement& load) const {
+  return load_of(load, *this);
+}
+
+std::vector<std::string> Study::at_use(const model::Movement& load) const {
+  return pouring_lines(load, *this);
+}
+
+std::vector<std::string_view> Study::circumstances(const Handled& /*handled*/) const {
+  std::vector<std::string_view> all;
+  if (is_sealed(history_)) all.push_back(kWhenSealed);
+  if (is_aerated(history_.batch)) all.push_back(kWhenAerated);
+  if (contents_.raw) all.push_back(kWhenRaw);
+  return all;
+}
+
+}  // namespace kinds::brew
+
+namespace kinds {
+
+const Kind kBrew{
     .name = "brew",
     .meaning = "a drum of liquid fertilizer",
+    .one = "",
     .begun = "drum-1 volume=55gal lid=airlock base=plant",
-    .quantities = kQuantities,
-    .words = kWords,
-    .settings = kSettings,
-    .positions = "",
-    .temperature = "temperature",
-    .percentage = "",
-    .product = "plant brew",
-    .rhythm = "",
-    .unread_after = &limits::unread_days_info,
-    .keeps_mass = true,
-    .wants_provenance = true,
-    .assess = assess_brew,
-    .objects_to = brew_objects_to,
-    .product_now = product_now,
-    .objects_to_taking = brew::objects_to_taking,
-    .still_raw = still_raw,
-    .holds = brew_holds,
-    .loss = brew_loss,
-    .at_use = brew_at_use,
+    .vocabulary = {.quantities = brew::kQuantities,
+                   .words = brew::kWords,
+                   .settings = brew::kSettings,
+                   .temperature = brew::kTemperature.name,
+                   .unread_after = &thresholds::brew::unread_days_info},
+    .needs = {.provenance = true},
+    .carrying = {.product = brew::kPlantBrew,
+                 .objects_to = brew::objects_to,
+                 .still_raw = brew::still_raw,
+                 .loss = brew::loss},
+    .roles = {.holds_mass = true, .knows_its_loads = true},
+    .study = [](const model::History& history, const model::Rules& rules)
+        -> std::unique_ptr<Study> { return std::make_unique<brew::Study>(history, rules); },
+    .hazards = {.gas = HazardAnswer::rows(),
+                .fire = HazardAnswer::none("what can burn is its gas, and the gas rows say so"),
+                .carbon_monoxide = HazardAnswer::none("nothing in it burns or smoulders"),
+                .germs = HazardAnswer::rows(),
+                .pressure = HazardAnswer::rows(),
+                .height = HazardAnswer::none("a drum is reached from the ground"),
+                .bites_and_dust = HazardAnswer::none("it is wet and closed"),
+                .drinking = HazardAnswer::none("nobody takes it for water: it stinks"),
+                .electric = HazardAnswer::rows()},
 };
 
 }  // namespace kinds

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <initializer_list>
 
-#include "kinds/brew/use.h"
-#include "kinds/thresholds.h"
+#include "kinds/brew/facts.h"
+#include "kinds/brew/study.h"
+#include "kinds/brew/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::brew {
 namespace {
@@ -13,14 +15,9 @@ namespace {
 namespace limits = thresholds::brew;
 using measure::Days;
 using model::Deed;
+using model::Ending;
+using model::Finding;
 using model::Urgency;
-
-enum class Lid { kSealed, kAirlock, kLoose };
-
-Lid lid_of(const model::Batch& batch) {
-  const std::string said = batch.text("lid", is_aerated(batch) ? "loose" : "sealed");
-  return said == "airlock" ? Lid::kAirlock : said == "loose" ? Lid::kLoose : Lid::kSealed;
-}
 
 const Deed* last_of(const model::History& history, std::initializer_list<std::string_view> words) {
   const Deed* found = nullptr;
@@ -33,182 +30,222 @@ const Deed* last_of(const model::History& history, std::initializer_list<std::st
 
 // The deed that took the lid off, where it has not been put on since.
 const Deed* standing_open(const model::History& history) {
-  const Deed* last = last_of(history, {"opened", "closed"});
-  return last != nullptr && last->word == "opened" ? last : nullptr;
+  const Deed* last = last_of(history, {kOpened, kClosed});
+  return last != nullptr && last->word == kOpened.word ? last : nullptr;
 }
 
-double hours_since(model::Instant then, model::Instant now) {
-  return std::chrono::duration<double, std::ratio<3600>>(now - then).count();
+bool is_quiet(const Study& study) {
+  const model::Sensed* seen = study.history().last_sensed(kBubbling);
+  return study.clock().full() && (seen == nullptr || seen->word != kLively.word);
 }
 
-bool is_quiet(const model::History& history, const Clock& clock) {
-  const model::Sensed* seen = history.last_sensed("bubbling");
-  return clock.full() && (seen == nullptr || seen->word != "lively");
+std::vector<Ending> by_deeds(std::initializer_list<std::string_view> words) {
+  std::vector<Ending> ends;
+  for (const std::string_view word : words) {
+    ends.push_back({.by = Ending::By::kDeed, .name = std::string(word)});
+  }
+  return ends;
+}
+
+// A finding of something that was last so many days ago, and holds from `limit` days on.
+Finding overdue(std::string_view rule, std::string_view job, Urgency urgency,
+                model::Threshold<Days> limit, model::Day last, const char* measured,
+                const Study& study) {
+  const int days = days_between(last, study.history().today);
+  Finding made = finding(rule, urgency, limit, study.rules());
+  made.job = job;
+  made.value = model::Measured{measured, measure::value_of(Days{static_cast<double>(days)}), ""};
+  made.facts.set(kDays, days);
+  made.facts.set(kLongest, static_cast<int>(study.rules()(limit).value));
+  return made;
+}
+
+// Since the deed, or since the drum was filled where that is later or nothing was done.
+model::Day since(const Deed* last, const Study& study) {
+  const model::Day filled = study.clock().from;
+  return last == nullptr ? filled : std::max(last->day, filled);
+}
+
+// What smelt last, where that is not too long ago.
+const model::Sensed* smelt(const model::History& history, const model::Rules& rules) {
+  const model::Sensed* smell = history.last_sensed(kSmell);
+  if (smell == nullptr) return nullptr;
+  return days_between(smell->day, history.today) > rules(limits::smell_days).value ? nullptr
+                                                                                   : smell;
 }
 
 }  // namespace
 
-void judge_vent(const model::History& history, const model::Rules& rules, const Contents& contents,
-                const Clock& clock, model::Assessment& into) {
-  if (lid_of(history.batch) != Lid::kSealed || standing_open(history) != nullptr) return;
-  if (contents.used_up()) return;
-  const auto rule = is_quiet(history, clock) ? limits::vent_after : limits::vent_days;
+bool is_sealed(const model::History& history) {
+  return lid_of(history.batch) == Lid::kSealed && standing_open(history) == nullptr;
+}
+
+std::optional<Finding> judge_ready(const Study& study) {
+  const Clock& clock = study.clock();
+  // That an aerated brew had air is for a log of it to say, which brew.open asks for.
+  if (!clock.full() || study.waits_until() || study.contents().used_up() || study.is_turned()) {
+    return std::nullopt;
+  }
+  const model::History& history = study.history();
+  Finding made =
+      finding(kRuleReady, Urgency::kReady, model::Threshold<Days>{clock.rule}, study.rules());
+  const auto& raw = study.contents().raw;
+  const bool sugar = feeds_germs(history);
+  if (raw) made.case_of = sugar ? kCaseRawAndSugar : kCaseRaw;
+  if (!raw && sugar) made.case_of = kCaseSugar;
+  made.job = kJobUse;
+  made.since = clock.full_day();
+  made.value = model::Measured{"brewing time", measure::value_of(clock.equivalent), ""};
+  made.facts.set(kFullOn, clock.full_day());
+  made.facts.set(kTook, days_between(clock.from, clock.full_day()));
+  made.facts.set(kRestartBy, clock.restart_by);
+  made.facts.set(kStillLively, was_lively(history, study.rules()));
+  made.facts.set(kToStrain, history.last_deed(kStrained) == nullptr);
+  made.facts.set(kWaterParts, study.dilution().parts.water);
+  if (raw) made.facts.set(kRawMatter, raw->material);
+  made.ends = {{.by = Ending::By::kTaking}, {.by = Ending::By::kEndOfBatch}};
+  return made;
+}
+
+std::optional<Finding> judge_vent(const Study& study) {
+  const model::History& history = study.history();
+  if (!is_sealed(history) || study.contents().used_up()) return std::nullopt;
+  const auto rule = is_quiet(study) ? limits::vent_after : limits::vent_days;
   // Each of these lets the gas out too.
-  const Deed* last =
-      last_of(history, {"vented", "opened", "closed", "stirred", "strained", "topped"});
-  const model::Day since = std::max(last == nullptr ? clock.from : last->day, clock.from);
-  const int days = days_between(since, history.today);
-  const Days limit = rules(rule);
-  if (days < limit.value) return;
-  const bool danger = days >= limit.value * rules(limits::vent_danger).value;
-  model::Told made = finding("brew.vent", danger ? Urgency::kNow : Urgency::kToday, rule, rules);
-  made.value = model::Measured{"time since it was vented",
-                               measure::value_of(Days{static_cast<double>(days)}), ""};
-  made.words.says = fmt::format("not vented for {}, and {} is the longest", days_words(days),
-                          days_words(static_cast<int>(limit.value)));
-  made.words.why = "a sealed drum builds gas until its lid gives";
-  made.words.action = "loosen the lid slowly, let the gas out and log vented";
-  made.old_caution =
-      "Outdoors or with the doors open, face turned away, no flame: the gas is under pressure, "
-      "displaces air, can burn and may hold hydrogen sulfide. A lid that bulges is loosened "
-      "first of all.";
-  into.findings.push_back(std::move(made));
+  const auto lets_out = {kVented.word,  kOpened.word,   kClosed.word,
+                         kStirred.word, kStrained.word, kTopped.word};
+  const model::Day last = since(last_of(history, lets_out), study);
+  const int days = days_between(last, history.today);
+  const Days limit = study.rules()(rule);
+  if (days < limit.value) return std::nullopt;
+  const bool danger = days >= limit.value * study.rules()(limits::vent_danger).value;
+  Finding made = overdue(kRuleVent, kJobTend, danger ? Urgency::kNow : Urgency::kToday, rule, last,
+                         "time since it was vented", study);
+  made.since = last + date::days{static_cast<int>(std::ceil(limit.value))};
+  made.ends = by_deeds(lets_out);
+  return made;
 }
 
-void judge_stir(const model::History& history, const model::Rules& rules, const Clock& clock,
-                model::Assessment& into) {
-  if (clock.full() || is_aerated(history.batch) || lid_of(history.batch) == Lid::kAirlock) return;
-  const auto rule = lid_of(history.batch) == Lid::kLoose ? limits::stir_open : limits::stir_sealed;
-  const Deed* last = history.last_deed("stirred");
-  const model::Day since = std::max(last == nullptr ? clock.from : last->day, clock.from);
-  const int days = days_between(since, history.today);
-  if (days < rules(rule).value) return;
-  model::Told made = finding("brew.stir", Urgency::kToday, rule, rules);
-  made.value = model::Measured{"time since it was stirred",
-                               measure::value_of(Days{static_cast<double>(days)}), ""};
-  made.words.says = fmt::format("not stirred for {}", days_words(days));
-  made.words.action = "push what floats under, stir it to the bottom and log stirred";
-  into.findings.push_back(std::move(made));
+std::optional<Finding> judge_stir(const Study& study) {
+  const model::History& history = study.history();
+  const Lid lid = lid_of(history.batch);
+  if (study.clock().full() || is_aerated(history.batch) || lid == Lid::kAirlock)
+    return std::nullopt;
+  const auto rule = lid == Lid::kLoose ? limits::stir_open : limits::stir_sealed;
+  const model::Day last = since(history.last_deed(kStirred), study);
+  const double limit = study.rules()(rule).value;
+  if (days_between(last, history.today) < limit) return std::nullopt;
+  Finding made =
+      overdue(kRuleStir, kJobTend, Urgency::kToday, rule, last, "time since it was stirred", study);
+  made.since = last + date::days{static_cast<int>(std::ceil(limit))};
+  made.ends = by_deeds({kStirred});
+  return made;
 }
 
-std::optional<double> hours_without_air(const model::History& history, const model::Rules& rules) {
+std::optional<Days> time_without_air(const model::History& history, const model::Rules& rules) {
   if (!is_aerated(history.batch)) return std::nullopt;
-  const Deed* aired = history.last_deed("aerated");
-  const model::Instant since = aired == nullptr ? history.batch.started : aired->at;
-  const double hours = hours_since(since, history.now);
-  if (hours <= rules(limits::open_aerated).value * 24) return std::nullopt;
-  return hours;
+  const Deed* aired = history.last_deed(kAerated);
+  const Days stood{elapsed_days(aired == nullptr ? history.batch.started : aired->at, history.now)};
+  // A day to the second is no longer than a day.
+  if (stood.value <= rules(limits::open_aerated).value + 1e-9) return std::nullopt;
+  return stood;
 }
 
 bool is_foul(const model::History& history, const model::Rules& rules) {
-  const model::Sensed* smell = history.last_sensed("smell");
-  if (smell == nullptr ||
-      days_between(smell->day, history.today) > rules(limits::smell_days).value) {
-    return false;
-  }
-  return is_aerated(history.batch) ? smell->word != "earthy" : smell->word == "rotten";
+  const model::Sensed* smell = smelt(history, rules);
+  if (smell == nullptr) return false;
+  return is_aerated(history.batch) ? smell->word != kEarthy.word : smell->word == kRotten.word;
 }
 
-void judge_open(const model::History& history, const model::Rules& rules, const Contents& contents,
-                model::Assessment& into) {
-  if (contents.used_up()) return;
+std::optional<Finding> judge_open(const Study& study) {
+  const model::History& history = study.history();
+  if (study.contents().used_up()) return std::nullopt;
   if (is_aerated(history.batch)) {
-    const auto standing = hours_without_air(history, rules);
-    if (!standing) return;
-    const double hours = *standing;
-    model::Told made = finding("brew.open", Urgency::kToday, limits::open_aerated, rules);
-    made.value =
-        model::Measured{"time without logged air", measure::value_of(Days{hours / 24}), ""};
-    made.words.says = fmt::format("left standing: no air logged for {:.0f} hours", hours);
-    made.words.why =
-        "without air an aerated brew turns within hours, and what then grows is not wanted on "
-        "leaves";
-    made.words.action =
-        "if the pump has run, log aerated; if not, pour it on bare soil or on a pile that is not "
-        "in treatment, not on "
-        "leaves";
-    into.findings.push_back(std::move(made));
-    return;
+    const auto stood = time_without_air(history, study.rules());
+    if (!stood) return std::nullopt;
+    Finding made = finding(kRuleOpen, Urgency::kToday, limits::open_aerated, study.rules());
+    made.case_of = kCaseNoAir;
+    made.job = kJobAir;
+    made.value = model::Measured{"time without logged air", measure::value_of(*stood), ""};
+    made.facts.set(kWithoutAir, *stood);
+    made.ends = by_deeds({kAerated});
+    return made;
   }
   const Deed* opened = standing_open(history);
-  if (opened == nullptr || lid_of(history.batch) == Lid::kLoose) return;
-  const int days = days_between(opened->day, history.today);
-  if (days <= rules(limits::open_days).value) return;
-  model::Told made = finding("brew.open", Urgency::kToday, limits::open_days, rules);
-  made.value = model::Measured{"time open", measure::value_of(Days{static_cast<double>(days)}), ""};
-  made.words.says = fmt::format("opened {} ago and not logged closed", days_words(days));
-  made.words.why = "an open drum loses nitrogen as ammonia, and flies breed in it";
-  made.words.action = "put the lid on and log closed";
-  into.findings.push_back(std::move(made));
+  if (opened == nullptr || lid_of(history.batch) == Lid::kLoose) return std::nullopt;
+  const double limit = study.rules()(limits::open_days).value;
+  if (days_between(opened->day, history.today) <= limit) return std::nullopt;
+  Finding made = overdue(kRuleOpen, kJobClose, Urgency::kToday, limits::open_days, opened->day,
+                         "time open", study);
+  made.case_of = kCaseLidOff;
+  made.since = opened->day + date::days{full_days(Days{limit}) + 1};
+  made.ends = by_deeds({kClosed});
+  return made;
 }
 
-bool judge_old(const model::History& history, const model::Rules& rules, const Contents& contents,
-               const Clock& clock, model::Assessment& into) {
-  if (!clock.full_on || contents.used_up() || is_aerated(history.batch)) return false;
-  const int days = days_between(*clock.full_on, history.today);
-  if (days <= rules(limits::old_days).value) return false;
-  model::Told made = finding("brew.old", Urgency::kSoon, limits::old_days, rules);
-  made.value = model::Measured{"time since it was ready",
-                               measure::value_of(Days{static_cast<double>(days)}), ""};
-  made.words.says = fmt::format("ready for {}, above {}", days_words(days),
-                          days_words(static_cast<int>(rules(limits::old_days).value)));
-  made.words.why = "its nitrogen goes off as ammonia, and what it still holds is not known";
-  made.words.action = "use it up on soil, pour it on a pile, or have it analysed";
-  into.findings.push_back(std::move(made));
-  return true;
+bool is_old(const Study& study) {
+  const auto full_on = study.clock().full_on;
+  if (!full_on || study.contents().used_up() || is_aerated(study.history().batch)) return false;
+  return days_between(*full_on, study.history().today) > study.rules()(limits::old_days).value;
 }
 
-void judge_smell(const model::History& history, const model::Rules& rules, const Contents& contents,
-                 const Clock& clock, model::Assessment& into) {
-  const model::Sensed* smell = history.last_sensed("smell");
-  if (smell == nullptr || smell->word == "earthy" || contents.used_up()) return;
-  if (days_between(smell->day, history.today) > rules(limits::smell_days).value) return;
-  const bool aerated = is_aerated(history.batch);
-  model::Told made = finding("brew.smell", Urgency::kSoon, "common practice");
-  if (aerated) {
+std::optional<Finding> judge_old(const Study& study) {
+  if (!is_old(study)) return std::nullopt;
+  Finding made = overdue(kRuleOld, kJobUse, Urgency::kSoon, limits::old_days,
+                         *study.clock().full_on, "time since it was ready", study);
+  made.since = *study.clock().full_on + date::days{full_days(study.rules()(limits::old_days)) + 1};
+  made.ends = {{.by = Ending::By::kTaking}, {.by = Ending::By::kEndOfBatch}};
+  return made;
+}
+
+std::optional<Finding> judge_smell(const Study& study) {
+  const model::Sensed* smell = smelt(study.history(), study.rules());
+  if (smell == nullptr || smell->word == kEarthy.word || study.contents().used_up())
+    return std::nullopt;
+  Finding made = finding(kRuleSmell, Urgency::kSoon, "common practice");
+  made.since = smell->day;
+  made.facts.set(kSmelt, smell->word);
+  made.facts.set(kFull, study.clock().full());
+  made.ends = {{.by = Ending::By::kJudgement, .name = std::string(kSmell)},
+               {.by = Ending::By::kDay,
+                .day = smell->day + date::days{full_days(study.rules()(limits::smell_days)) + 1}}};
+  if (is_aerated(study.history().batch)) {
     made.urgency = Urgency::kToday;
-    made.words.says = fmt::format("it smells {}", smell->word == "ammonia" ? "of ammonia" : smell->word);
-    made.words.why = "an aerated brew that had air enough smells of earth";
-    made.words.action = "give it air; pour it on a pile rather than on leaves or on a crop";
-  } else if (smell->word == "ammonia") {
-    made.words.says = "it smells of ammonia";
-    made.words.why = "that is nitrogen leaving";
-    made.words.action = clock.full() ? "keep it closed, thin it well and use it soon" : "keep it closed";
-  } else if (smell->word == "rotten" && clock.full()) {
-    made.words.says = "its time is full and it still smells rotten";
-    made.words.why = "proteins are still breaking down, or meat or fat went in";
-    made.words.action =
-        "leave it closed until the smell eases; soil only, well thinned, not near the house";
-    made.old_caution =
-        "A rotten-egg smell is hydrogen sulfide: open it outdoors and do not breathe over it.";
+    made.case_of = kCaseNoAir;
+    made.job = kJobAir;
+  } else if (smell->word == kAmmonia.word) {
+    made.case_of = kCaseAmmonia;
+    made.job = kJobClose;
+  } else if (smell->word == kRotten.word && study.clock().full()) {
+    made.case_of = kCaseRotten;
+    made.job = kJobWait;
   } else {
-    return;  // sour or rotten on the way: a stage that a closed brew goes through
+    return std::nullopt;  // sour or rotten on the way: a stage that a closed brew goes through
   }
-  into.findings.push_back(std::move(made));
+  return made;
 }
 
-void judge_manure(const model::History& history, const model::Rules& rules,
-                  const Contents& contents, model::Assessment& into) {
-  if (contents.manure.empty()) return;
-  const auto add = [&](std::string says, std::string action) {
-    model::Told made = finding("brew.manure", Urgency::kToday, limits::manure_contact, rules);
-    made.words.says = std::move(says);
-    made.words.action = std::move(action);
-    made.old_caution = manure_caution(rules, contents);
-    into.findings.push_back(std::move(made));
+void judge_manure(const Study& study, std::vector<Finding>& into) {
+  const auto& raw = study.contents().raw;
+  if (!raw) return;
+  const model::History& history = study.history();
+  const auto add = [&](std::string_view case_of, std::string_view job, Ending end) {
+    Finding made = finding(kRuleManure, Urgency::kToday, limits::manure_contact, study.rules());
+    made.case_of = case_of;
+    made.job = job;
+    made.facts.set(kRawMatter, raw->material);
+    made.ends = {std::move(end)};
+    into.push_back(std::move(made));
   };
-  if (is_for_leaf(history.batch) && !contents.used_up()) {
-    add(fmt::format("made for leaves, but it holds {}", contents.manure),
-        "use it in the soil only, and brew the leaf feed from plants alone");
+  if (is_for_leaf(history.batch) && !study.contents().used_up()) {
+    add(kCaseLeaf, kJobUse, {.by = Ending::By::kSetting, .name = std::string(kMadeFor)});
   }
   const auto as_plants = std::count_if(history.out.begin(), history.out.end(), [](const auto& one) {
-    return one.material.group == "brew" && !one.material.is("manure");
+    return one.material.group == kGroupBrew && !one.material.is(kFlagManure);
   });
   if (as_plants > 0) {
-    add(fmt::format("{} taken as a brew without manure, but it holds {}",
-                    as_plants == 1 ? "a load was" : fmt::format("{} loads were", as_plants),
-                    contents.manure),
-        "amend the entry: it is manure brew, and whoever got it should know");
+    add(kCaseMisnamed, kJobCorrect, {.by = Ending::By::kTaking, .name = std::string(kManureBrew)});
+    into.back().facts.set(kLoads, static_cast<int>(as_plants));
   }
 }
 

@@ -4,11 +4,11 @@
 #include <cmath>
 #include <vector>
 
-#include "kinds/brew/use.h"
-#include "kinds/thresholds.h"
+#include "kinds/brew/vocabulary.h"
 #include "kinds/finding.h"
-#include "science/soil/brew.h"
+#include "kinds/thresholds.h"
 #include "science/gas/temperature_rate.h"
+#include "science/soil/brew.h"
 
 namespace kinds::brew {
 namespace {
@@ -16,7 +16,6 @@ namespace {
 namespace limits = thresholds::brew;
 using measure::Celsius;
 using measure::Days;
-using model::Urgency;
 
 // Sums of daily rates are compared with whole days: 21 times 1.0 must come to 21.
 constexpr Days kRounding{1e-9};
@@ -88,13 +87,13 @@ struct Temperatures {
 Temperatures temperatures(const model::History& history, const model::Rules& rules,
                           model::Day from) {
   for (const auto& [quantity, thermometer] :
-       {std::pair{"temperature", Thermometer::kDrum}, std::pair{"air", Thermometer::kAir}}) {
+       {std::pair{kTemperature, Thermometer::kDrum}, std::pair{kAir, Thermometer::kAirBeside}}) {
     auto read = daily_means(history, quantity, from);
     if (auto filled = science::fill_daily_temperatures(read)) {
       return {std::move(read), std::move(filled->days), thermometer};
     }
   }
-  auto read = daily_means(history, "temperature", from);
+  auto read = daily_means(history, kTemperature, from);
   const std::vector<Celsius> assumed(read.size(), rules(limits::ready_assumed));
   return {std::move(read), assumed, Thermometer::kNone};
 }
@@ -157,44 +156,6 @@ Celsius mean_of_last(const std::vector<Celsius>& days, Days window) {
   return Celsius{total / static_cast<double>(count)};
 }
 
-std::string source_words(const Clock& clock, const measure::Printer& print,
-                         const model::Rules& rules) {
-  if (clock.thermometer == Thermometer::kNone) {
-    return fmt::format("no temperature was read, so each day is taken as one at {}",
-                       print(rules(limits::ready_assumed)));
-  }
-  std::string words = fmt::format("{} of {} read", clock.measured, days_words(clock.counted()));
-  if (clock.thermometer == Thermometer::kAir) words += " in the air beside it, not in the drum";
-  if (clock.interpolated > 0) words += fmt::format(", {} filled in between", clock.interpolated);
-  if (clock.carried > 0) words += fmt::format(", {} taken as the nearest", clock.carried);
-  return words;
-}
-
-// "21 days", "36 hours": the time that it needs.
-std::string wanted_words(const Clock& clock) {
-  const bool in_hours = clock.wanted < Days{3};
-  return fmt::format("{} {}", measure::print_number(clock.wanted.value * (in_hours ? 24 : 1), 1),
-                     in_hours ? "hours" : "days");
-}
-
-// "11.2 of 21 days at 68 °F"; an aerated brew in hours.
-std::string done_words(const Clock& clock, const measure::Printer& print,
-                       const model::Rules& rules) {
-  const bool in_hours = clock.wanted < Days{3};
-  const double per_day = in_hours ? 24 : 1;
-  // Rounded down: "21 of 21 days" is said of a brew that has them.
-  const double done = std::floor(clock.equivalent.value * per_day * 10) / 10;
-  return fmt::format("{} of {} {} at {}", measure::print_number(done, 1),
-                     measure::print_number(clock.wanted.value * per_day, 1),
-                     in_hours ? "hours" : "days", print(rules(limits::ready_at)));
-}
-
-bool was_lively(const model::History& history, const model::Rules& rules) {
-  const model::Sensed* seen = history.last_sensed("bubbling");
-  return seen != nullptr && seen->word == "lively" &&
-         days_between(seen->day, history.today) <= rules(limits::ready_sensed).value;
-}
-
 }  // namespace
 
 Clock clock_of(const model::History& history, const model::Rules& rules, const Contents& contents) {
@@ -216,70 +177,22 @@ Clock clock_of(const model::History& history, const model::Rules& rules, const C
   return clock;
 }
 
-bool waits_for_bubbling(const model::History& history, const model::Rules& rules,
-                        const Clock& clock) {
-  return clock.full_on && was_lively(history, rules) && !is_aerated(history.batch) &&
-         days_between(clock.full_day(), history.today) < rules(limits::ready_longest).value;
+bool was_lively(const model::History& history, const model::Rules& rules) {
+  const model::Sensed* seen = history.last_sensed(kBubbling);
+  return seen != nullptr && seen->word == kLively.word && !is_aerated(history.batch) &&
+         days_between(seen->day, history.today) <= rules(limits::ready_sensed).value;
 }
 
-model::Progress progress_of(const model::History& history, const model::Rules& rules,
-                            const Clock& clock) {
-  const measure::Printer print(history.units);
-  std::string says = clock.full() ? fmt::format("full since {}, {} at {}",
-                                                measure::day_words(clock.full_day(), history.today),
-                                                wanted_words(clock), print(rules(limits::ready_at)))
-                                  : done_words(clock, print, rules);
-  if (waits_for_bubbling(history, rules, clock)) {
-    const auto longest =
-        *clock.full_on + date::days{static_cast<int>(rules(limits::ready_longest).value)};
-    says += fmt::format(", but it still bubbles lively; ready when that slows, or on {}",
-                        measure::day_words(longest, history.today));
-  } else if (!clock.full()) {
-    says += !clock.left ? fmt::format("; at {} it does not get on", print(clock.expected))
-            : clock.wanted < Days{3}
-                ? fmt::format(", about {} hours to go", std::ceil(clock.left->value * 24))
-                : fmt::format(", about {} to go",
-                              days_words(static_cast<int>(std::ceil(clock.left->value))));
-  }
-  if (!clock.restart_by.empty()) {
-    says += fmt::format("; counted from {}, when {} went in",
-                        measure::day_words(clock.from, history.today), clock.restart_by);
-  }
-  if (clock.days > 0) says += "; " + source_words(clock, print, rules);
-  return progress("brewing", clock.equivalent.value, clock.wanted.value, std::move(says));
+std::optional<model::Day> waits_until(const model::History& history, const model::Rules& rules,
+                                      const Clock& clock) {
+  const double longest = rules(limits::ready_longest).value;
+  if (!clock.full_on || !was_lively(history, rules)) return std::nullopt;
+  if (days_between(clock.full_day(), history.today) >= longest) return std::nullopt;
+  return *clock.full_on + date::days{static_cast<int>(longest)};
 }
 
-std::optional<model::Told> judge_ready(const model::History& history, const model::Rules& rules,
-                                          const Contents& contents, const Clock& clock) {
-  if (!clock.full() || waits_for_bubbling(history, rules, clock) || contents.used_up()) {
-    return std::nullopt;
-  }
-  const measure::Printer print(history.units);
-  model::Told made =
-      finding("brew.ready", Urgency::kReady, model::Threshold<Days>{clock.rule}, rules);
-  made.value = model::Measured{"brewing time", measure::value_of(clock.equivalent), ""};
-  made.words.says = fmt::format(
-      "its time is full since {}: {} at {}, {} after {}",
-      measure::day_words(clock.full_day(), history.today), wanted_words(clock),
-      print(rules(limits::ready_at)), days_words(days_between(clock.from, clock.full_day())),
-      clock.restart_by.empty() ? "it was filled" : clock.restart_by + " went in");
-  made.words.why = source_words(clock, print, rules);
-  if (was_lively(history, rules) && !is_aerated(history.batch)) {
-    made.words.why += "; it still bubbles lively, long after its time";
-  }
-  made.words.action = (history.last_deed("strained") == nullptr ? "strain it; use " : "use ") +
-                dilution_words(history, rules, contents);
-  if (!contents.manure.empty()) made.old_caution = manure_caution(rules, contents);
-  if (feeds_germs(history)) {
-    made.old_caution += fmt::format(
-        "{}Sugar or molasses went into it: have it tested for germs before it goes on a crop.",
-        made.old_caution.empty() ? "" : " ");
-  }
-  return made;
-}
-
-std::optional<model::Forecast> foresee_ready(const model::History& history,
-                                             const model::Rules& rules, const Clock& clock) {
+std::optional<ReadyDays> foresee_ready(const model::History& history, const model::Rules& rules,
+                                       const Clock& clock) {
   if (clock.full() || !clock.left) return std::nullopt;
   const science::BrewClock rate = science_clock(rules);
   const measure::Kelvins spread = rules(limits::forecast_spread);
@@ -288,17 +201,8 @@ std::optional<model::Forecast> foresee_ready(const model::History& history,
     if (!left) return std::nullopt;
     return history.today + date::days{static_cast<int>(std::ceil(left->value))};
   };
-  const measure::Printer print(history.units);
-  model::Forecast made;
-  made.what = "ready";
-  made.earliest = day_at(clock.expected + spread);
-  made.likely = day_at(clock.expected);
-  made.latest = day_at(clock.expected - spread);
-  made.says =
-      fmt::format("{}, if it stays near {}, give or take {}", foreseen_words(made, history.today),
-                  print(clock.expected), print.difference(spread));
-  if (clock.thermometer == Thermometer::kNone) made.says += "; a guess, no temperature was read";
-  return made;
+  return ReadyDays{day_at(clock.expected + spread), day_at(clock.expected),
+                   day_at(clock.expected - spread)};
 }
 
 }  // namespace kinds::brew

@@ -5,7 +5,6 @@
 #include <string>
 
 #include "kinds/brew/contents.h"
-#include "model/assessment.h"
 #include "model/history.h"
 #include "model/rules.h"
 
@@ -13,7 +12,7 @@
 namespace kinds::brew {
 
 // What the days' temperatures rest on.
-enum class Thermometer { kDrum, kAir, kNone };
+enum class Thermometer { kDrum, kAirBeside, kNone };
 
 struct Clock {
   model::Day from;         // the days are counted from here
@@ -28,6 +27,8 @@ struct Clock {
   std::optional<measure::Days> left;  // calendar days to go at that; none: never at that
 
   bool full() const { return equivalent >= wanted; }
+  // An aerated brew is a matter of hours.
+  bool in_hours() const { return wanted < measure::Days{3}; }
   // That day; where no time at all is asked for, the first.
   model::Day full_day() const { return full_on.value_or(from); }
   // The days that counted: up to today, or to the day on which the time was full.
@@ -36,20 +37,19 @@ struct Clock {
 
 Clock clock_of(const model::History& history, const model::Rules& rules, const Contents& contents);
 
-// The time is full, but it still bubbles lively: it waits, for a while.
-bool waits_for_bubbling(const model::History& history, const model::Rules& rules,
-                        const Clock& clock);
+// The day on which a brew that still bubbles lively, though its time is full, waits no longer;
+// none: it does not wait.
+std::optional<model::Day> waits_until(const model::History& history, const model::Rules& rules,
+                                      const Clock& clock);
 
-// "11.2 of 21 days at 68 °F, about 10 days to go; ..."
-model::Progress progress_of(const model::History& history, const model::Rules& rules,
-                            const Clock& clock);
-
-// `brew.ready`, where it is.
-std::optional<model::Told> judge_ready(const model::History& history, const model::Rules& rules,
-                                          const Contents& contents, const Clock& clock);
+// Whether it was seen to bubble lively in the last days.
+bool was_lively(const model::History& history, const model::Rules& rules);
 
 // The day it will be ready, from how warm the last days were; none where it is, or never will be.
-std::optional<model::Forecast> foresee_ready(const model::History& history,
-                                             const model::Rules& rules, const Clock& clock);
+struct ReadyDays {
+  std::optional<model::Day> earliest, likely, latest;
+};
+std::optional<ReadyDays> foresee_ready(const model::History& history, const model::Rules& rules,
+                                       const Clock& clock);
 
 }  // namespace kinds::brew

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "kinds/brew/vocabulary.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
 #include "science/soil/brew.h"
@@ -22,24 +23,27 @@ constexpr std::array kBases{Base::kPlant, Base::kManure, Base::kFish, Base::kFra
                             Base::kEffluent};
 
 Base base_of(const model::Material& material) {
-  if (material.group == "effluent") return Base::kEffluent;
-  if (material.is("fish")) return Base::kFish;
-  if (material.is("manure") || material.group == "manure") return Base::kManure;
-  if (material.group == "frass") return Base::kFrass;
+  if (material.group == kGroupEffluent) return Base::kEffluent;
+  if (material.is(kFlagFish)) return Base::kFish;
+  if (material.is(kFlagManure) || material.group == kGroupManure) return Base::kManure;
+  if (material.group == kGroupFrass) return Base::kFrass;
   return Base::kPlant;
+}
+
+bool is_sugar(const model::Material& material) {
+  return material.name == kSugar || material.name == kMolasses;
 }
 
 // Sugar and molasses feed a brew; they are not what it is made of.
 bool makes_the_brew(const model::Material& material) {
-  return !is_water(material) && material.group != "feed" && material.name != "sugar";
+  return !is_water(material) && material.group != kGroupFeed && material.name != kSugar;
 }
 
 std::optional<Base> base_said(const model::Batch& batch) {
-  const std::string said = batch.text("base", "");
-  for (const Base base : kBases) {
-    if (word(base) == said) return base;
-  }
-  return std::nullopt;
+  const std::string said = batch.text(kBase, "");
+  const auto found =
+      std::find_if(kBases.begin(), kBases.end(), [&](Base base) { return word(base) == said; });
+  return found == kBases.end() ? std::nullopt : std::optional(*found);
 }
 
 // The base that most of the material belongs to.
@@ -54,20 +58,43 @@ std::optional<Base> base_seen(const model::History& history) {
   return kBases[static_cast<std::size_t>(most - weights.begin())];
 }
 
+// What another batch gave is judged by what went into that batch, not by its name.
+std::optional<Raw> raw_in(const model::Movement& load) {
+  if (load.manure.empty()) {
+    if (!load.from.empty() || !is_raw_manure(load.material)) return std::nullopt;
+    return Raw{load.material.name};
+  }
+  const model::ManureTrail& trail = load.manure.front();
+  if (trail.material != load.material.name) return Raw{load.material.name, trail.material};
+  return Raw{.material = trail.material, .unproven = !is_raw_manure(load.material)};
+}
+
+// The latest of it that went in, else what the drum is said to be made of.
+std::optional<Raw> raw_of(const model::History& history, std::optional<Base> said) {
+  for (auto load = history.in.rbegin(); load != history.in.rend(); ++load) {
+    if (auto raw = raw_in(*load)) return raw;
+  }
+  const bool has_effluent = std::any_of(history.in.begin(), history.in.end(), [](const auto& load) {
+    return load.material.group == kGroupEffluent;
+  });
+  if (said == Base::kManure || (said == Base::kEffluent && !has_effluent)) {
+    return Raw{std::string(word(*said))};
+  }
+  return std::nullopt;
+}
+
 void count_liquid(const model::History& history, Contents& contents) {
   for (const model::Movement& movement : history.in) {
-    if (!is_water(movement.material) && !movement.material.is("liquid")) continue;
+    if (!is_water(movement.material) && !movement.material.is(kFlagLiquid)) continue;
     contents.liquid += movement.volume().value_or(Litres{});
   }
   for (const model::Movement& movement : history.out) {
     contents.taken += movement.volume().value_or(Litres{});
   }
-  contents.liquid_basis = "water and liquids put in, as recorded";
-  const auto drum = history.batch.number("volume");
-  if (contents.liquid <= Litres{0} && drum) {
-    contents.liquid = Litres{drum->si};
-    contents.liquid_basis = "no water is recorded: the drum's volume, taken as full";
-  }
+  const auto drum = history.batch.number(kVolume);
+  if (contents.liquid > Litres{0} || !drum) return;
+  contents.liquid = Litres{drum->si};
+  contents.liquid_is_assumed = true;
 }
 
 // The share of one nutrient that the material brings in, or its name in `missing`.
@@ -83,40 +110,9 @@ Kilograms nutrient(Kilograms dry, const model::Material& material, Property prop
 // What is liquid already has all of it in solution.
 science::BrewShares shares_of(const model::Material& material, const model::Rules& rules) {
   const Fraction lost = rules(limits::extract_lost);
-  if (material.is("liquid")) return {Fraction{1}, Fraction{1}, Fraction{1}, lost};
+  if (material.is(kFlagLiquid)) return {Fraction{1}, Fraction{1}, Fraction{1}, lost};
   return {rules(limits::extract_nitrogen), rules(limits::extract_phosphorus),
           rules(limits::extract_potassium), lost};
-}
-
-void count_nutrients(const model::History& history, const model::Rules& rules, Contents& contents) {
-  for (const model::Movement& movement : history.in) {
-    const model::Material& material = movement.material;
-    if (is_water(material) || is_char(material)) continue;
-    const auto mass = movement.mass();
-    const auto moisture = material.moisture();
-    if (!mass || !moisture) {
-      contents.all_nitrogen_known = false;
-      contents.unknown.push_back(material.name + (mass ? " (moisture)" : " (weight)"));
-      continue;
-    }
-    const Kilograms dry = *mass * (1 - moisture->value);
-    std::vector<std::string> missing;
-    const science::NutrientMass in{nutrient(dry, material, Property::kNitrogen, missing),
-                                   nutrient(dry, material, Property::kPhosphorus, missing),
-                                   nutrient(dry, material, Property::kPotassium, missing)};
-    if (!missing.empty()) {
-      if (!material.nitrogen()) contents.all_nitrogen_known = false;
-      contents.unknown.push_back(
-          fmt::format("{} ({})", material.name, measure::joined(missing, ", ")));
-    }
-    contents.went_in = contents.went_in + in;
-    if (const auto split = science::split_brew_nutrients(in, shares_of(material, rules))) {
-      contents.dissolved = contents.dissolved + split->liquid;
-    }
-  }
-  std::sort(contents.unknown.begin(), contents.unknown.end());
-  contents.unknown.erase(std::unique(contents.unknown.begin(), contents.unknown.end()),
-                         contents.unknown.end());
 }
 
 }  // namespace
@@ -137,12 +133,19 @@ std::string_view word(Base base) {
   return "plant";
 }
 
-bool is_aerated(const model::Batch& batch) {
-  return batch.text("method", "") == "aerated";
+Lid lid_of(const model::Batch& batch) {
+  const std::string said = batch.text(kLid, "");
+  if (said == kLidAirlock) return Lid::kAirlock;
+  if (said == kLidLoose || (said.empty() && is_aerated(batch))) return Lid::kLoose;
+  return Lid::kSealed;
 }
 
-bool is_sugar(const model::Material& material) {
-  return material.name == "sugar" || material.name == "molasses";
+bool is_aerated(const model::Batch& batch) {
+  return batch.text(kMethod, "") == kWithAir;
+}
+
+bool is_for_leaf(const model::Batch& batch) {
+  return batch.text(kMadeFor, "") == kForLeaf;
 }
 
 bool feeds_germs(const model::Material& material, const model::Batch& batch) {
@@ -155,32 +158,16 @@ bool feeds_germs(const model::History& history) {
   });
 }
 
-bool is_for_leaf(const model::Batch& batch) {
-  return batch.text("made_for", "") == "leaf";
-}
-
 bool is_char(const model::Material& material) {
-  return material.group == "char";
+  return material.group == kGroupChar;
 }
 
 bool is_water(const model::Material& material) {
-  return material.group == "water";
+  return material.group == kGroupWater;
 }
 
 bool is_raw_manure(const model::Material& material) {
-  return material.is("manure") && !material.is("treated");
-}
-
-std::string raw_manure_in(const model::Movement& movement) {
-  if (movement.manure.empty()) {
-    const bool raw = movement.from.empty() && is_raw_manure(movement.material);
-    return raw ? movement.material.name : "";
-  }
-  const model::ManureTrail& trail = movement.manure.front();
-  if (trail.material == movement.material.name) {
-    return trail.material + (is_raw_manure(movement.material) ? "" : " of unproven treatment");
-  }
-  return fmt::format("{}, which came from {}", movement.material.name, trail.material);
+  return material.is(kFlagManure) && !material.is(kFlagTreated);
 }
 
 double weight_for_share(const model::Movement& movement) {
@@ -195,42 +182,52 @@ bool Contents::used_up() const {
   return liquid > Litres{0} && taken >= liquid * (1 - kRest);
 }
 
-Contents contents_of(const model::History& history, const model::Rules& rules) {
+Contents contents_of(const model::History& history) {
   Contents contents;
   const auto said = base_said(history.batch);
   const auto base = said ? said : base_seen(history);
   contents.base = base.value_or(Base::kPlant);
   contents.base_is_assumed = !base;
-  bool has_effluent = false;
-  for (const model::Movement& movement : history.in) {
-    const std::string raw = raw_manure_in(movement);
-    if (!raw.empty()) contents.manure = raw;
-    has_effluent = has_effluent || movement.material.group == "effluent";
-  }
-  if (contents.manure.empty() && said == Base::kManure) contents.manure = "manure";
-  if (contents.manure.empty() && said == Base::kEffluent && !has_effluent) {
-    contents.manure = "effluent";
-  }
+  contents.raw = raw_of(history, said);
   count_liquid(history, contents);
-  count_nutrients(history, rules, contents);
   return contents;
+}
+
+Nutrients nutrients_of(const model::History& history, const model::Rules& rules) {
+  Nutrients made;
+  for (const model::Movement& movement : history.in) {
+    const model::Material& material = movement.material;
+    if (is_water(material) || is_char(material)) continue;
+    const auto mass = movement.mass();
+    const auto moisture = material.moisture();
+    if (!mass || !moisture) {
+      made.all_nitrogen_known = false;
+      made.unknown.push_back(material.name + (mass ? " (moisture)" : " (weight)"));
+      continue;
+    }
+    const Kilograms dry = *mass * (1 - moisture->value);
+    std::vector<std::string> missing;
+    const science::NutrientMass in{nutrient(dry, material, Property::kNitrogen, missing),
+                                   nutrient(dry, material, Property::kPhosphorus, missing),
+                                   nutrient(dry, material, Property::kPotassium, missing)};
+    if (!missing.empty()) {
+      if (!material.nitrogen()) made.all_nitrogen_known = false;
+      made.unknown.push_back(fmt::format("{} ({})", material.name, measure::joined(missing, ", ")));
+    }
+    made.went_in = made.went_in + in;
+    if (const auto split = science::split_brew_nutrients(in, shares_of(material, rules))) {
+      made.dissolved = made.dissolved + split->liquid;
+    }
+  }
+  std::sort(made.unknown.begin(), made.unknown.end());
+  made.unknown.erase(std::unique(made.unknown.begin(), made.unknown.end()), made.unknown.end());
+  return made;
 }
 
 std::optional<double> latest(const model::History& history, std::string_view quantity) {
   const model::Series* series = history.find(quantity);
   if (series == nullptr || !series->last) return std::nullopt;
   return series->last->value;
-}
-
-std::optional<Nitrogen> nitrogen(const model::History& history, const Contents& contents) {
-  if (const auto read = latest(history, "nitrogen")) {
-    return Nitrogen{science::MilligramsPerLitre{*read}, true};
-  }
-  if (!contents.estimated()) return std::nullopt;
-  const auto content =
-      science::nutrient_concentration(contents.dissolved.nitrogen, contents.liquid);
-  if (!content) return std::nullopt;
-  return Nitrogen{*content, false};
 }
 
 }  // namespace kinds::brew

@@ -6,34 +6,37 @@
 
 #include "model/history.h"
 #include "model/rules.h"
-#include "science/soil/nutrients.h"
 #include "science/numbers/units.h"
+#include "science/soil/nutrients.h"
 
 // What is in the drum: what it was made of, how much liquid, which nutrients.
 namespace kinds::brew {
 
 // What a brew is made of decides how long it takes and how it is thinned.
 enum class Base { kPlant, kManure, kFish, kFrass, kEffluent };
-
 std::string_view word(Base base);  // "plant", as the setting has it
 
+enum class Lid { kSealed, kAirlock, kLoose };
+Lid lid_of(const model::Batch& batch);
 bool is_aerated(const model::Batch& batch);
 bool is_for_leaf(const model::Batch& batch);
+
 // Sugar feeds harmful germs as well as the wanted ones: what is said of the brew where that can
 // reach what is eaten, on leaves or by a brew that is aerated.
-bool is_sugar(const model::Material& material);
 bool feeds_germs(const model::Material& material, const model::Batch& batch);
 bool feeds_germs(const model::History& history);
-inline constexpr std::string_view kSugarSource =
-    "NOSB Compost Tea Task Force report (2004), from memory";
 bool is_water(const model::Material& material);
 // Soaks in the brew to be charged: it neither ferments nor feeds it.
 bool is_char(const model::Material& material);
 // Manure as it came from an animal, or a product of it without a treatment on record.
 bool is_raw_manure(const model::Material& material);
-// The raw manure in a load, in words ("effluent of dig-1, from dairy manure"); empty: none. What
-// another batch gave is judged by what went into that batch, not by its name.
-std::string raw_manure_in(const model::Movement& movement);
+
+// Why what is taken out counts as raw manure.
+struct Raw {
+  std::string material;     // as it went into the drum
+  std::string came_from{};  // the manure it came from, where it has another name
+  bool unproven = false;    // its treatment is not shown
+};
 
 // The mass of a movement, or its volume taken as water where no mass is known: to compare shares
 // only.
@@ -42,30 +45,30 @@ double weight_for_share(const model::Movement& movement);
 struct Contents {
   Base base = Base::kPlant;
   bool base_is_assumed = false;  // neither said nor to be seen from what went in
-  std::string manure;            // the raw manure in it; empty: none
-  measure::Litres liquid;        // water and liquids that went in
+  std::optional<Raw> raw;
+  measure::Litres liquid;  // water and liquids that went in
   measure::Litres taken;
-  std::string liquid_basis;
+  bool liquid_is_assumed = false;  // no water is recorded: a full drum
 
+  bool used_up() const;
+};
+Contents contents_of(const model::History& history);
+
+struct Nutrients {
   science::NutrientMass dissolved;   // estimated, in all the liquid that was made
   science::NutrientMass went_in;     // of the materials whose figures are known
   std::vector<std::string> unknown;  // "nettles (phosphorus, potassium)": not in the estimate
   bool all_nitrogen_known = true;    // whether the estimate has the nitrogen of all that went in
-  bool estimated() const { return went_in.nitrogen.value > 0; }
-
-  bool used_up() const;
 };
-
-Contents contents_of(const model::History& history, const model::Rules& rules);
+Nutrients nutrients_of(const model::History& history, const model::Rules& rules);
 
 // The latest value of a quantity, or none.
 std::optional<double> latest(const model::History& history, std::string_view quantity);
 
-// Nitrogen in the brew as it stands: the laboratory's, else estimated; none where neither is known.
+// Nitrogen in the brew as it stands: the laboratory's, else estimated.
 struct Nitrogen {
   science::MilligramsPerLitre content;
   bool measured;
 };
-std::optional<Nitrogen> nitrogen(const model::History& history, const Contents& contents);
 
 }  // namespace kinds::brew

@@ -1,10 +1,10 @@
 #include "kinds/brew/taking.h"
 
-#include <fmt/format.h>
-
 #include "kinds/brew/care.h"
-#include "kinds/brew/clock.h"
-#include "kinds/brew/contents.h"
+#include "kinds/brew/facts.h"
+#include "kinds/brew/says.h"
+#include "kinds/brew/study.h"
+#include "kinds/brew/vocabulary.h"
 #include "kinds/thresholds.h"
 
 namespace kinds::brew {
@@ -12,64 +12,91 @@ namespace {
 
 namespace limits = thresholds::brew;
 
-Objection warning(std::string_view rule, std::string says, std::string source) {
-  return {false, std::string(rule), std::move(says), std::move(source)};
+constexpr std::string_view kCustom = "common practice";
+constexpr std::string_view kLaw = "7 CFR 205.203(c)(1)";
+constexpr std::string_view kSugarSource = "NOSB Compost Tea Task Force report (2004), from memory";
+
+std::optional<BadIn> bad_of(const model::Material& material, const model::Batch& batch) {
+  if (material.is(kFlagForbidden) || material.is(kFlagSynthetic)) return BadIn::kForbidden;
+  if (is_raw_manure(material)) return is_for_leaf(batch) ? BadIn::kRawForLeaves : BadIn::kRaw;
+  if (feeds_germs(material, batch)) return BadIn::kFeedsGerms;
+  if (material.is(kFlagOil) || (material.is(kFlagAnimal) && !material.is(kFlagFish)))
+    return BadIn::kRancid;
+  if (material.is(kFlagSalty)) return BadIn::kSalty;
+  if (material.is(kFlagDiseased)) return BadIn::kDiseased;
+  return std::nullopt;
 }
 
-// "11.2 of 21 days at 68 °F, about 10 days to go" of the line that says how far it is.
-std::string how_far(const model::History& history, const model::Rules& rules, const Clock& clock) {
-  const std::string says = progress_of(history, rules, clock).says;
-  return says.substr(0, says.find(';'));
+std::optional<NotFit> unfit_of(const Study& study) {
+  if (time_without_air(study.history(), study.rules())) return NotFit::kNoAir;
+  if (!study.clock().full()) return NotFit::kEarly;
+  if (feeds_germs(study.history())) return NotFit::kSugarInIt;
+  if (is_foul(study.history(), study.rules())) return NotFit::kFoul;
+  if (study.waits_until()) return NotFit::kStillBubbling;
+  return std::nullopt;
+}
+
+// The rule that it is said by, and its source.
+struct Ground {
+  std::string_view rule;
+  std::string source;
+};
+
+Ground ground_of(BadIn bad) {
+  switch (bad) {
+    case BadIn::kForbidden:
+      return {kRuleBanned, "common practice; 7 CFR 205.105 for synthetics in organic growing"};
+    case BadIn::kRawForLeaves:
+      return {kRuleBanned, std::string(kLaw)};
+    case BadIn::kRaw:
+      return {kRuleManure, std::string(kLaw)};
+    case BadIn::kFeedsGerms:
+      return {kRuleBanned, std::string(kSugarSource)};
+    case BadIn::kRancid:
+    case BadIn::kSalty:
+    case BadIn::kDiseased:
+      return {kRuleBanned, std::string(kCustom)};
+  }
+  return {};
+}
+
+Ground ground_of(NotFit unfit, const Study& study) {
+  const auto source = [&](const model::ThresholdInfo& info) {
+    return study.rules().in_force(info).source;
+  };
+  switch (unfit) {
+    case NotFit::kNoAir:
+      return {kRuleOpen, source(*limits::open_aerated.info)};
+    case NotFit::kEarly:
+      return {kRuleEarly, source(*study.clock().rule)};
+    case NotFit::kSugarInIt:
+      return {kRuleBanned, std::string(kSugarSource)};
+    case NotFit::kFoul:
+      return {kRuleSmell, std::string(kCustom)};
+    case NotFit::kStillBubbling:
+      return {kRuleEarly, source(*limits::ready_longest.info)};
+  }
+  return {};
 }
 
 }  // namespace
 
-std::optional<Objection> objects_to_taking(const model::Movement& load,
-                                           const model::History& history,
-                                           const model::Rules& rules) {
-  const bool to_crops = load.to_kind.empty() || load.to_kind == "bed";
-  if (load.material.group != "brew" || !to_crops) return std::nullopt;
-  if (const auto hours = hours_without_air(history, rules)) {
-    return warning(
-        "brew.open",
-        fmt::format("no air was logged for {:.0f} hours: if the pump was off, it is for a pile or "
-                    "bare soil, not for leaves or a crop",
-                    *hours),
-        rules.in_force(*limits::open_aerated.info).source);
-  }
-  const Contents contents = contents_of(history, rules);
-  const Clock clock = clock_of(history, rules, contents);
-  if (!clock.full()) {
-    return warning(
-        "brew.early",
-        fmt::format("not ready yet: {}; it feeds less than a ready one, and its acids can "
-                    "harm young plants: wait, or pour it on a pile. What it brings is "
-                    "counted as a ready one's",
-                    how_far(history, rules, clock)),
-        rules.in_force(*clock.rule).source);
-  }
-  if (feeds_germs(history)) {
-    return warning("brew.banned",
-                   "sugar or molasses went into it, which feeds harmful germs as well: such a brew "
-                   "is tested before it goes on a crop",
-                   std::string(kSugarSource));
-  }
-  if (is_foul(history, rules)) {
-    return warning("brew.smell",
-                   is_aerated(history.batch)
-                       ? "it smells as a brew that lacked air: for a pile or bare soil, not for "
-                         "leaves or a crop"
-                       : "it still smells rotten: soil only, not on leaves, not near the house",
-                   "common practice");
-  }
-  if (waits_for_bubbling(history, rules, clock)) {
-    return warning(
-        "brew.early",
-        "not ready yet: its time is full, but it still bubbles lively. What it brings is "
-        "counted as a ready one's",
-        rules.in_force(*limits::ready_longest.info).source);
-  }
-  return std::nullopt;
+std::optional<Objection> objects_to(const model::Material& material, const model::Batch& batch,
+                                    const model::Rules& /*rules*/) {
+  const auto bad = bad_of(material, batch);
+  if (!bad) return std::nullopt;
+  const auto [rule, source] = ground_of(*bad);
+  const bool refuses = *bad == BadIn::kForbidden || *bad == BadIn::kRawForLeaves;
+  return Objection{refuses, std::string(rule), adding_words(*bad, material), source};
+}
+
+std::optional<Objection> objects_to_taking(const model::Movement& load, const Study& study) {
+  const bool to_crops = load.to_kind.empty() || has_role(load.to_kind, &Roles::ground);
+  if (load.material.group != kGroupBrew || !to_crops) return std::nullopt;
+  const auto unfit = unfit_of(study);
+  if (!unfit) return std::nullopt;
+  const auto [rule, source] = ground_of(*unfit, study);
+  return Objection{false, std::string(rule), taking_words(*unfit, study), source};
 }
 
 }  // namespace kinds::brew

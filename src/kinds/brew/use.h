@@ -1,54 +1,57 @@
 #pragma once
 
-#include <string>
+#include <optional>
 #include <vector>
 
-#include "kinds/brew/clock.h"
 #include "kinds/brew/contents.h"
 #include "model/assessment.h"
-#include "model/rules.h"
 #include "science/soil/brew.h"
+#include "science/soil/salinity.h"
 
 // How a brew is used: how far it is thinned, how much for a bed, how salty that is, and what it was
 // worth.
 namespace kinds::brew {
 
+class Study;
+
+// What asked for so much water.
+enum class ThinnedFor { kCustom, kWeak, kLeaves, kSalt, kMuchNitrogen };
+
 struct Dilution {
   science::BrewParts parts;
-  std::string by;  // what asked for so much water: custom, its EC, its nitrogen, leaves
+  ThinnedFor by = ThinnedFor::kCustom;
+  bool nitrogen_asks_less = false;  // of a brew thinned as is the custom: its EC would tell
 };
-
 // The most water that any of these asks for: the salt of the mix, its nitrogen, leaves, and what
 // the base is usually thinned to. Where EC and nitrogen are both known as of now, custom does not
 // ask: a weak brew need not be thinned ten times.
-Dilution dilution_of(const model::History& history, const model::Rules& rules,
-                     const Contents& contents);
+Dilution dilution_of(const Study& study);
 
-// "1 part of brew to 10 parts of water".
-std::string parts_words(const science::BrewParts& parts);
-// The same with what asked for it.
-std::string dilution_words(const model::History& history, const model::Rules& rules,
-                           const Contents& contents);
+struct Salt {
+  measure::DecisiemensPerMetre neat, mixed;
+  science::SaltRisk neat_risk, mixed_risk;
+};
+// None where its EC was not read.
+std::optional<Salt> salt_of(const Study& study);
 
-std::string manure_caution(const model::Rules& rules, const Contents& contents);
-
-// How to pour it, how much for a bed, and how salty it is: what a ready brew's user wants to know.
-std::vector<model::Progress> use_lines(const model::History& history, const model::Rules& rules,
-                                       const Contents& contents);
-
-// The same for a load that is poured now, in short: how far to thin it, and how salty that is.
-std::vector<std::string> pouring_lines(const model::Movement& out, const model::History& history,
-                                       const model::Rules& rules, const Contents& contents);
+// One watering of a plot, what it brings, and how many bring what a feeding should.
+struct Watering {
+  measure::SquareMetres area;
+  measure::Litres poured, brew;
+  measure::Kilograms brings, wanted;
+  double waterings;
+  bool waters_more_than_it_feeds;
+};
+// None where its nitrogen is not known.
+std::optional<Watering> watering_of(const Study& study);
 
 // What a load of it holds: the laboratory's figures, else the estimate; nothing where neither is
 // known.
-std::optional<model::Load> load_of(const model::Movement& out, const model::History& history,
-                                   const Contents& contents);
+std::optional<model::Load> load_of(const model::Movement& out, const Study& study);
 
-// N-P-K estimated from what went in, beside the laboratory's.
-model::Progress nutrient_line(const model::History& history, const Contents& contents);
+// mg/L; none: not known.
+std::optional<double> concentration(measure::Kilograms mass, measure::Litres liquid);
 
-std::vector<model::Measure> measures_of(const model::History& history, const Contents& contents,
-                                        const Clock& clock);
+std::vector<model::Measure> measures_of(const Study& study);
 
 }  // namespace kinds::brew

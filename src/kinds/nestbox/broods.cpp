@@ -3,8 +3,9 @@
 #include <algorithm>
 #include <map>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/nestbox/vocabulary.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::nestbox {
 namespace {
@@ -24,14 +25,14 @@ std::map<model::Day, Seen> seen_by_day(const model::History& history) {
     if (series == nullptr) return;
     for (const model::DayRoll& roll : series->days) days[roll.day].*into = roll.last;
   };
-  take("eggs", &Seen::eggs);
-  take("young", &Seen::young);
-  take("fledged", &Seen::fledged);
+  take(kEggs, &Seen::eggs);
+  take(kYoung, &Seen::young);
+  take(kFledged, &Seen::fledged);
   for (const model::Deed& deed : history.deeds) {
-    if (deed.word == "cleaned") days[deed.day].cleared = true;
+    if (deed.word == kCleaned.word) days[deed.day].cleared = true;
   }
   for (const model::Sensed& one : history.sensed) {
-    if (one.sense == "nest" && one.word != "building") days[one.day].cleared = true;
+    if (one.sense == kNest && one.word != kBuilding.word) days[one.day].cleared = true;
   }
   return days;
 }

@@ -1,181 +1,94 @@
-#include <array>
+#include <algorithm>
 
-#include "kinds/nestbox/broods.h"
-#include "kinds/old_kind.h"
+#include "kinds/finding.h"
+#include "kinds/nestbox/facts.h"
+#include "kinds/nestbox/says.h"
+#include "kinds/nestbox/study.h"
+#include "kinds/nestbox/vocabulary.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 
 // A nest box: birds that eat what eats the beds.
-namespace kinds {
+namespace kinds::nestbox {
 namespace {
 
 namespace limits = thresholds::nestbox;
-using measure::Dimension;
-using nestbox::Brood;
+using model::Ending;
+using model::Finding;
+using model::Urgency;
 
-constexpr std::string_view kActiveNest =
-    "Nests with eggs or young of wild birds are protected by law in most places (in the USA the "
-    "Migratory Bird Treaty Act): look in briefly, by day, and move nothing.";
-constexpr std::string_view kDust =
-    "Old nests hold mites, and droppings of mice can carry hantavirus: open air, gloves and a "
-    "mask, and wet it before you brush.";
-
-// Of the small birds that nest in boxes none lays more: chickadees and tits, with 13 to 16, the
-// most (from memory).
-constexpr double kLargestClutch = 16;
-
-constexpr std::array kQuantities{
-    Quantity{"eggs", "", Dimension::kCount, 0, kLargestClutch, "eggs in the nest"},
-    Quantity{"young", "chicks nestlings", Dimension::kCount, 0, kLargestClutch,
-             "young in the nest"},
-    Quantity{"fledged", "flown", Dimension::kCount, 0, kLargestClutch,
-             "young of this brood that have flown"},
-};
-
-constexpr std::array kWords{
-    Word{"checked", "looked", "", "someone looked in"},
-    Word{"cleaned", "", "", "the old nest was taken out and the box cleaned"},
-    Word{"mended", "repaired", "", "the box was mended"},
-    Word{"building", "", "nest", "birds carry in nest stuff"},
-    Word{"empty", "", "nest", "no nest, or one that is not in use"},
-    Word{"abandoned", "deserted", "nest", "eggs or young were left"},
-    Word{"raided", "predated", "nest", "eggs or young were taken"},
-    Word{"bluebird", "", "bird", "whose nest it is"},
-    Word{"swallow", "", "bird", "whose nest it is"},
-    Word{"wren", "", "bird", "whose nest it is"},
-    Word{"chickadee", "tit", "bird", "whose nest it is"},
-    Word{"nuthatch", "", "bird", "whose nest it is"},
-    Word{"flycatcher", "", "bird", "whose nest it is"},
-    Word{"sparrow", "", "bird", "whose nest it is"},
-    Word{"starling", "", "bird", "whose nest it is"},
-    Word{"owl", "", "bird", "whose nest it is"},
-    Word{"kestrel", "", "bird", "whose nest it is"},
-};
-
-constexpr std::array kSettings{
-    SettingSpec{"hole", Dimension::kLength, "", "width of the entrance"},
-    SettingSpec{"height", Dimension::kLength, "", "of the entrance above the ground"},
-    SettingSpec{"faces", Dimension::kNumber, "n ne e se s sw w nw", "where the entrance looks"},
-    SettingSpec{"near", Dimension::kNumber, "text", "which bed or patch it stands by"},
-};
-
-void judge_checks(const model::History& history, const model::Rules& rules, const Brood* brood,
-                  bool shut, model::Assessment& into) {
-  if (shut || (brood == nullptr && !nestbox::in_season(history.today, history, rules))) return;
-  const auto look = nestbox::last_look(history);
-  const int since = days_between(look.value_or(history.batch.started_day), history.today);
-  if (since <= rules(limits::check_days).value) return;
-  model::Told made = finding("nestbox.check", model::Urgency::kSoon, limits::check_days, rules);
-  made.words.says =
-      look ? fmt::format("nobody looked in for {}", days_words(since))
-           : fmt::format("nobody has looked in since it was put up {} ago", days_words(since));
-  made.words.action = "look in, and log eggs=, young= or empty";
-  made.old_caution = kActiveNest;
-  into.findings.push_back(std::move(made));
+date::days whole_days(const model::Rules& rules, model::Threshold<measure::Days> of) {
+  return date::days{static_cast<int>(rules(of).value)};
 }
 
-// Young that are nearly ready to fly. Returns whether the box is to be left shut.
-bool judge_young(const model::History& history, const model::Rules& rules, const Brood& brood,
-                 model::Assessment& into) {
-  if (!brood.young_since) return false;
+Ending ended_by(Ending::By by, std::string_view name) {
+  return {.by = by, .name = std::string(name)};
+}
+
+// A finding of something that began on a day and holds from the first day beyond the rule's limit.
+Finding counted(std::string_view rule, std::string_view job, model::Threshold<measure::Days> limit,
+                model::Day from, const model::History& history, const model::Rules& rules) {
+  Finding made = finding(rule, Urgency::kSoon, limit, rules);
+  made.job = job;
+  made.since = from + whole_days(rules, limit) + date::days{1};
+  made.facts.set(kDays, days_between(from, history.today));
+  return made;
+}
+
+std::optional<Finding> judge_check(const model::History& history, const model::Rules& rules) {
+  const auto look = last_look(history);
+  const model::Day from = look.value_or(history.batch.started_day);
+  if (days_between(from, history.today) <= rules(limits::check_days).value) return std::nullopt;
+  Finding made = counted(kRuleCheck, kJobLook, limits::check_days, from, history, rules);
+  made.facts.set(kNeverLooked, !look);
+  made.ends = {ended_by(Ending::By::kReading, kEggs), ended_by(Ending::By::kReading, kYoung),
+               ended_by(Ending::By::kDeed, kChecked), ended_by(Ending::By::kJudgement, kEmpty)};
+  return made;
+}
+
+// Young that are nearly ready to fly, or must have flown.
+std::optional<Finding> judge_young(const model::History& history, const model::Rules& rules,
+                                   const Brood& brood) {
+  if (!brood.young_since) return std::nullopt;
   const int age = days_between(*brood.young_since, history.today);
-  if (age < rules(limits::leave_days).value) return false;
+  if (age < rules(limits::leave_days).value) return std::nullopt;
+  const Ending flown = ended_by(Ending::By::kReading, kFledged);
   if (age <= rules(limits::leave_until).value) {
-    model::Told made =
-        finding("nestbox.leave", model::Urgency::kSoon, limits::leave_days, rules);
-    made.words.says = fmt::format("its young were first seen {} ago and are nearly ready to fly",
-                            days_words(age));
-    made.words.action = "leave it shut and watch from afar";
-    made.old_caution = kActiveNest;
-    into.findings.push_back(std::move(made));
-    return true;
+    Finding made =
+        counted(kRuleLeave, kJobLeave, limits::leave_days, *brood.young_since, history, rules);
+    made.since = *brood.young_since + whole_days(rules, limits::leave_days);
+    made.ends = {
+        flown,
+        {.by = Ending::By::kDay,
+         .day = *brood.young_since + whole_days(rules, limits::leave_until) + date::days{1}}};
+    return made;
   }
-  model::Told made =
-      finding("nestbox.fledged", model::Urgency::kSoon, limits::leave_until, rules);
-  made.words.says =
-      fmt::format("its young were first seen {} ago: they have flown or are dead", days_words(age));
-  made.words.action = "look in, and log fledged= with how many flew (0 where none did)";
-  into.findings.push_back(std::move(made));
-  return true;
+  Finding made =
+      counted(kRuleFledged, kJobLook, limits::leave_until, *brood.young_since, history, rules);
+  made.ends = {flown};
+  return made;
 }
 
-void judge_eggs(const model::History& history, const model::Rules& rules, const Brood& brood,
-                model::Assessment& into) {
-  if (brood.young_since || !brood.eggs_since) return;
-  const int age = days_between(*brood.eggs_since, history.today);
-  if (age <= rules(limits::cold_days).value) return;
-  model::Told made = finding("nestbox.cold", model::Urgency::kSoon, limits::cold_days, rules);
-  made.words.says = fmt::format("eggs first counted {} ago have not hatched", days_words(age));
-  made.words.action = "look whether a bird still sits; log abandoned if none does";
-  made.old_caution = kActiveNest;
-  into.findings.push_back(std::move(made));
+std::optional<Finding> judge_eggs(const model::History& history, const model::Rules& rules,
+                                  const Brood& brood) {
+  if (brood.young_since || !brood.eggs_since) return std::nullopt;
+  if (days_between(*brood.eggs_since, history.today) <= rules(limits::cold_days).value)
+    return std::nullopt;
+  Finding made = counted(kRuleCold, kJobLook, limits::cold_days, *brood.eggs_since, history, rules);
+  made.ends = {ended_by(Ending::By::kJudgement, kAbandoned),
+               ended_by(Ending::By::kReading, kYoung)};
+  return made;
 }
 
-void judge_cleaning(const model::History& history, const model::Rules& rules,
-                    const std::vector<Brood>& all, model::Assessment& into) {
-  if (all.empty() || nestbox::present(all) != nullptr) return;
-  const model::Day since = *all.back().ended;
-  const model::Deed* cleaned = history.last_deed("cleaned");
-  if (cleaned != nullptr && cleaned->day >= since) return;
-  if (nestbox::in_season(history.today, history, rules)) return;
-  model::Told made = finding("nestbox.clean", model::Urgency::kSoon, limits::season_last, rules);
-  made.words.says = fmt::format("the season is over, and the nest of {} is still in it",
-                          measure::day_words(since, history.today));
-  made.words.action = "take the old nest out, brush the box, look at roof and hole, and log cleaned";
-  made.old_caution = kDust;
-  into.findings.push_back(std::move(made));
-}
-
-void foresee(const model::History& history, const model::Rules& rules, const Brood& brood,
-             model::Assessment& into) {
-  const bool young = brood.young_since.has_value();
-  if (!young && !brood.eggs_since) return;
-  const model::Day from = young ? *brood.young_since : *brood.eggs_since;
-  const auto days = [&](model::Threshold<measure::Days> of) {
-    return date::days{static_cast<int>(rules(of).value)};
-  };
-  const model::Day first = from + days(young ? limits::fledge_least : limits::hatch_least);
-  const model::Day last = from + days(young ? limits::fledge_most : limits::hatch_most);
-  if (last < history.today) return;
-  into.forecasts.push_back({young ? "fledging" : "hatching", first, std::nullopt, last,
-                            fmt::format("between {} and {}, as small songbirds do, counted from {}",
-                                        measure::day_words(first, history.today),
-                                        measure::day_words(last, history.today),
-                                        measure::day_words(from, history.today))});
-}
-
-void measure(const model::History& history, const std::vector<Brood>& all,
-             model::Assessment& into) {
-  const auto add = [&](std::string_view key, std::string_view name, double value,
-                       measure::Dimension dimension, std::string basis) {
-    into.measures.push_back({"nestbox." + std::string(key),
-                             std::string(name),
-                             {"", {dimension, value}, "", {}},
-                             std::move(basis)});
-  };
-  double eggs = 0, young = 0, fledged = 0, known = 0, flown = 0;
-  for (const Brood& brood : all) {
-    eggs += brood.eggs;
-    young += brood.young;
-    fledged += brood.fledged.value_or(0);
-    if (brood.ended) ++known;
-    if (brood.fledged.value_or(0) > 0) ++flown;
-  }
-  add("broods", "broods", static_cast<double>(all.size()), Dimension::kCount, "");
-  if (!all.empty()) {
-    add("eggs", "eggs", eggs, Dimension::kCount, "the most counted in each brood");
-    add("young", "young", young, Dimension::kCount, "the most counted in each brood");
-    add("fledged", "fledged", fledged, Dimension::kCount, "as logged; a brood without it counts 0");
-  }
-  if (known > 0) {
-    add("fledged_brood", "fledged a brood", fledged / known, Dimension::kNumber,
-        "of broods that are over");
-    add("success", "broods from which any flew", flown / known, Dimension::kFraction, "");
-  }
-  add("checks", "times looked in",
-      static_cast<double>(history.deeds_since("checked", history.batch.started_day)),
-      Dimension::kCount, "as logged");
+std::optional<Finding> judge_cleaning(const model::History& history, const model::Rules& rules,
+                                      model::Day since) {
+  const model::Deed* cleaned = history.last_deed(kCleaned);
+  if (cleaned != nullptr && cleaned->day >= since) return std::nullopt;
+  Finding made = finding(kRuleClean, Urgency::kSoon, limits::season_last, rules);
+  made.job = kJobClean;
+  made.facts.set(kLeftOn, since);
+  made.ends = {ended_by(Ending::By::kDeed, kCleaned)};
+  return made;
 }
 
 // A nest that was built is the one of the brood that has flown since.
@@ -184,53 +97,118 @@ bool is_older_than_a_brood(const model::Sensed& nest, const std::vector<Brood>& 
                      [&](const Brood& brood) { return brood.ended && *brood.ended >= nest.day; });
 }
 
-model::Assessment assess_nestbox(const model::History& history, const model::Rules& rules) {
-  model::Assessment assessment;
-  const auto all = nestbox::broods(history);
-  const Brood* brood = nestbox::present(all);
-  bool shut = false;
-  assessment.stage = nestbox::in_season(history.today, history, rules) ? "free" : "resting";
-  if (brood != nullptr) {
-    shut = judge_young(history, rules, *brood, assessment);
-    judge_eggs(history, rules, *brood, assessment);
-    foresee(history, rules, *brood, assessment);
-    assessment.stage = brood->young_since ? "young" : "eggs";
-    const double count = brood->young_since ? brood->young : brood->eggs;
-    assessment.progress.push_back(
-        {"brood",
-         fmt::format("{} {}, since {}", measure::print_number(count, 0),
-                     brood->young_since ? "young" : "eggs",
-                     measure::day_words(brood->young_since.value_or(brood->first), history.today)),
-         std::nullopt});
-  } else if (const model::Sensed* nest = history.last_sensed("nest");
-             nest != nullptr && nest->word == "building" && !is_older_than_a_brood(*nest, all)) {
-    assessment.stage = "building";
-  }
-  judge_checks(history, rules, brood, shut, assessment);
-  judge_cleaning(history, rules, all, assessment);
-  measure(history, all, assessment);
-  assessment.well = assessment.progress.empty() ? assessment.stage : assessment.progress[0].says;
-  return assessment;
-}
-
 }  // namespace
 
-const OldKind kNestboxOld{
+std::string Study::stage() const {
+  if (brood() != nullptr) return brood()->young_since ? "young" : "eggs";
+  const model::Sensed* nest = history_.last_sensed(kNest);
+  if (nest != nullptr && nest->word == kBuilding.word && !is_older_than_a_brood(*nest, broods_)) {
+    return "building";
+  }
+  return is_season() ? "free" : "resting";
+}
+
+std::vector<Finding> Study::findings() const {
+  std::vector<Finding> all;
+  const auto add = [&](std::optional<Finding> one) {
+    if (one) all.push_back(std::move(*one));
+  };
+  if (brood() != nullptr) {
+    add(judge_young(history_, rules_, *brood()));
+    add(judge_eggs(history_, rules_, *brood()));
+  }
+  // What is asked of young that fly or have flown stands above the weekly look.
+  const bool is_told = std::any_of(all.begin(), all.end(), [](const Finding& one) {
+    return one.rule == kRuleLeave || one.rule == kRuleFledged;
+  });
+  if (!is_told && (brood() != nullptr || is_season())) add(judge_check(history_, rules_));
+  if (brood() == nullptr && !broods_.empty() && !is_season()) {
+    add(judge_cleaning(history_, rules_, *broods_.back().ended));
+  }
+  return all;
+}
+
+model::Words Study::words(const Finding& finding) const {
+  return words_of(finding, history_.today);
+}
+
+std::string Study::well() const {
+  return brood() == nullptr ? stage() : brood_words(*brood(), history_.today);
+}
+
+std::vector<model::Progress> Study::progress() const {
+  if (brood() == nullptr) return {};
+  return {{"brood", brood_words(*brood(), history_.today), std::nullopt}};
+}
+
+std::vector<model::Forecast> Study::forecasts() const {
+  if (brood() == nullptr) return {};
+  const bool young = brood()->young_since.has_value();
+  if (!young && !brood()->eggs_since) return {};
+  const model::Day from = young ? *brood()->young_since : *brood()->eggs_since;
+  const model::Day first =
+      from + whole_days(rules_, young ? limits::fledge_least : limits::hatch_least);
+  const model::Day last =
+      from + whole_days(rules_, young ? limits::fledge_most : limits::hatch_most);
+  if (last < history_.today) return {};
+  return {{young ? "fledging" : "hatching", first, std::nullopt, last,
+           foreseen_words(from, first, last, history_.today)}};
+}
+
+std::vector<model::Measure> Study::figures() const {
+  std::vector<model::Measure> made;
+  const auto add = [&](const char* key, const char* name, double value, Dimension dimension,
+                       const char* basis) {
+    made.push_back({key, name, {"", {dimension, value}, "", {}}, basis});
+  };
+  double eggs = 0, young = 0, fledged = 0, known = 0, flown = 0;
+  for (const Brood& brood : broods_) {
+    eggs += brood.eggs;
+    young += brood.young;
+    fledged += brood.fledged.value_or(0);
+    if (brood.ended) ++known;
+    if (brood.fledged.value_or(0) > 0) ++flown;
+  }
+  add("nestbox.broods", "broods", static_cast<double>(broods_.size()), Dimension::kCount, "");
+  if (!broods_.empty()) {
+    add("nestbox.eggs", "eggs", eggs, Dimension::kCount, "the most counted in each brood");
+    add("nestbox.young", "young", young, Dimension::kCount, "the most counted in each brood");
+    add("nestbox.fledged", "fledged", fledged, Dimension::kCount,
+        "as logged; a brood without it counts 0");
+  }
+  if (known > 0) {
+    add("nestbox.fledged_brood", "fledged a brood", fledged / known, Dimension::kNumber,
+        "of broods that are over");
+    add("nestbox.success", "broods from which any flew", flown / known, Dimension::kFraction, "");
+  }
+  add("nestbox.checks", "times looked in",
+      history_.deeds_since(kChecked, history_.batch.started_day), Dimension::kCount, "as logged");
+  return made;
+}
+
+}  // namespace kinds::nestbox
+
+namespace kinds {
+
+const Kind kNestbox{
     .name = "nestbox",
     .meaning = "a nest box",
+    .one = "",
     .begun = "box-1 hole=1.5in height=5ft faces=e",
-    .quantities = kQuantities,
-    .words = kWords,
-    .settings = kSettings,
-    .positions = "",
-    .temperature = "",
-    .percentage = "",
-    .product = "",
-    .rhythm = "",
-    .unread_after = nullptr,  // `nestbox.check` asks in the season, and nobody need look outside it
-    .keeps_mass = false,
-    .assess = assess_nestbox,
-    .objects_to = nullptr,
+    // Nothing is asked for by silence: `nestbox.check` asks in the season, and nobody need look
+    // outside it.
+    .vocabulary = {nestbox::kQuantities, nestbox::kWords, nestbox::kSettings},
+    .study = [](const model::History& history, const model::Rules& rules)
+        -> std::unique_ptr<Study> { return std::make_unique<nestbox::Study>(history, rules); },
+    .hazards = {.gas = HazardAnswer::none("nothing in it makes gas"),
+                .fire = HazardAnswer::none("nothing in it burns or heats"),
+                .carbon_monoxide = HazardAnswer::none("nothing in it burns"),
+                .germs = HazardAnswer::rows(),
+                .pressure = HazardAnswer::none("it is open"),
+                .height = HazardAnswer::rows(),
+                .bites_and_dust = HazardAnswer::rows(),
+                .drinking = HazardAnswer::none("it holds no water"),
+                .electric = HazardAnswer::none("no wire leads to it")},
 };
 
 }  // namespace kinds
