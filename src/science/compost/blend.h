@@ -30,8 +30,7 @@ Ingredient water_ingredient(measure::Kilograms mass);
 
 // Whether the figures can be true of a material: mass at least 0, moisture within 0..1, contents
 // within 0..1, bulk density above 0, all finite. Carbon may exceed 1, because a handbook's %N times
-// its C:N (two averages taken apart) can, and a mix of such rows is still worth its C:N; see
-// is_plausible_carbon.
+// its C:N (two averages taken apart) can, and a mix of such rows is still worth its C:N.
 bool is_possible(const Ingredient& ingredient);
 
 // One element in a blend.
