@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Which layer may include which: reads every #include "layer/file.h" below src/ against one table, and
-the headers that a layer must not use at all; and whether two headers of a namespace define a type of one
-name. A tripwire, not a proof.
+the headers that a layer must not use at all; whether a kind's folder is included, or a kind named in a
+string, where none may be; whether a reading, word or setting is looked up by a literal; and whether two
+headers of a namespace define a type of one name. A tripwire, not a proof.
 
   check_layers.py SRC_DIR
 """
@@ -48,8 +49,37 @@ def type_names(path, text, seen):
         seen[whole] = path
 
 
+# A kind is named in its own folder and in the help's examples; elsewhere code asks for its role. Its names
+# that are a group of materials too stand beside the materials.
+MAY_NAME_KINDS = {"cli/shell/command_table.cpp", "model/material.cpp", "model/material_groups.h"}
+# What is looked up by a name of the vocabulary: by its constant, so that a misspelt one does not compile.
+LOOKED_UP = re.compile(r'(?:\.|->)(?:find|all|last_deed|last_sensed|deeds_since|text|number|setting)\("([a-z][a-z_-]*)"')
+
+
+def kinds_of(src):
+    return sorted(path.name for path in (src / "kinds").iterdir() if path.is_dir())
+
+
+def strangers(path, where, text, kinds):
+    """Kinds named or included where none may be, and names looked up by a literal."""
+    parts = where.parts
+    own = parts[1] if parts[0] == "kinds" and len(parts) > 2 else None
+    for bracket, name in INCLUDE.findall(text):
+        folder = name.split("/")
+        if bracket == '"' and folder[0] == "kinds" and len(folder) > 2 and folder[1] != own:
+            yield f"{path}: includes {name}, which is the {folder[1]}'s own"
+    if own is None and parts[0] != "kinds" and str(where) not in MAY_NAME_KINDS:
+        code = re.sub(r"//.*", "", text)
+        for name in re.findall(r'"(%s)[".]' % "|".join(kinds), code):
+            yield f"{path}: names the kind '{name}'; ask for its role"
+    if parts[0] in ("kinds", "season"):
+        for name in LOOKED_UP.findall(text):
+            yield f"{path}: looks up \"{name}\" by a literal; use the constant of its row"
+
+
 def main():
     src = pathlib.Path(sys.argv[1])
+    kinds = kinds_of(src)
     wrong = []
     files = 0
     seen = {}
@@ -62,6 +92,7 @@ def main():
         text = path.read_text(encoding="utf-8")
         if path.suffix == ".h":
             wrong.extend(type_names(path, text, seen))
+        wrong.extend(strangers(path, path.relative_to(src), text, kinds))
         for bracket, name in INCLUDE.findall(text):
             if bracket == '"':
                 target = name.split("/")[0]

@@ -105,7 +105,6 @@ struct OldKind {
   std::string_view charted = {};
 };
 
-extern const OldKind kPileOld;
 extern const OldKind kLarvaeOld;
 extern const OldKind kDigesterOld;
 extern const OldKind kBurnOld;

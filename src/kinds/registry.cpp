@@ -11,7 +11,6 @@
 
 namespace kinds {
 
-const Kind kPile = from_old<kPileOld>({.holds_mass = true, .composts = true});
 const Kind kLarvae = from_old<kLarvaeOld>({.holds_mass = true});
 const Kind kDigester = from_old<kDigesterOld>({.holds_mass = true, .makes_gas = true, .counts_up = true});
 const Kind kBurn = from_old<kBurnOld>({.makes_char = true, .counts_up = true});

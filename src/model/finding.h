@@ -69,6 +69,7 @@ struct Finding {
   std::string_view job{};
   std::optional<measure::Day> since{};  // the day from which it holds by the records
   std::optional<measure::Day> due{};
+  bool hold = false;  // something must not be done until that day
   std::optional<Measured> value{}, limit{};
   Facts facts{};
   std::vector<Reason> reasons{};  // best supported first
@@ -85,6 +86,8 @@ struct Words {
   // What stands in place of a long reason where there is no room; empty: the reason itself.
   std::string why_briefly{};
   std::string action{};  // what to do
+  // The thing in two or three words, where several stand in one line: "leak check". Empty: the rule's own.
+  std::string tag{};
 };
 
 // A finding with its words and the cautions that belong to it.

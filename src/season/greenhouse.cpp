@@ -4,8 +4,11 @@
 
 #include <algorithm>
 
+#include "kinds/figures.h"
+#include "kinds/kind.h"
 #include "kinds/thresholds.h"
 #include "measure/printer.h"
+#include "model/material_groups.h"
 #include "science/gas/greenhouse.h"
 
 namespace season {
@@ -20,7 +23,7 @@ science::WarmingPotentials warming(const model::Rules& rules) {
 }
 
 Kilograms landfill_of(const model::Movement& load, const model::Rules& rules) {
-  const bool paper = load.material.group == "paper";
+  const bool paper = load.material.group == model::group::kPaper;
   const science::Landfill landfill{
       paper ? rules(limits::landfill_paper) : rules(limits::landfill_food),
       rules(limits::landfill_decomposes),
@@ -31,11 +34,11 @@ Kilograms landfill_of(const model::Movement& load, const model::Rules& rules) {
   return science::landfill_emissions(load.mass().value_or(Kilograms{}), landfill, warming(rules));
 }
 
-// What was put into batches of a kind, without water.
-Kilograms fed(const std::vector<model::Movement>& movements, std::string_view kind) {
+// What was put into batches of that role, without water.
+Kilograms fed(const std::vector<model::Movement>& movements, bool kinds::Roles::*role) {
   Kilograms sum;
   for (const model::Movement& load : movements) {
-    if (load.to_kind != kind || load.material.group == "water") continue;
+    if (!kinds::has_role(load.to_kind, role) || load.material.group == model::group::kWater) continue;
     sum += load.mass().value_or(Kilograms{});
   }
   return sum;
@@ -45,7 +48,8 @@ Kilograms fed(const std::vector<model::Movement>& movements, std::string_view ki
 
 bool is_kept_from_landfill(const model::Movement& load) {
   const std::string& group = load.material.group;
-  const bool waste = group == "food" || group == "brewery" || group == "dairy" || group == "paper";
+  const bool waste = group == model::group::kFood || group == model::group::kBrewery ||
+                     group == model::group::kDairy || group == model::group::kPaper;
   return waste && load.from.empty() && !load.to.empty() && load.paid_cents.value_or(0) == 0;
 }
 
@@ -92,22 +96,23 @@ Greenhouse greenhouse_of(const std::vector<model::Movement>& movements,
   const science::WasteFactors pile{KilogramsPerTonne{rules(limits::pile_methane).value},
                                    KilogramsPerTonne{rules(limits::pile_nitrous).value}};
   add("composting", "methane and nitrous oxide of the piles",
-      Kilograms{} - science::treatment_emissions(fed(movements, "pile"), pile, warming(rules)),
+      Kilograms{} - science::treatment_emissions(fed(movements, &kinds::Roles::composts), pile, warming(rules)),
       "tier 1, by the wet weight put in; a pile that is turned and airy lets go less",
       rules.in_force(*limits::pile_methane.info).source);
   const science::WasteFactors digester{KilogramsPerTonne{rules(limits::digester_methane).value},
                                        KilogramsPerTonne{0}};
-  add("digester", "methane that leaks from the digester",
+  add(std::string(kinds::kind_with(&kinds::Roles::makes_gas).name), "methane that leaks from the digester",
       Kilograms{} -
-          science::treatment_emissions(fed(movements, "digester"), digester, warming(rules)),
+          science::treatment_emissions(fed(movements, &kinds::Roles::makes_gas), digester, warming(rules)),
       "tier 1, by the wet weight fed", rules.in_force(*limits::digester_methane.info).source);
-  const double stored = in_span(batches, "burn.stored"), net = in_span(batches, "burn.net");
+  const double stored = in_span(batches, kinds::figures::kCharLasting);
+  const double net = in_span(batches, kinds::figures::kCharNet);
   add("char", "carbon of char that lasts a century", Kilograms{stored},
       "counted once, where it was burnt, wherever it went since",
       "IPCC 2019 Refinement vol. 4 appendix 4");
   add("burning", "methane of the burns", Kilograms{net - stored}, "by the feedstock's moisture",
       "Cornelissen et al. 2016 and 2023");
-  const double bottled = in_span(batches, "digester.bottled_gas");
+  const double bottled = in_span(batches, kinds::figures::kBottledGasReplaced);
   add("fuel", "bottled gas that was not burnt",
       Kilograms{bottled * science::kCarbonDioxideOfPropane},
       "as much as households report that such gas replaces; its carbon dioxide as propane",

@@ -7,8 +7,11 @@
 #include <set>
 
 #include "kinds/bed/given.h"
+#include "kinds/figures.h"
+#include "kinds/kind.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
+#include "model/material_groups.h"
 #include "season/greenhouse.h"
 
 namespace season {
@@ -19,13 +22,21 @@ using measure::Fraction;
 using measure::Kilograms;
 using measure::Litres;
 
+bool is_put_to_soil(const model::Movement& load) {
+  return kinds::has_role(load.to_kind, &kinds::Roles::ground);
+}
+
+bool eats(const model::Movement& load) {
+  return kinds::has_role(load.to_kind, &kinds::Roles::animals);
+}
+
 LoopShare share_of(const std::vector<model::Movement>& movements, std::string key, std::string name,
-                   std::string_view kind) {
+                   bool kinds::Roles::*role) {
   LoopShare share{std::move(key), std::move(name), {}, {}, std::nullopt, ""};
   Kilograms all_nitrogen, own_nitrogen;
   std::set<std::string> unweighed, no_nitrogen;
   for (const model::Movement& load : movements) {
-    if (load.to_kind != kind || load.material.group == "water") continue;
+    if (!kinds::has_role(load.to_kind, role) || load.material.group == model::group::kWater) continue;
     const model::Load holds = model::load_of(load);
     if (!holds.mass) unweighed.insert(load.material.name);
     if (!holds.nitrogen) no_nitrogen.insert(load.material.name);
@@ -72,7 +83,7 @@ struct Adder {
 Kilograms feed_replaced(const std::vector<model::Movement>& movements, const model::Rules& rules) {
   Kilograms protein;
   for (const model::Movement& load : movements) {
-    if (load.to_kind != "flock" || load.material.group != "larvae" || load.from.empty()) continue;
+    if (!eats(load) || load.material.group != model::group::kLarvae || load.from.empty()) continue;
     const auto mass = load.mass();
     const auto moisture = load.material.moisture();
     const auto share = load.material.share(model::Property::kProtein);
@@ -87,7 +98,7 @@ void add_nutrients(const std::vector<model::Movement>& movements, const model::R
   namespace bed = kinds::thresholds::bed;
   Kilograms nitrogen, phosphorus, potassium;
   for (const model::Movement& load : movements) {
-    if (load.to_kind != "bed" || load.from.empty()) continue;
+    if (!is_put_to_soil(load) || load.from.empty()) continue;
     const model::Load holds = model::load_of(load);
     const auto share = kinds::bed::first_year_share(load.material, rules);
     nitrogen += holds.nitrogen.value_or(Kilograms{}) * share.value_or(Fraction{}).value;
@@ -111,12 +122,13 @@ void add_replaced(const std::vector<model::Movement>& movements, const std::vect
   add("feed", "bought feed", measure::value_of(feed), feed.value, limits::price_feed,
       "by the protein of the larvae that the flock was given");
   add_nutrients(movements, rules, add);
-  const Kilograms fuel{in_span(batches, "digester.bottled_gas")};
+  const Kilograms fuel{in_span(batches, kinds::figures::kBottledGasReplaced)};
   add("fuel", "bottled gas", measure::value_of(fuel), fuel.value, limits::price_fuel,
       "by the gas burned, as households report it");
   Litres rain;
   for (const model::Movement& load : movements) {
-    const bool used = !load.to.empty() && load.to_kind != "tank";
+    const bool used =
+        !load.to.empty() && !kinds::has_role(load.to_kind, &kinds::Roles::stores_water);
     if (load.material.name == "rainwater" && used) rain += load.volume().value_or(Litres{});
   }
   add("water", "mains water", measure::value_of(rain), rain.value / 1000, limits::price_water,
@@ -133,8 +145,9 @@ std::optional<Fraction> LoopShare::share() const {
 Loop loop_of(const std::vector<model::Movement>& movements, const std::vector<Judged>& batches,
              const model::Rules& rules) {
   Loop loop;
-  for (auto& share : {share_of(movements, "beds", "put on the beds", "bed"),
-                      share_of(movements, "flock", "fed to the flock", "flock")}) {
+  for (auto& share : {share_of(movements, "beds", "put on the beds", &kinds::Roles::ground),
+                      share_of(movements, std::string(kinds::kind_with(&kinds::Roles::animals).name),
+                               "fed to the flock", &kinds::Roles::animals)}) {
     if (share.all.value > 0) loop.shares.push_back(share);
   }
   for (const model::Movement& load : movements) {
@@ -158,7 +171,7 @@ std::vector<model::Measure> site_figures(const std::vector<model::Movement>& mov
   };
   Kilograms harvest;
   for (const model::Movement& load : movements) {
-    if (load.from_kind == "bed" && load.material.group == "crop") {
+    if (kinds::has_role(load.from_kind, &kinds::Roles::ground) && load.material.group == model::group::kCrop) {
       harvest += load.mass().value_or(Kilograms{});
     }
   }

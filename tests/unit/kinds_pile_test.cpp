@@ -1,12 +1,19 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
+#include <set>
+
 #include "kinds/kind.h"
+#include "kinds/pile/facts.h"
+#include "kinds/pile/vocabulary.h"
 #include "tests/unit/build_history.h"
 
 namespace kinds_pile_test {
 
 // What a pile warns of, at the edges of its rules.
 
+using namespace kinds::pile;  // the names of its facts
+using measure::Celsius;
 using measure::Dimension;
 
 namespace {
@@ -41,17 +48,33 @@ struct Pile {
   model::Assessment assess() const { return kinds::assess(history, model::Rules{}); }
 };
 
-bool says(const model::Told* finding, std::string_view part) {
-  return finding != nullptr &&
-         (finding->words.says + finding->words.why + finding->words.action).find(part) != std::string::npos;
+// Of a finding that is there.
+template <class T>
+std::optional<T> fact(const model::Told* finding, model::Fact<T> name) {
+  REQUIRE(finding != nullptr);
+  return finding->facts.get(name);
 }
 
-bool says_part(const model::Told& finding, std::string_view part) {
-  return says(&finding, part);
+double in_fahrenheit(std::optional<Celsius> value) {
+  REQUIRE(value);
+  return value->value * 1.8 + 32;
 }
-bool says_part(const model::Told* finding, std::string_view part) {
-  return says(finding, part);
+
+std::vector<std::string> ids(const model::Told* finding) {
+  REQUIRE(finding != nullptr);
+  std::vector<std::string> found;
+  for (const model::Caution* one : finding->cautions) found.emplace_back(one->id);
+  return found;
 }
+
+std::vector<std::string> reasons(const model::Told* finding) {
+  REQUIRE(finding != nullptr);
+  std::vector<std::string> found;
+  for (const model::Reason& one : finding->reasons) found.emplace_back(one.id);
+  return found;
+}
+
+using Names = std::vector<std::string>;
 
 }  // namespace
 
@@ -60,13 +83,29 @@ TEST_CASE("pile.hot: strictly above the limit, at any position") {
   CHECK(build::find(Pile(3).read(1, 3, 160.1).assess(), "pile.hot") != nullptr);
   const auto edge = Pile(3).read(1, 3, 140, "core").read(3, 3, 163, "edge").assess();
   const auto* found = build::find(edge, "pile.hot");
-  CHECK(says(found, "its edge is too hot: 163 °F, above 160 °F"));
+  REQUIRE(found != nullptr);
+  CHECK(found->words.says == "its edge is too hot: 163 °F, above 160 °F");
+  CHECK(found->words.line == "turn or open it: edge 163 °F");
+  CHECK(fact(found, kPosition) == "edge");
+  CHECK(in_fahrenheit(fact(found, kHottest)) == doctest::Approx(163));
+  CHECK(in_fahrenheit(fact(found, kLimit)) == doctest::Approx(160));
   CHECK(found->urgency == model::Urgency::kNow);
+  CHECK(found->job == kJobTurn);
+  CHECK(found->since == on(3));
+  REQUIRE(found->ends.size() == 1);
+  CHECK(found->ends.front().name == "temperature");
+  CHECK(found->ends.front().position == "edge");
+  const auto both = Pile(3).read(1, 3, 161, "core").read(3, 3, 163, "edge").assess();
+  const auto others = fact(build::find(both, "pile.hot"), kAlsoHot);
+  REQUIRE(others);
+  CHECK(others->front().name == "core");
 }
 
 TEST_CASE("pile.hot stands until that very position is read at or below the limit") {
   // Nobody reads it for a week; another place is read; it is turned: still hot.
-  CHECK(says(build::find(Pile(9).read(1, 2, 165).assess(), "pile.hot"), "7 days ago"));
+  const auto stale = Pile(9).read(1, 2, 165).assess();
+  CHECK(fact(build::find(stale, "pile.hot"), kDaysAgo) == 7);
+  CHECK(build::find(stale, "pile.hot")->since == on(1));
   CHECK(build::find(Pile(3).read(1, 2, 165).read(3, 3, 150, "edge").assess(), "pile.hot") !=
         nullptr);
   CHECK(build::find(Pile(3).read(1, 2, 165).turned({2}).assess(), "pile.hot") != nullptr);
@@ -74,10 +113,20 @@ TEST_CASE("pile.hot stands until that very position is read at or below the limi
 }
 
 TEST_CASE("pile.hot grows stronger") {
-  CHECK_FALSE(says(build::find(Pile(1).read(1, 1, 169).assess(), "pile.hot"), "die back"));
-  CHECK(says(build::find(Pile(1).read(1, 1, 170).assess(), "pile.hot"), "die back"));
-  CHECK(build::find(Pile(1).read(1, 1, 179).assess(), "pile.hot")->old_caution.empty());
-  CHECK_FALSE(build::find(Pile(1).read(1, 1, 180).assess(), "pile.hot")->old_caution.empty());
+  const auto at = [](double heat) {
+    const auto assessment = Pile(1).read(1, 1, heat).assess();
+    const auto* found = build::find(assessment, "pile.hot");
+    REQUIRE(found != nullptr);
+    return *found;
+  };
+  CHECK_FALSE(at(169).facts.is(kSevere));
+  CHECK(at(170).facts.is(kSevere));
+  const model::Told below = at(179), fire = at(180);
+  CHECK(ids(&below).empty());
+  CHECK(below.case_of == kCaseTooHot);
+  CHECK(ids(&fire) == Names{"pile.fire"});
+  CHECK(fire.case_of == kCaseFire);
+  CHECK(fire.job == kJobStandBack);
 }
 
 TEST_CASE("stage follows the temperatures") {
@@ -154,10 +203,20 @@ TEST_CASE("pile.heating: on its way past the limit within two days") {
 
 TEST_CASE("pile.cold gives its reasons, what was measured first") {
   Pile pile = Pile(9).read(1, 9, 80).in(1, 100, "leaves").in(1, 60, "water");
-  CHECK(says(build::find(pile.assess(), "pile.cold"), "too little nitrogen"));
+  const auto by_mix = pile.assess();
+  CHECK(reasons(build::find(by_mix, "pile.cold")).front() == kLittleNitrogen);
+  CHECK(build::find(by_mix, "pile.cold")->case_of == kCaseNeverHeated);
   build::reading(pile.history, "moisture", "", build::at(on(9)), 0.30);
   const auto found = pile.assess();
-  CHECK(says(build::find(found, "pile.cold"), "likely too dry (30 % moisture)"));
+  const auto* cold = build::find(found, "pile.cold");
+  REQUIRE(reasons(cold).size() >= 2);
+  CHECK(cold->reasons[0].id == kTooDry);
+  CHECK(cold->reasons[0].support == model::Support::kRead);
+  CHECK(cold->reasons[0].facts.get(kMoistureRead)->value == doctest::Approx(0.30));
+  CHECK(cold->reasons[1].id == kLittleNitrogen);
+  CHECK(cold->reasons[1].support == model::Support::kWorkedOut);
+  CHECK(cold->job == kJobTurn);
+  CHECK(build::contains(cold->words.why, "likely too dry (30 % moisture)"));
   CHECK(build::find(found, "pile.dry") != nullptr);
   CHECK(build::find(Pile(5).read(1, 5, 80).assess(), "pile.cold") == nullptr);
   CHECK(build::find(Pile(9).read(1, 9, 104).assess(), "pile.cold") == nullptr);
@@ -165,56 +224,69 @@ TEST_CASE("pile.cold gives its reasons, what was measured first") {
 
 // 7 CFR 205.203(c)(2)(iii): 15 days at 131 to 170 °F. Below it no day counts.
 TEST_CASE("pile.stopped: below the heat of the treatment, and not on its way back") {
-  const auto stopped = [](Pile pile) {
+  const auto stopped = [](Pile pile, const model::Rules& rules = {}) -> std::optional<model::Told> {
     build::setting(pile.history, "cn", "30", measure::Value{Dimension::kNumber, 30});
-    const auto assessment = pile.assess();
+    const auto assessment = kinds::assess(pile.history, rules);
     const auto* found = build::find(assessment, "pile.stopped");
-    return found == nullptr ? std::string() : found->words.says + "; " + found->words.why;
+    return found == nullptr ? std::nullopt : std::optional(*found);
   };
-  CHECK(stopped(Pile(9).read(1, 6, 140).read(7, 9, 131)).empty());
-  const std::string says = stopped(Pile(9).read(1, 6, 140).read(7, 9, 130.9));
-  CHECK(says.find("130.9 °F, below the 131 °F that NOP asks for") != std::string::npos);
-  CHECK(says.find("6 of 15 days") != std::string::npos);
-  CHECK(says.find("these days stay counted, 9 more wanted") != std::string::npos);
+  CHECK_FALSE(stopped(Pile(9).read(1, 6, 140).read(7, 9, 131)));
+  const auto found = stopped(Pile(9).read(1, 6, 140).read(7, 9, 130.9));
+  REQUIRE(found);
+  CHECK(in_fahrenheit(found->facts.get(kNow)) == doctest::Approx(130.9));
+  CHECK(in_fahrenheit(found->facts.get(kLimit)) == doctest::Approx(131));
+  CHECK(found->case_of == kCaseBroken);
+  CHECK(found->since == on(7));
+  CHECK(found->facts.get(kTreatment) == "NOP");
+  CHECK(found->facts.get(kTreatmentDays) == 6);
+  CHECK(found->facts.get(kTreatmentWanted) == 15);
+  CHECK(build::contains(found->words.says, "130.9 °F, below the 131 °F that NOP asks for"));
+  CHECK(build::contains(found->words.why, "these days stay counted, 9 more wanted"));
   // Turned: two days are waited out, and no third; climbing a kelvin a day it is on its way.
-  CHECK(stopped(Pile(9).read(1, 6, 140).turned({7}).read(7, 9, 120)).empty());
-  CHECK_FALSE(stopped(Pile(10).read(1, 6, 140).turned({7}).read(7, 10, 120)).empty());
-  CHECK(stopped(Pile(9).read(1, 6, 140).read(7, 8, 120).read(9, 9, 123)).empty());
+  CHECK_FALSE(stopped(Pile(9).read(1, 6, 140).turned({7}).read(7, 9, 120)));
+  CHECK(stopped(Pile(10).read(1, 6, 140).turned({7}).read(7, 10, 120)));
+  CHECK_FALSE(stopped(Pile(9).read(1, 6, 140).read(7, 8, 120).read(9, 9, 123)));
   // Where its days have to follow each other, it begins anew.
   model::Rules strict;
   strict.set("pile.treat.in_a_row", {1, "test"});
-  Pile broken = Pile(9).read(1, 6, 140).read(7, 9, 120);
-  build::setting(broken.history, "cn", "30", measure::Value{Dimension::kNumber, 30});
-  const auto anew = kinds::assess(broken.history, strict);
-  CHECK(says_part(build::find(anew, "pile.stopped"), "so the count begins anew"));
+  const auto anew = stopped(Pile(9).read(1, 6, 140).read(7, 9, 120), strict);
+  REQUIRE(anew);
+  CHECK(build::contains(anew->words.why, "so the count begins anew"));
   // It never got there: only once it had the time to.
-  CHECK(stopped(Pile(6).read(1, 6, 120)).empty());
-  CHECK(stopped(Pile(7).read(1, 7, 120)).find("no day in 6 days counts yet") != std::string::npos);
+  CHECK_FALSE(stopped(Pile(6).read(1, 6, 120)));
+  const auto never = stopped(Pile(7).read(1, 7, 120));
+  REQUIRE(never);
+  CHECK(never->case_of == kCaseNoDay);
+  CHECK(never->facts.get(kDaysOld) == 6);
   // Shown, or not asked for: there is nothing to stop.
-  CHECK(stopped(Pile(7, "static")
-                    .in(1, 100, "straw")
-                    .in(1, 20, "hen manure")
-                    .read(1, 4, 140)
-                    .read(5, 7, 120))
-            .empty());
+  CHECK_FALSE(stopped(Pile(7, "static")
+                          .in(1, 100, "straw")
+                          .in(1, 20, "hen manure")
+                          .read(1, 4, 140)
+                          .read(5, 7, 120)));
   Pile none = Pile(9).read(1, 6, 140).read(7, 9, 120);
   build::setting(none.history, "standard", "none");
-  CHECK(stopped(none).empty());
+  CHECK_FALSE(stopped(none));
 }
 
 TEST_CASE("pile.stopped: what helps comes in the order that the records support") {
   Pile pile = Pile(12).read(1, 6, 140).read(7, 12, 120).in(1, 300, "leaves").in(1, 200, "water");
   build::reading(pile.history, "moisture", "", build::at(on(12)), 0.30);
   const auto found = pile.assess();
-  const auto* stopped = build::find(found, "pile.stopped");
   // C:N of the mix is outside what NOP asks for, so that no heat can show it.
-  CHECK(says(stopped, "cannot be shown by these records anyhow"));
+  REQUIRE(build::find(found, "pile.stopped") != nullptr);
+  CHECK(build::contains(build::find(found, "pile.stopped")->words.why,
+                        "cannot be shown by these records anyhow"));
   build::setting(pile.history, "cn", "30", measure::Value{Dimension::kNumber, 30});
   const auto again = pile.assess();
-  stopped = build::find(again, "pile.stopped");
-  REQUIRE(stopped != nullptr);
-  CHECK(stopped->words.why.find("too dry") < stopped->words.why.find("not turned"));
+  const auto* stopped = build::find(again, "pile.stopped");
+  const Names why = reasons(stopped);
+  REQUIRE(why.size() >= 2);
+  CHECK(why.front() == kTooDry);
+  CHECK(why.back() == kNotTurned);
   CHECK(stopped->words.action.starts_with("water it as you turn it"));
+  // A turning that another remedy brings is not told again.
+  CHECK_FALSE(build::contains(stopped->words.action, "turn it, outside to inside"));
 }
 
 TEST_CASE("at the fire limit one order only") {
@@ -231,7 +303,8 @@ TEST_CASE("at the fire limit one order only") {
   CHECK(orders(180) == "pile.hot ");
   // The very order does not say to open it, unless with water and company.
   const auto assessment = Pile(1).read(1, 1, 180).assess();
-  CHECK(build::find(assessment, "pile.hot")->words.action.starts_with("keep it closed until water"));
+  CHECK(
+      build::find(assessment, "pile.hot")->words.action.starts_with("keep it closed until water"));
 }
 
 namespace {
@@ -251,31 +324,55 @@ model::Told unready(const Pile& pile, int carried, std::string_view material = "
 }  // namespace
 
 TEST_CASE("pile.unready: compost that went to a bed before it was done, as it was then") {
-  CHECK(says_part(unready(Pile(3), 3), "its temperature was never read"));
-  CHECK(says_part(unready(Pile(3).read(1, 3, 90), 3), "it had just begun to warm"));
-  CHECK(says_part(unready(Pile(9).read(1, 9, 140), 5), "it was still hot (140 °F)"));
-  CHECK(says_part(unready(Pile(9).read(1, 9, 140), 5),
-                  "it was still hot (140 °F), and NOP was not shown"));
-  // For two weeks.
-  CHECK(says_part(unready(Pile(19).read(1, 19, 140), 5), "it was still hot"));
-  CHECK(unready(Pile(20).read(1, 20, 140), 5).words.says.empty());
+  struct Row {
+    Pile pile;
+    int carried;
+    Stage then;
+  };
+  const Row rows[] = {{Pile(3), 3, Stage::kUnread},
+                      {Pile(3).read(1, 3, 90), 3, Stage::kWarming},
+                      {Pile(9).read(1, 9, 140), 5, Stage::kHot},
+                      // For two weeks.
+                      {Pile(19).read(1, 19, 140), 5, Stage::kHot}};
+  for (const Row& row : rows) {
+    const model::Told found = unready(row.pile, row.carried);
+    CHECK(found.rule == kRuleUnready);
+    CHECK(found.case_of == kCaseUnfinished);
+    CHECK(found.facts.get(kStageThen) == row.then);
+    CHECK(found.facts.get(kNotShown) == "NOP");
+    CHECK(found.facts.get(kBed) == "bed-1");
+    CHECK(found.since == on(row.carried));
+  }
+  CHECK(build::contains(unready(Pile(9).read(1, 9, 140), 5).words.says,
+                        "it was still hot (140 °F), and NOP was not shown"));
+  CHECK(build::contains(unready(Pile(3), 3).words.says, "its temperature was never read"));
+  CHECK(
+      build::contains(unready(Pile(3).read(1, 3, 90), 3).words.says, "it had just begun to warm"));
+  CHECK(unready(Pile(20).read(1, 20, 140), 5).rule.empty());
   // Only compost.
-  CHECK(unready(Pile(9).read(1, 9, 140), 5, "charged char").words.says.empty());
+  CHECK(unready(Pile(9).read(1, 9, 140), 5, "charged char").rule.empty());
   // Cured, of leaves alone: nothing is missing unless a treatment was asked for, or manure went in.
   Pile ripe = Pile(35).read(1, 3, 110).read(4, 35, 65).turned({14});
   build::reading(ripe.history, "air", "", build::at(on(35)), measure::unit("°F").to_base(60));
   ripe.in(1, 100, "leaves");
   REQUIRE(ripe.assess().stage == "ready");
-  CHECK(unready(ripe, 35).words.says.empty());
+  CHECK(unready(ripe, 35).rule.empty());
   Pile asked = ripe;
   build::setting(asked.history, "standard", "fsma");
-  CHECK(says_part(unready(asked, 35), "FSMA was not shown"));
-  CHECK(says_part(unready(ripe.in(1, 30, "horse manure"), 35), "NOP was not shown"));
+  CHECK(unready(asked, 35).case_of == kCaseUntreated);
+  CHECK(unready(asked, 35).facts.get(kNotShown) == "FSMA");
+  CHECK(unready(ripe.in(1, 30, "horse manure"), 35).facts.get(kNotShown) == "NOP");
 }
 
 TEST_CASE("pile.turn: for the turnings of the treatment") {
   CHECK(build::find(Pile(3).read(1, 3, 140).assess(), "pile.turn") == nullptr);
-  CHECK(build::find(Pile(4).read(1, 4, 140).assess(), "pile.turn") != nullptr);
+  const auto due = Pile(4).read(1, 4, 140).assess();
+  const auto* turn = build::find(due, "pile.turn");
+  CHECK(fact(turn, kTurnings) == 0);
+  CHECK(fact(turn, kTurningsWanted) == 5);
+  CHECK(turn->case_of == kCaseTurnings);
+  CHECK(turn->since == on(4));
+  CHECK(turn->job == kJobTurn);
   CHECK(build::find(Pile(4).read(1, 4, 140).turned({3}).assess(), "pile.turn") == nullptr);
   CHECK(build::find(Pile(9, "static").read(1, 9, 140).assess(), "pile.turn") == nullptr);
 }
@@ -302,8 +399,8 @@ TEST_CASE("pile.smell, until it is turned") {
   Pile pile = Pile(3).read(1, 3, 140);
   build::sensed(pile.history, "smell", "ammonia", build::at(on(3)));
   const auto found = pile.assess();
-  REQUIRE(build::find(found, "pile.smell") != nullptr);
-  CHECK_FALSE(build::find(found, "pile.smell")->old_caution.empty());
+  CHECK(ids(build::find(found, "pile.smell")) == Names{"pile.ammonia"});
+  CHECK(build::find(found, "pile.smell")->case_of == kCaseAmmonia);
   CHECK(build::find(pile.turned({3}).assess(), "pile.smell") == nullptr);
 }
 
@@ -314,13 +411,21 @@ TEST_CASE("pile.mix: the blend judges, and the addition does what it says") {
   // Leaves alone: 54:1 (NRAES-54) and 38 % moisture.
   const auto leaves = Pile(2).in(1, 100, "leaves").assess();
   const auto* found = build::find(leaves, "pile.mix");
-  REQUIRE(found != nullptr);
-  CHECK(says(found, "54:1 carbon to nitrogen, above 40"));
-  CHECK(says(found, "38 % moisture, below 40 %"));
-  CHECK(says(found, "mix in"));
+  CHECK(fact(found, kRatio)->value == doctest::Approx(54));
+  CHECK(fact(found, kRatioLimit)->value == 40);
+  CHECK(fact(found, kMoistureOfMix)->value == doctest::Approx(0.38));
+  CHECK(fact(found, kMoistureLimit)->value == doctest::Approx(0.40));
+  CHECK(found->words.says ==
+        "what went in is 54:1 carbon to nitrogen, above 40, and 38 % moisture, below 40 %");
+  // What is to be added brings it within both.
+  REQUIRE(fact(found, kAddition));
+  CHECK(fact(found, kRatioThen)->value <= 40);
+  CHECK(fact(found, kRatioThen)->value >= 25);
+  CHECK(fact(found, kMoistureThen)->value >= 0.40);
   // Grounds alone: 20:1.
-  CHECK(says(build::find(Pile(2).in(1, 40, "coffee grounds").assess(), "pile.mix"),
-             "20:1 carbon to nitrogen, below 25"));
+  const auto grounds = Pile(2).in(1, 40, "coffee grounds").assess();
+  CHECK(fact(build::find(grounds, "pile.mix"), kRatio)->value == doctest::Approx(20));
+  CHECK(fact(build::find(grounds, "pile.mix"), kRatioLimit)->value == 25);
   // Too long ago to matter, and what cannot be known is not judged.
   CHECK(build::find(Pile(2).in(1, 100, "leaves").in(1, 100, "ferns").assess(), "pile.mix") ==
         nullptr);
@@ -348,10 +453,66 @@ TEST_CASE("pile.banned") {
 TEST_CASE("a standard that is not known is said") {
   Pile pile(1);
   build::setting(pile.history, "standard", "nop+nopp");
-  CHECK(says(build::find(pile.assess(), "pile.standard"), "nopp"));
+  const auto assessment = pile.assess();
+  CHECK(fact(build::find(assessment, "pile.standard"), kUnknown) == Names{"nopp"});
   Pile none(1);
   build::setting(none.history, "standard", "none");
   CHECK(none.assess().progress.empty());
+}
+
+namespace {
+
+std::size_t columns(std::string_view text) {
+  return static_cast<std::size_t>(std::count_if(
+      text.begin(), text.end(), [](unsigned char one) { return (one & 0xC0) != 0x80; }));
+}
+
+}  // namespace
+
+TEST_CASE("every line fits 46 columns, and says what to do") {
+  std::vector<Pile> piles{Pile(3).read(1, 3, 165),
+                          Pile(9).read(1, 2, 165),
+                          Pile(1).read(1, 1, 180),
+                          Pile(9).read(1, 9, 80).in(1, 100, "leaves"),
+                          Pile(4).read(1, 4, 140),
+                          Pile(18).read(1, 18, 140),
+                          Pile(6).read(4, 4, 140).read(5, 5, 147).read(6, 6, 154),
+                          Pile(12).read(1, 6, 140).read(7, 12, 120).in(1, 300, "leaves"),
+                          Pile(200, "cold").in(1, 50, "horse manure with shavings"),
+                          Pile(2).in(1, 40, "horse manure with shavings").in(1, 40, "pig slurry"),
+                          Pile(35).read(1, 3, 110).read(4, 35, 65).turned({14}),
+                          Pile(30).read(1, 21, 150).read(22, 30, 90)};
+  for (const char* felt : {"dry", "soggy"}) {
+    piles.push_back(Pile(9).read(1, 9, 80));
+    build::sensed(piles.back().history, "moisture", felt, build::at(on(9)));
+  }
+  for (const char* smelt : {"ammonia", "sour", "rotten"}) {
+    piles.push_back(Pile(9).read(1, 9, 140));
+    build::sensed(piles.back().history, "smell", smelt, build::at(on(9)));
+  }
+  piles.push_back(Pile(9).read(1, 9, 80));
+  build::reading(piles.back().history, "oxygen", "", build::at(on(9)), 0.02);
+  build::reading(piles.back().history, "moisture", "", build::at(on(9)), 0.351);
+  piles.push_back(Pile(9).read(1, 9, 80));
+  build::setting(piles.back().history, "standard", "vector+nopp");
+  build::setting(piles.back().history, "volume", "100 gal",
+                 measure::Value{Dimension::kVolume, 378.5});
+  std::set<std::string> rules;
+  for (const Pile& pile : piles) {
+    for (const model::Told& one : pile.assess().findings) {
+      if (one.rule == "pile.unread") continue;  // worded for all kinds alike
+      INFO(one.rule << ": " << one.words.line);
+      rules.insert(one.rule);
+      CHECK_FALSE(one.words.line.empty());
+      CHECK(columns(one.words.line) <= 46);
+      CHECK_FALSE(one.job.empty());
+      CHECK_FALSE(one.ends.empty());
+    }
+  }
+  const model::Told carried = unready(Pile(9).read(1, 9, 140), 5);
+  CHECK(columns(carried.words.line) <= 46);
+  rules.insert(carried.rule);
+  CHECK(rules.size() == 12);  // all but pile.banned, which objects
 }
 
 }  // namespace kinds_pile_test

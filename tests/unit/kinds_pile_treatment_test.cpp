@@ -48,7 +48,7 @@ struct Pile {
     const kinds::pile::Course course = kinds::pile::course_of(history);
     const kinds::pile::Inputs inputs = kinds::pile::inputs_of(history);
     const model::Rules rules;
-    return kinds::pile::treat(standard, {history, rules, course, inputs, cured, "0 of 21 days"});
+    return kinds::pile::treat(standard, {history, rules, course, inputs, cured});
   }
   bool shown(Standard standard) const { return treat(standard).outcome == Outcome::kShown; }
 };
@@ -104,7 +104,10 @@ TEST_CASE("NOP: carbon to nitrogen at the start, 25 and 40 included") {
   CHECK(windrow(24.9).shown(Standard::kFsma));
   CHECK(windrow(40.1).shown(Standard::kPfrp));
   // Nothing recorded of what went in: the heat alone does not show it.
-  CHECK(windrow(std::nullopt).treat(Standard::kNop).outcome == Outcome::kCannot);
+  const auto unknown = windrow(std::nullopt).treat(Standard::kNop);
+  CHECK(unknown.outcome == Outcome::kCannot);
+  CHECK(unknown.why == kinds::pile::NotShown::kBadRatio);
+  CHECK(unknown.bad_ratio->unknown == kinds::pile::StartRatio::Unknown::kNothingWentIn);
 }
 
 // 21 CFR 112.54(b)(2): 131 °F for 15 days "which do not have to be consecutive", five turnings,
@@ -118,9 +121,15 @@ TEST_CASE("days that do not follow each other") {
                         .turned({2, 5, 9, 12, 15});
   CHECK(pile.shown(Standard::kFsma));
   CHECK(pile.shown(Standard::kNop));
-  CHECK_FALSE(pile.treat(Standard::kNop).other_reading.empty());
+  const auto strictly = pile.treat(Standard::kNop).other_reading;
+  REQUIRE(strictly);
+  CHECK(strictly->in_a_row);
+  CHECK(strictly->days == 8);
   CHECK_FALSE(pile.shown(Standard::kPfrp));
-  CHECK_FALSE(pile.treat(Standard::kPfrp).other_reading.empty());
+  const auto loosely = pile.treat(Standard::kPfrp).other_reading;
+  REQUIRE(loosely);
+  CHECK_FALSE(loosely->in_a_row);
+  CHECK(loosely->days == 15);
   CHECK(pile.treat(Standard::kFsma, false).outcome == Outcome::kNotYet);
 }
 
@@ -135,7 +144,7 @@ TEST_CASE("NOP: the fifteen days in a row, where a site's rule asks for it") {
   const auto course = kinds::pile::course_of(pile.history);
   const auto inputs = kinds::pile::inputs_of(pile.history);
   const auto treatment =
-      kinds::pile::treat(Standard::kNop, {pile.history, strict, course, inputs, true, ""});
+      kinds::pile::treat(Standard::kNop, {pile.history, strict, course, inputs, true});
   CHECK(treatment.outcome == Outcome::kNotYet);
   REQUIRE(treatment.window);
   CHECK(treatment.window->days == 8);
@@ -259,7 +268,7 @@ TEST_CASE("the earliest day") {
   CHECK(
       Pile("turned", 15).fahrenheit(1, 15, 140).turned({2, 5, 8}).treat(Standard::kNop).earliest ==
       on(16));
-  CHECK(Pile("turned", 1).treat(Standard::kNop).reason == "its temperature was never read");
+  CHECK(Pile("turned", 1).treat(Standard::kNop).why == kinds::pile::NotShown::kNeverRead);
 }
 
 TEST_CASE("a cold pile shows no treatment") {

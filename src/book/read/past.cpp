@@ -105,6 +105,7 @@ std::vector<PastEntry> past(const Logbook& logbook, const std::optional<model::B
               " UNION SELECT entry FROM note WHERE batch = ?1"
               " UNION SELECT entry FROM movement WHERE from_batch = ?1 OR to_batch = ?1"
               " UNION SELECT entry FROM rule WHERE batch = ?1"
+              " UNION SELECT entry FROM put_off WHERE batch = ?1"
               " UNION SELECT e.value FROM journal AS j,"
               " json_each(json_array(j.entry, before ->> 'entry', after ->> 'entry')) AS e"
               " WHERE (table_name = 'batch' AND ?1 IN (before ->> 'id', after ->> 'id'))"

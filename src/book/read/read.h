@@ -88,6 +88,14 @@ struct SiteRule {
 };
 std::vector<SiteRule> site_rules(const Logbook& logbook);
 
+// What was put off, and until which day, by the entries up to a moment; also what has come back since.
+struct PutOff {
+  std::string batch;  // code of an open batch
+  std::string rule;   // empty: whatever it wants
+  measure::Day until;
+};
+std::vector<PutOff> put_offs(const Logbook& logbook, measure::Instant at);
+
 // The rules in force for a batch: the site's for its kind, and over them the batch's own.
 model::Rules rules(const Logbook& logbook, const model::Batch& batch);
 

@@ -120,6 +120,18 @@ std::vector<SiteRule> site_rules(const Logbook& logbook) {
   return found;
 }
 
+std::vector<PutOff> put_offs(const Logbook& logbook, measure::Instant at) {
+  std::vector<PutOff> found;
+  Query row(logbook,
+            "SELECT b.code, p.rule, p.until FROM put_off AS p JOIN batch AS b ON b.id = p.batch"
+            " JOIN entry AS e ON e.id = p.entry"
+            " WHERE e.recorded_at <= ?1 AND (b.ended_at IS NULL OR b.ended_at > ?1)"
+            " ORDER BY b.code, p.rule",
+            at);
+  while (row.next()) found.push_back({row.text(0), row.text(1), row.day(2)});
+  return found;
+}
+
 model::Rules rules(const Logbook& logbook, const model::Batch& batch) {
   model::Rules in_force;
   // The kind's first (batch 0), so that the batch's own comes over it.

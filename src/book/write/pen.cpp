@@ -226,6 +226,14 @@ void Pen::set_rule(const std::string& key, std::int64_t batch, double value,
       .run();
 }
 
+void Pen::put_off(std::int64_t batch, const std::string& rule, measure::Day until) {
+  Query(logbook_,
+        "INSERT INTO put_off (batch, rule, until, entry) VALUES (?, ?, ?, ?)"
+        " ON CONFLICT (batch, rule) DO UPDATE SET until = excluded.until, entry = excluded.entry",
+        batch, rule, until, entry_)
+      .run();
+}
+
 bool Pen::clear_rule(const std::string& key, std::int64_t batch) {
   Query gone(logbook_, "DELETE FROM rule WHERE key = ? AND batch = ? RETURNING key", key, batch);
   const bool any = gone.next();

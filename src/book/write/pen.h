@@ -86,6 +86,8 @@ class Pen {
   void set_rule(const std::string& key, std::int64_t batch, double value, const std::string& typed);
   // Back to the default. False: the site had not changed it.
   bool clear_rule(const std::string& key, std::int64_t batch);
+  // What the batch wants by that rule (empty: by any) is not asked for until that day.
+  void put_off(std::int64_t batch, const std::string& rule, measure::Day until);
 
  private:
   Logbook& logbook_;

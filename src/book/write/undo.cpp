@@ -27,7 +27,7 @@ struct Table {
   Sql remove;
 };
 
-constexpr std::array<Table, 12> kTables{{
+constexpr std::array<Table, 13> kTables{{
     {"reading",
      {"series", "at"},
      "value",
@@ -119,6 +119,13 @@ constexpr std::array<Table, 12> kTables{{
      " ON CONFLICT (key, batch) DO UPDATE SET value = excluded.value, "
      "typed = excluded.typed, entry = excluded.entry",
      "DELETE FROM rule WHERE entry = ?"},
+    {"put_off",
+     {"batch", "rule"},
+     nullptr,
+     "INSERT INTO put_off (batch, rule, until, entry)"
+     " SELECT ?1 ->> 'batch', ?1 ->> 'rule', ?1 ->> 'until', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (batch, rule) DO UPDATE SET until = excluded.until, entry = excluded.entry",
+     "DELETE FROM put_off WHERE entry = ?"},
     {"mapping",
      {"name", "name"},
      nullptr,
@@ -283,6 +290,9 @@ std::vector<EntrySummary> resting_on(const Logbook& logbook, std::int64_t entry)
       " UNION SELECT r.entry FROM journal AS j JOIN rule AS r"
       " ON r.key = before ->> 'key' AND r.batch = before ->> 'batch'"
       " WHERE j.entry = ?1 AND table_name = 'rule'"
+      " UNION SELECT p.entry FROM journal AS j JOIN put_off AS p"
+      " ON p.batch = before ->> 'batch' AND p.rule = before ->> 'rule'"
+      " WHERE j.entry = ?1 AND table_name = 'put_off'"
       // The batch that it ended was followed by another of that code.
       " UNION SELECT b.entry FROM journal AS j JOIN batch AS b"
       " ON b.code = before ->> 'code' AND b.run > before ->> 'run'"
@@ -299,6 +309,7 @@ std::vector<EntrySummary> resting_on(const Logbook& logbook, std::int64_t entry)
       " UNION SELECT m.entry FROM begun AS b JOIN movement AS m ON m.to_batch = b.id"
       " UNION SELECT s.entry FROM begun AS b JOIN setting AS s ON s.batch = b.id"
       " UNION SELECT r.entry FROM begun AS b JOIN rule AS r ON r.batch = b.id"
+      " UNION SELECT p.entry FROM begun AS b JOIN put_off AS p ON p.batch = b.id"
       " UNION SELECT b.entry FROM placed AS p JOIN batch AS b ON b.place = p.id"
       " UNION SELECT m.entry FROM named AS n JOIN movement AS m ON m.material = n.name"
       " UNION SELECT f.entry FROM named AS n JOIN figure AS f ON f.material = n.name"

@@ -12,6 +12,8 @@
 namespace cli {
 namespace {
 
+constexpr int kTableColumns = 60;  // what a table of batches needs
+
 // The latest reading of what the kind is read for, else of anything: "148 °F core".
 std::string last_reading(const model::History& history, const kinds::Kind& kind, const Desk& desk) {
   const std::string_view main = kind.vocabulary.rhythm.empty() ? kind.vocabulary.temperature : kind.vocabulary.rhythm;
@@ -52,6 +54,7 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     if (kinds::find_kind(only) == nullptr) return no_such("kind", arguments.words[0], names);
   }
   if (arguments.flag("foresight")) return list_foresight(context, *desk, only);
+  std::string narrow;  // two lines a batch, where a table has no room
   render::Table table({{"batch"}, {"kind"}, {"day", true}, {"stage"}, {"last read"}, {"wants"}});
   render::Json rows = render::Json::array();
   for (const model::Batch& batch : desk->batches()) {
@@ -63,8 +66,16 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     const std::string label = book::label_of(desk->logbook(), batch);
     const int days =
         open ? history.day_number() : (*batch.ended_day - batch.started_day).count() + 1;
-    table.add({label, batch.kind, std::to_string(days), assessment.stage,
-               last_reading(history, desk->kind(batch), *desk), needs(assessment)});
+    const std::string last = last_reading(history, desk->kind(batch), *desk);
+    const std::string wants = needs(assessment);
+    table.add({label, batch.kind, std::to_string(days), assessment.stage, last, wants});
+    const auto width = static_cast<std::size_t>(context.width);
+    narrow += render::wrapped(fmt::format("{} · {} · day {} · {}", label, batch.kind, days, assessment.stage), width, 2) + '\n';
+    if (!last.empty() || !wants.empty()) {
+      narrow += render::wrapped(fmt::format("  {}{}{}", last, last.empty() || wants.empty() ? "" : "; ",
+                                            wants.empty() ? "" : "wants " + wants),
+                                width, 2) + '\n';
+    }
     render::Json row = render::json_of(batch, label, desk->site().zone);
     row["day"] = days;
     row["stage"] = assessment.stage;
@@ -77,7 +88,7 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     context.out << fmt::format("no {}batch is open{}\n", only.empty() ? "" : only + " ",
                                arguments.flag("all") ? "" : "; --all shows the ended ones too");
   } else {
-    context.out << table.text(static_cast<std::size_t>(context.width));
+    context.out << (context.width < kTableColumns ? narrow : table.text(static_cast<std::size_t>(context.width)));
   }
   return kDone;
 }

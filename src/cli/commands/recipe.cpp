@@ -72,7 +72,7 @@ std::vector<model::Material> usual(const Desk& desk) {
   std::vector<std::pair<int, model::Material>> counted;
   for (const model::Movement& one : book::movements(desk.logbook(), desk.materials(),
                                                     desk.now() - date::days{365}, desk.now())) {
-    if (one.to_kind != "pile") continue;
+    if (!kinds::has_role(one.to_kind, &kinds::Roles::composts)) continue;
     const auto found = std::find_if(counted.begin(), counted.end(), [&](const auto& other) {
       return other.second.name == one.material.name;
     });
@@ -137,13 +137,19 @@ std::optional<Mistake> add_aims(const Arguments& arguments, const Desk& desk,
   return std::nullopt;
 }
 
+const kinds::Kind& composting() {
+  return kinds::kind_with(&kinds::Roles::composts);
+}
+
 // The pile that the recipe adds to, where --for names one.
 measure::Result<std::optional<model::Batch>> pile_of(const Arguments& arguments, const Desk& desk) {
-  const std::string word = arguments.option("for").value_or("pile");
-  if (measure::folded(word) == "pile") return std::optional<model::Batch>();
+  const std::string word = arguments.option("for").value_or("");
+  if (word.empty() || measure::folded(word) == composting().name) {
+    return std::optional<model::Batch>();
+  }
   const auto batch = desk.open_batch(word, desk.now());
   if (!batch) return batch.mistake();
-  if (batch->kind != "pile") {
+  if (!desk.kind(*batch).roles.composts) {
     return Mistake{word,
                    fmt::format("{} is a {}; a recipe is for a pile", batch->code, batch->kind)};
   }
@@ -152,9 +158,8 @@ measure::Result<std::optional<model::Batch>> pile_of(const Arguments& arguments,
 
 std::optional<Mistake> banned(const season::RecipeAsk& ask, const model::Batch& batch,
                               const model::Rules& rules) {
-  const kinds::Kind* kind = kinds::find_kind("pile");
   for (const season::RecipeOffer& one : ask.offers) {
-    const auto objection = kind->carrying.objects_to(one.material, batch, rules);
+    const auto objection = composting().carrying.objects_to(one.material, batch, rules);
     if (objection && objection->refuses) {
       return Mistake{one.material.name, objection_text(*objection)};
     }
@@ -190,7 +195,7 @@ Outcome run_recipe(Context& context, const Arguments& arguments) {
   if (const auto mistake = add_bought(arguments, *desk, ask)) return *mistake;
   if (const auto mistake = add_aims(arguments, *desk, ask)) return *mistake;
   model::Batch batch;
-  batch.kind = "pile";
+  batch.kind = composting().name;
   if (*pile) {
     batch = **pile;
     const kinds::pile::Inputs inputs = kinds::pile::inputs_of(desk->history(batch));

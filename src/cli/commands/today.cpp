@@ -1,114 +1,238 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <ostream>
 
-#include "cli/desk/answer.h"
+#include "cli/desk/morning.h"
 #include "cli/shell/commands.h"
-#include "cli/desk/desk.h"
+#include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"
 
 namespace cli {
 namespace {
 
-struct Morning {
-  std::vector<model::Told> findings;  // most urgent first
-  std::vector<std::string> well;         // the batches with nothing to do, a clause each
-  std::size_t looked_at = 0;
-};
+using season::Job;
+using season::Morning;
+using season::Slot;
 
-Morning look_round(const Desk& desk) {
-  Morning morning;
-  for (const model::Batch& batch : desk.open_batches()) {
-    const Studied study = desk.study(batch);
-    const auto told = study->told();
-    ++morning.looked_at;
-    if (told.empty()) {
-      const std::string well = study->well();
-      morning.well.push_back(well.empty() ? batch.code : batch.code + " " + well);
-    }
-    morning.findings.insert(morning.findings.end(), told.begin(), told.end());
-  }
-  // Within an urgency the walking order stays.
-  std::stable_sort(morning.findings.begin(), morning.findings.end(),
-                   [](const auto& a, const auto& b) { return a.urgency < b.urgency; });
-  return morning;
-}
+// A terminal of 24 lines shows it whole, with the line that was typed.
+constexpr std::size_t kMostLines = 23;
+constexpr std::size_t kMostColumns = 76;  // a line that is longer is not read in one look
 
-std::string heading(model::Urgency urgency) {
-  switch (urgency) {
-    case model::Urgency::kNow:
+std::string name_of(Slot slot) {
+  switch (slot) {
+    case Slot::kNow:
       return "NOW";
-    case model::Urgency::kToday:
+    case Slot::kToday:
       return "TODAY";
-    case model::Urgency::kSoon:
+    case Slot::kSoon:
       return "SOON";
-    case model::Urgency::kReady:
+    case Slot::kReady:
       return "READY";
+    case Slot::kHold:
+      return "HOLD";
   }
   return "TODAY";
 }
 
-void print(Context& context, const Desk& desk, const Morning& morning) {
-  std::ostream& out = context.out;
-  const auto width = static_cast<std::size_t>(context.width);
-  out << fmt::format("{}, {}\n", desk.site().name, measure::full_day_words(desk.today()));
-  std::optional<model::Urgency> group;
-  CautionOnce once;
-  for (const model::Told& finding : morning.findings) {
-    if (group != finding.urgency) {
-      group = finding.urgency;
-      const std::string title = heading(finding.urgency);
-      out << '\n' << (context.color ? fmt::format("\x1b[1m{}\x1b[0m", title) : title) << '\n';
+std::string line_of(const model::Told& finding) {
+  return finding.words.line.empty() ? finding.words.says : finding.words.line;
+}
+
+std::vector<std::string> broken(const std::string& text, std::size_t width, std::size_t indent) {
+  return measure::split(render::wrapped(text, width, indent), '\n');
+}
+
+struct Page {
+  const Context& context;
+  std::size_t width;
+  std::size_t codes;  // columns of the longest code
+
+  std::string title(Slot slot) const {
+    return context.color ? fmt::format("\x1b[1m{}\x1b[0m", name_of(slot)) : name_of(slot);
+  }
+
+  // The job, and under it what to mind.
+  std::vector<std::string> lines_of(const Job& job) const {
+    const std::string lead =
+        fmt::format("{:>2} {}  ", job.number, render::padded(job.batch, codes));
+    // On a narrow terminal the text goes on under the code.
+    const std::size_t indent = width < 60 ? 3 : render::columns(lead);
+    std::string text = lead + line_of(job.lead());
+    if (job.is_new && width < 60) text += " · new";
+    std::vector<std::string> lines = broken(text, width, indent);
+    if (job.is_new && width >= 60) {
+      lines.front() = render::padded(lines.front(), width - 4) + " new";
     }
-    model::Told shown = once.said(finding);
-    if (!shown.words.why_briefly.empty()) shown.words.why = shown.words.why_briefly;
-    out << finding_text(shown, desk, fmt::format("  {}: ", finding.batch), width, 4) << '\n';
-    const std::string rule = finding.source.empty()
-                                 ? finding.rule
-                                 : fmt::format("{} · {}", finding.rule, finding.source);
-    out << "    " << render::cut("[" + rule, width - 5) << "]\n";
+    std::string minds;
+    for (const model::Caution* one : job.cautions()) {
+      minds += (minds.empty() ? "! " : "; ") + std::string(one->brief);
+    }
+    if (minds.empty()) return lines;
+    for (std::string& line : broken("   " + minds, width, 5)) lines.push_back(std::move(line));
+    return lines;
   }
+
+  // "SOON   dig-1 leak check · tank-1 gutters": batches that want the same together.
+  std::vector<std::string> folded(const Morning& morning, Slot slot, measure::Day today) const {
+    std::vector<std::pair<std::string, std::string>> tags;  // what, of which batches
+    for (const Job& job : morning.jobs) {
+      if (job.slot != slot) continue;
+      std::string tag = tag_of(job.lead());
+      if (slot == Slot::kHold && job.lead().due) {
+        tag += " until " + measure::day_words(*job.lead().due, today);
+      }
+      const auto same = std::find_if(tags.begin(), tags.end(), [&](const auto& one) { return one.first == tag; });
+      if (same == tags.end()) {
+        tags.emplace_back(std::move(tag), job.batch);
+      } else if ((", " + same->second + ",").find(", " + job.batch + ",") == std::string::npos) {
+        same->second += ", " + job.batch;
+      }
+    }
+    std::string text;
+    const std::size_t room = 2 * width - 20;  // two lines, and a count of what is left out
+    for (std::size_t i = 0; i < tags.size(); ++i) {
+      const std::string more = fmt::format("{}{} {}", i == 0 ? "" : " · ", tags[i].second, tags[i].first);
+      if (i > 0 && render::columns(text) + render::columns(more) > room) {
+        text += fmt::format(" · and {} more", tags.size() - i);
+        break;
+      }
+      text += more;
+    }
+    if (text.empty()) return {};
+    return broken(render::padded(title(slot), 7) + text, width, 7);
+  }
+};
+
+std::string heading(const Desk& desk, const Morning& morning) {
+  std::string text = fmt::format("{} · {}", desk.site().name, measure::day_words(desk.today(), desk.today()));
+  if (morning.looked_at == 0) return text;
+  const int now = morning.count(Slot::kNow), today = morning.count(Slot::kToday);
+  if (now + today == 0) return text + " · nothing today";
+  text += " · ";
+  if (now > 0) text += fmt::format("{} now", now);
+  if (today > 0) text += fmt::format("{}{} today", now > 0 ? ", " : "", today);
+  if (const int fresh = morning.count_new(); fresh > 0) text += fmt::format(", {} of them new", fresh);
+  return text;
+}
+
+std::string ending(const Morning& morning) {
+  std::string text;
+  if (const auto fine = morning.well.size(); fine > 0) {
+    text = fine == static_cast<std::size_t>(morning.looked_at)
+               ? fmt::format("{} looked at: all fine.", fine)
+               : fmt::format("{} {} fine.", fine, fine == 1 ? "is" : "are");
+  }
+  if (!morning.put_off.empty()) text += fmt::format("{}Put off: {}.", text.empty() ? "" : " ", morning.put_off.size());
+  const auto first = std::find_if(morning.jobs.begin(), morning.jobs.end(), [](const Job& job) { return job.number > 0; });
+  if (first != morning.jobs.end()) text += fmt::format("{}'roundbook why 1' says why.", text.empty() ? "" : " ");
+  return text;
+}
+
+void print_lines(std::ostream& out, const std::vector<std::string>& lines) {
+  for (const std::string& line : lines) out << line << '\n';
+}
+
+void print(Context& context, const Desk& desk, const Morning& morning) {
+  const std::size_t width = std::min(static_cast<std::size_t>(context.width), kMostColumns);
+  Page page{context, width, 0};
+  for (const Job& job : morning.jobs) {
+    if (job.number > 0) page.codes = std::max(page.codes, render::columns(job.batch));
+  }
+  std::vector<std::string> tail;
+  for (const Slot slot : {Slot::kSoon, Slot::kReady, Slot::kHold}) {
+    for (std::string& line : page.folded(morning, slot, desk.today())) tail.push_back(std::move(line));
+  }
+  for (std::string& line : broken(ending(morning), width, 0)) {
+    if (!line.empty()) tail.push_back(std::move(line));
+  }
+  std::vector<std::string> lines = broken(heading(desk, morning), width, 2);
   if (morning.looked_at == 0) {
-    out << "\nNo batch is open. 'roundbook start pile heap-1' begins one.\n";
-    return;
+    lines.emplace_back();
+    lines.emplace_back("No batch is open. 'roundbook start pile heap-1' begins one.");
+    return print_lines(context.out, lines);
   }
-  std::string end =
-      fmt::format("{} batch{} looked at", morning.looked_at, morning.looked_at == 1 ? "" : "es");
-  for (std::size_t i = 0; i < morning.well.size(); ++i) {
-    end += (i == 0 ? "; well: " : "; ") + morning.well[i];
+  std::optional<Slot> slot;
+  int left_out = 0;
+  for (const Job& job : morning.jobs) {
+    if (job.number == 0) continue;
+    std::vector<std::string> more = page.lines_of(job);
+    if (slot != job.slot) more.insert(more.begin(), page.title(job.slot));
+    // What is NOW is never left out; a line is kept for the count of what is.
+    if (left_out > 0 || (job.slot != Slot::kNow && lines.size() + more.size() + tail.size() + 1 > kMostLines)) {
+      ++left_out;
+      continue;
+    }
+    slot = job.slot;
+    lines.insert(lines.end(), more.begin(), more.end());
   }
-  out << '\n' << render::wrapped(end + ".", width, 2) << '\n';
+  if (left_out > 0) lines.push_back(fmt::format("   and {} more: 'roundbook today --all'", left_out));
+  lines.insert(lines.end(), tail.begin(), tail.end());
+  print_lines(context.out, lines);
+}
+
+// Everything unfolded: a line a job, and what is found of each batch that is fine.
+void print_all(Context& context, const Desk& desk, const Morning& morning) {
+  const auto width = static_cast<std::size_t>(context.width);
+  Page page{context, std::min(width, kMostColumns), 0};
+  for (const Job& job : morning.jobs) page.codes = std::max(page.codes, render::columns(job.batch));
+  print_lines(context.out, broken(heading(desk, morning), page.width, 2));
+  std::optional<Slot> slot;
+  const auto print_job = [&](const Job& job) {
+    for (const std::string& line : page.lines_of(job)) context.out << line << '\n';
+  };
+  for (const Job& job : morning.jobs) {
+    if (slot != job.slot) context.out << page.title(job.slot) << '\n';
+    slot = job.slot;
+    print_job(job);
+  }
+  for (const Job& job : morning.put_off) context.out << render::wrapped(fmt::format("put off: {} {}", job.batch, line_of(job.lead())), width, 2) << '\n';
+  for (const season::LookedAt& one : morning.well) {
+    context.out << render::wrapped(fmt::format("fine: {}{}{}", one.batch, one.well.empty() ? "" : ": ", one.well), width, 2) << '\n';
+  }
+}
+
+render::Json json_of_morning(const Desk& desk, const Morning& morning) {
+  render::Json json{{"as_of", desk.site().zone.iso(desk.now())},
+                    {"site", desk.site().name},
+                    {"findings", render::Json::array()},
+                    {"looked_at", morning.looked_at},
+                    {"put_off", morning.put_off.size()},
+                    {"well", render::Json::array()}};
+  for (const Job& job : morning.jobs) {
+    for (const model::Told& one : job.findings) {
+      render::Json row = render::json_of(one, desk.print());
+      row["job"] = job.number > 0 ? render::Json(job.number) : render::Json(nullptr);
+      row["new"] = job.is_new;
+      json["findings"].push_back(row);
+    }
+  }
+  for (const season::LookedAt& one : morning.well) {
+    json["well"].push_back(one.well.empty() ? one.batch : one.batch + " " + one.well);
+  }
+  return json;
 }
 
 }  // namespace
 
 Outcome run_today(Context& context, const Arguments& arguments) {
   if (!arguments.words.empty()) {
-    return measure::Mistake{"", "today takes no words; 'roundbook show CODE' looks at one batch"};
+    return measure::Mistake{"", "today takes no words; 'roundbook why CODE' says what one batch wants"};
   }
   const book::View view(*context.book);
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
   const Morning morning = look_round(*desk);
   if (context.json) {
-    render::Json json{{"as_of", desk->site().zone.iso(desk->now())},
-                      {"site", desk->site().name},
-                      {"findings", render::Json::array()},
-                      {"looked_at", morning.looked_at},
-                      {"well", morning.well}};
-    for (const auto& one : morning.findings) {
-      json["findings"].push_back(render::json_of(one, desk->print()));
-    }
-    context.out << render::dumped(json);
+    context.out << render::dumped(json_of_morning(*desk, morning));
+  } else if (arguments.flag("all")) {
+    print_all(context, *desk, morning);
   } else {
     print(context, *desk, morning);
   }
-  const bool hands =
-      std::any_of(morning.findings.begin(), morning.findings.end(),
-                  [](const auto& one) { return one.urgency == model::Urgency::kNow; });
-  return arguments.flag("check") && hands ? kHandsNeeded : kDone;
+  return arguments.flag("check") && morning.count(Slot::kNow) > 0 ? kHandsNeeded : kDone;
 }
 
 }  // namespace cli

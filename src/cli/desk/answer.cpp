@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <ostream>
 
+#include "cli/desk/morning.h"
 #include "kinds/caution.h"
 #include "measure/text.h"
 #include "render/json.h"
@@ -32,6 +33,101 @@ render::Json json_answer(const Desk& desk, const Answer& answer, const model::Hi
     json["findings"].push_back(render::json_of(one, desk.print()));
   }
   return json;
+}
+
+// What entries of the same day said in full already.
+std::vector<const model::Caution*> said_already(const kinds::Study& study) {
+  const model::History& history = study.history();
+  std::vector<const model::Caution*> said;
+  const auto add = [&](const kinds::Handled& handled) {
+    for (const model::Caution* one : kinds::cautions_at(handled, study)) said.push_back(one);
+  };
+  for (const model::Deed& one : history.deeds) {
+    if (one.day == history.today) add({.logged = {one.word}});
+  }
+  for (const model::Sensed& one : history.sensed) {
+    if (one.day == history.today) add({.logged = {one.word}});
+  }
+  for (const model::Movement& one : history.in) {
+    if (one.day == history.today) add({.in = &one});
+  }
+  for (const model::Movement& one : history.out) {
+    if (one.day == history.today) add({.out = &one});
+  }
+  return said;
+}
+
+void print_recorded(Context& context, const Answer& answer, const model::History& history,
+                    const model::Assessment& assessment) {
+  std::ostream& out = context.out;
+  const auto width = static_cast<std::size_t>(context.width);
+  const bool other_stage = !answer.before || answer.before->stage != assessment.stage;
+  out << render::wrapped(
+             fmt::format("{} · day {}{}: {}", history.batch.code, history.day_number(),
+                         assessment.stage.empty() || !other_stage ? "" : " · " + assessment.stage,
+                         answer.recorded),
+             width, 2)
+      << '\n';
+  for (const std::string& remark : answer.remarks) {
+    out << "  " << render::wrapped(remark, width - 2, 2) << '\n';
+  }
+  std::string caution;
+  for (const model::Caution* one : answer.cautions) {
+    const bool again = answer.said_today.count(one) > 0;
+    caution += (caution.empty() ? "" : " ") + std::string(again ? one->brief : one->full);
+    if (again) caution += '.';
+  }
+  caution += (caution.empty() || answer.old_caution.empty() ? "" : " ") + answer.old_caution;
+  if (caution.empty()) return;
+  out << "  " << render::wrapped("Caution: " + caution, width - 2, 4) << '\n';
+}
+
+bool was_so(const model::Told& finding, const std::vector<model::Told>& before) {
+  return std::any_of(before.begin(), before.end(), [&](const model::Told& one) {
+    return one.rule == finding.rule && one.urgency <= finding.urgency;
+  });
+}
+
+void print_changes(Context& context, const Desk& desk, const Answer& answer,
+                   const model::Assessment& assessment) {
+  std::ostream& out = context.out;
+  const auto width = static_cast<std::size_t>(context.width);
+  const Answer::Stood before = answer.before.value_or(Answer::Stood{});
+  CautionOnce once(answer);
+  for (const model::Told& one : assessment.findings) {
+    // What a batch that was just begun wants by and by is the morning's to say.
+    const bool waits = one.urgency == model::Urgency::kSoon || one.urgency == model::Urgency::kReady;
+    if (was_so(one, before.told) || (!answer.before && waits)) continue;
+    const model::Told shown = once.said(one);
+    if (shown.words.line.empty()) {
+      out << finding_text(shown, desk, fmt::format("  {}: ", model::word(one.urgency)), width, 4) << '\n';
+      continue;
+    }
+    std::string minds;
+    for (const model::Caution* caution : shown.cautions) {
+      minds += (minds.empty() ? " ! " : "; ") + std::string(caution->brief);
+    }
+    out << render::wrapped(fmt::format("  {}: {}{}", model::word(one.urgency), shown.words.line, minds),
+                           width, 4)
+        << '\n';
+  }
+  std::vector<std::string> gone;
+  for (const model::Told& one : before.told) {
+    const bool stays = std::any_of(assessment.findings.begin(), assessment.findings.end(),
+                                   [&](const model::Told& now) { return now.rule == one.rule; });
+    if (!stays) gone.push_back(tag_of(one));
+  }
+  if (!gone.empty()) {
+    out << render::wrapped("  no longer: " + measure::joined(gone, ", "), width, 4) << '\n';
+  }
+  if (!answer.before) return;
+  for (const model::Progress& one : assessment.progress) {
+    const bool moved = std::none_of(before.progress.begin(), before.progress.end(), [&](const auto& was) {
+      return was.goal == one.goal && was.says == one.says;
+    });
+    if (one.at_leisure || !moved) continue;
+    out << "  " << render::wrapped(fmt::format("{}: {}", one.goal, one.says), width - 2, 4) << '\n';
+  }
 }
 
 }  // namespace
@@ -65,9 +161,15 @@ void add_cautions(const kinds::Handled& handled, const model::Batch& batch, meas
     if (std::find(answer.cautions.begin(), answer.cautions.end(), one) == answer.cautions.end())
       answer.cautions.push_back(one);
   }
+  for (const model::Caution* one : said_already(*before)) answer.said_today.insert(one);
   const std::string more = before->old_caution(handled);
   if (more != answer.old_caution)
     answer.old_caution += (answer.old_caution.empty() || more.empty() ? "" : " ") + more;
+  if (answer.before || handled.starts || batch.id != answer.batch.id) return;
+  const auto stands = [](const kinds::Study& study) {
+    return Answer::Stood{study.stage(), study.told(), study.progress()};
+  };
+  answer.before = at == desk.now() ? stands(*before) : stands(*desk.study(batch));
 }
 
 void print_answer(Context& context, const Desk& desk, const Answer& answer) {
@@ -77,28 +179,8 @@ void print_answer(Context& context, const Desk& desk, const Answer& answer) {
     context.out << render::dumped(json_answer(desk, answer, history, assessment));
     return;
   }
-  std::ostream& out = context.out;
-  const auto width = static_cast<std::size_t>(context.width);
-  out << render::wrapped(
-             fmt::format("{} · day {}{}: {}", history.batch.code, history.day_number(),
-                         assessment.stage.empty() ? "" : " · " + assessment.stage, answer.recorded),
-             width, 2)
-      << '\n';
-  for (const std::string& remark : answer.remarks) {
-    out << "  " << render::wrapped(remark, width - 2, 2) << '\n';
-  }
-  if (const std::string caution = caution_text(answer); !caution.empty()) {
-    out << "  " << render::wrapped("Caution: " + caution, width - 2, 4) << '\n';
-  }
-  for (const model::Progress& one : assessment.progress) {
-    if (one.at_leisure) continue;
-    out << "  " << render::wrapped(fmt::format("{}: {}", one.goal, one.says), width - 2, 4) << '\n';
-  }
-  CautionOnce once(answer);
-  for (const model::Told& one : assessment.findings) {
-    const std::string lead = "  " + std::string(model::word(one.urgency)) + ": ";
-    out << finding_text(once.said(one), desk, lead, width, 4) << '\n';
-  }
+  print_recorded(context, answer, history, assessment);
+  print_changes(context, desk, answer, assessment);
 }
 
 }  // namespace cli

@@ -16,15 +16,25 @@ struct Answer {
   model::Batch batch;
   std::string recorded;              // "core 148 °F, up 9 °F since yesterday 07:05"
   std::vector<std::string> remarks;  // objections and oddities, a line each
-  std::vector<const model::Caution*> cautions = {};  // what to mind with the work of the entry
+  // What to mind with the work of the entry; and of these, what an entry of the same day said in full.
+  std::vector<const model::Caution*> cautions = {};
+  std::set<const model::Caution*> said_today = {};
+  // How the batch stood before the entry: only what it changed is answered. None: it was just begun.
+  struct Stood {
+    std::string stage;
+    std::vector<model::Told> told;
+    std::vector<model::Progress> progress;
+  };
+  std::optional<Stood> before = {};
   std::string old_caution = {};
 };
 
-// Adds the cautions for what an entry puts hands to, read before it is recorded.
+// Adds the cautions for what an entry puts hands to, and how its batch stands; before it is recorded.
 void add_cautions(const kinds::Handled& handled, const model::Batch& batch, measure::Instant at,
                   const Desk& desk, Answer& answer);
 
-// "heap-3 · day 12 · hot", what was recorded, what counts towards its goals, what is to be done.
+// What was recorded; what the person must know of it; the caution; and of the batch only what the entry
+// changed: a stage, a job that is new or ended, a goal that moved.
 void print_answer(Context& context, const Desk& desk, const Answer& answer);
 
 // A finding as the person reads it: `lead`, what is the case, what to do; wrapped to the width, the

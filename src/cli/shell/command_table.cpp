@@ -29,6 +29,7 @@ constexpr std::array kTakeOptions{Option{"to", "CODE", "the batch it goes to (el
                                   Option{"sold", "MONEY", "what it brought"}, kWhen, kSure};
 constexpr std::array kEndOptions{Option{"because", "TEXT", "why it ends"}, kWhen};
 constexpr std::array kTodayOptions{
+    Option{"all", "", "a line each for what is folded, put off or fine"},
     Option{"check", "", "exit 10 where something must be done now, for scripts"}};
 constexpr std::array kListOptions{
     kAll, Option{"foresight", "", "how well temperatures were foreseen in every ended batch"}};
@@ -156,9 +157,16 @@ constexpr std::array kCommands{
             "roundbook end heap-3 --because 'screened and bagged'", Needs::kWriting, false,
             kEndOptions, run_end},
     Command{
-        "today", "what needs attention, most urgent first", "[options]",
-        "now: harm if it waits. today: wants hands. soon: by its date. ready: something to gain.",
+        "today", "the morning's jobs: danger first, then what harms if it waits", "[options]",
+        "NOW: harm if it waits. TODAY: wants hands. SOON: by its date. READY: something to gain. HOLD: not\n"
+        "before that day. new: was not there yesterday at this hour.",
         "roundbook today", Needs::kReading, true, kTodayOptions, run_today},
+    Command{"why", "the whole of a job: reason, what to do, what ends it, rule, source",
+            "[N | CODE [RULE]]", "N is a job's number in 'roundbook today'.", "roundbook why 3",
+            Needs::kReading, true, {}, run_why},
+    Command{"later", "put a job off; it comes back", "CODE [RULE] until WHEN",
+            "WHEN: sat, tomorrow, 3d, 2 weeks, 2027-05-03. What harms if it waits cannot be put off.",
+            "roundbook later heap-4 until sat", Needs::kWriting, false, {}, run_later},
     Command{"list", "the batches", "[KIND] [options]", "", "roundbook list pile", Needs::kReading,
             true, kListOptions, run_list},
     Command{"show", "one batch: stage, readings, forecast, chart, timeline", "CODE [options]",

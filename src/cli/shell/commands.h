@@ -15,6 +15,8 @@ Outcome run_add(Context& context, const Arguments& arguments);
 Outcome run_take(Context& context, const Arguments& arguments);
 Outcome run_end(Context& context, const Arguments& arguments);
 Outcome run_today(Context& context, const Arguments& arguments);
+Outcome run_why(Context& context, const Arguments& arguments);
+Outcome run_later(Context& context, const Arguments& arguments);
 Outcome run_list(Context& context, const Arguments& arguments);
 Outcome run_show(Context& context, const Arguments& arguments);
 Outcome run_recipe(Context& context, const Arguments& arguments);

@@ -15,6 +15,7 @@
 #include "cli/shell/environment.h"
 #include "cli/shell/help.h"
 #include "kinds/kind.h"
+#include "render/text.h"
 #include "measure/text.h"
 
 namespace cli {
@@ -163,8 +164,10 @@ measure::Result<Arguments> parse(const std::vector<std::string>& typed, const Co
 
 int refuse(std::ostream& err, std::string_view why, bool was_to_record) {
   const bool ended = why.ends_with('.') || why.ends_with('?');
-  err << "roundbook: " << why << (ended ? "" : ".")
-      << (was_to_record ? " Nothing was recorded.\n" : "\n");
+  const std::string text = fmt::format("roundbook: {}{}{}", why, ended ? "" : ".",
+                                       was_to_record ? " Nothing was recorded." : "");
+  err << (wraps_refusals() ? render::wrapped(text, static_cast<std::size_t>(terminal_width()), 2) : text)
+      << '\n';
   return kWordsWereOff;
 }
 
@@ -259,6 +262,7 @@ int run(Context& context, const Command& command, const Arguments& arguments) {
 
 int dispatch(const std::vector<std::string>& typed, World world) {
   if (const auto why = unfit(typed)) return refuse(world.err, *why, true);
+  const auto width = static_cast<std::size_t>(terminal_width());
   const std::size_t at = command_at(typed);
   std::vector<std::string> rest = typed;
   if (at == typed.size()) {
@@ -269,19 +273,19 @@ int dispatch(const std::vector<std::string>& typed, World world) {
       world.out << "roundbook " << ROUNDBOOK_VERSION << '\n';
       return kDone;
     }
-    print_overview(typed.empty() ? world.err : world.out);
+    print_overview(typed.empty() ? world.err : world.out, width);
     return typed.empty() ? kWordsWereOff : kDone;
   }
   const Command* command = find_command(typed[at]);
   if (typed[at] == "help" && command == nullptr) {
     const Command* asked = at + 1 < typed.size() ? find_command(typed[at + 1]) : nullptr;
     if (asked == nullptr) {
-      print_overview(world.out);
+      print_overview(world.out, width);
       return kDone;
     }
     Arguments words;
     words.words.assign(typed.begin() + static_cast<std::ptrdiff_t>(at) + 2, typed.end());
-    print_help(world.out, *asked, words);
+    print_help(world.out, *asked, words, width);
     return kDone;
   }
   if (command == nullptr) return refuse(world.err, unknown_command(typed[at]).why, true);
@@ -291,7 +295,7 @@ int dispatch(const std::vector<std::string>& typed, World world) {
   const bool to_record = command->needs != Needs::kReading;
   if (!arguments) return refuse(world.err, arguments.mistake().why, to_record);
   if (globals.help) {
-    print_help(world.out, *command, *arguments);
+    print_help(world.out, *command, *arguments, width);
     return kDone;
   }
   const auto clock = clock_now();

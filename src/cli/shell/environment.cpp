@@ -9,10 +9,13 @@
 #include <filesystem>
 #include <fstream>
 
+#include "measure/text.h"
 #include "measure/when.h"
 
 namespace cli {
 namespace {
+
+constexpr int kFewestColumns = 40, kMostColumns = 120;
 
 std::optional<std::string> variable(const char* name) {
   const char* value = std::getenv(name);
@@ -56,12 +59,23 @@ bool makes_backups() {
 }
 
 int terminal_width() {
+  // Said by whoever reads it, also where the output goes through a pipe.
+  if (const auto said = variable("COLUMNS")) {
+    const auto columns = measure::parse_number(*said);
+    if (columns && *columns >= kFewestColumns && *columns <= 500) {
+      return std::min(static_cast<int>(*columns), kMostColumns);
+    }
+  }
   winsize size{};
   if (isatty(STDOUT_FILENO) == 1 && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 &&
-      size.ws_col >= 40) {
-    return std::min<int>(size.ws_col, 120);
+      size.ws_col >= kFewestColumns) {
+    return std::min<int>(size.ws_col, kMostColumns);
   }
   return 80;
+}
+
+bool wraps_refusals() {
+  return variable("COLUMNS").has_value() || isatty(STDERR_FILENO) == 1;
 }
 
 bool may_color() {

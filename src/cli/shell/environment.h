@@ -26,6 +26,9 @@ bool makes_backups();
 // The columns of the terminal; 80 where the output is not a terminal or says nothing.
 int terminal_width();
 
+// Whether a refusal is broken into lines for a person; else, for a script, it is one line.
+bool wraps_refusals();
+
 // Whether output goes to a terminal that may be coloured (NO_COLOR and TERM=dumb say no).
 bool may_color();
 

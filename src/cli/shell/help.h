@@ -7,10 +7,11 @@
 namespace cli {
 
 // The commands, a line each, and what holds for all of them.
-void print_overview(std::ostream& out);
+void print_overview(std::ostream& out, std::size_t width);
 
 // One command: usage, what it does, what it has to say of the words given, its options, one worked
 // example.
-void print_help(std::ostream& out, const Command& command, const Arguments& arguments);
+void print_help(std::ostream& out, const Command& command, const Arguments& arguments,
+                std::size_t width);
 
 }  // namespace cli

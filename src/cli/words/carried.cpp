@@ -7,6 +7,7 @@
 
 #include "book/read/read.h"
 #include "measure/text.h"
+#include "model/material_groups.h"
 
 namespace cli {
 namespace {
@@ -21,7 +22,8 @@ bool can_be_carried(Dimension dimension) {
 
 // Things that are counted: "11 eggs" needs no unit.
 bool is_counted(const model::Material& material) {
-  static constexpr std::array<std::string_view, 3> kGroups{"egg", "larvae", "crop"};
+  static constexpr std::array<std::string_view, 3> kGroups{model::group::kEgg, model::group::kLarvae,
+                                                         model::group::kCrop};
   return std::find(kGroups.begin(), kGroups.end(), material.group) != kGroups.end();
 }
 

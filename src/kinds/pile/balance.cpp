@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "kinds/finding.h"
 #include "kinds/pile/blend.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 
 namespace kinds::pile {
 namespace {
@@ -46,7 +46,7 @@ Size size_by(const model::History& history, const model::Rules& rules, model::Da
     water += mass->value * moisture->value;
   }
   if (in.value > 0) size.volume = in;
-  if (const auto said = history.batch.number("volume")) size.volume = Litres{said->si};
+  if (const auto said = history.batch.number(kBuiltVolume)) size.volume = Litres{said->si};
   if (known.value > 0) size.moisture = Fraction{water / known.value};
   size.mass = known.value > 0
                   ? known
@@ -56,7 +56,7 @@ Size size_by(const model::History& history, const model::Rules& rules, model::Da
   if (density < 100 || density > 1100) {
     size.mass = Kilograms{size.volume.value * rules(limits::foresee_density).value / 1000};
   }
-  for (const model::Series* series : history.all("moisture")) {
+  for (const model::Series* series : history.all(kMoisture)) {
     for (const model::DayRoll& roll : series->days) {
       if (roll.day <= as_of) size.moisture = Fraction{roll.last};
     }

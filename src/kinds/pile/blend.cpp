@@ -1,11 +1,9 @@
 #include "kinds/pile/blend.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "kinds/pile/vocabulary.h"
 #include "kinds/thresholds.h"
-#include "measure/text.h"
 
 namespace kinds::pile {
 namespace {
@@ -28,10 +26,6 @@ void add(Inputs& inputs, const model::Material& material, const science::Ingredi
   }
   inputs.materials.push_back(material);
   inputs.ingredients.push_back(ingredient);
-}
-
-std::string named(const std::vector<std::string>& names) {
-  return measure::listed(names, "and");
 }
 
 }  // namespace
@@ -92,28 +86,23 @@ measure::Fraction Inputs::share_lacking_c_to_n() const {
 
 StartRatio start_ratio(const model::History& history, const model::Rules& rules,
                        const Inputs& inputs) {
-  if (const auto measured = history.batch.number("cn")) {
-    return {measure::Number{measured->si}, true, ""};
+  using Unknown = StartRatio::Unknown;
+  if (const auto measured = history.batch.number(kStartRatio)) {
+    return {measure::Number{measured->si}, true};
   }
-  if (inputs.empty()) return {std::nullopt, false, "nothing is recorded as having gone in"};
-  if (!inputs.unweighed.empty()) {
-    return {std::nullopt, false,
-            fmt::format("the weight of its {} is not known", named(inputs.unweighed))};
-  }
+  if (inputs.empty()) return {.unknown = Unknown::kNothingWentIn};
+  if (!inputs.unweighed.empty()) return {.unknown = Unknown::kUnweighed, .of = inputs.unweighed};
   if (inputs.share_lacking_c_to_n() > rules(limits::treat_cn_lacking)) {
-    return {std::nullopt, false,
-            fmt::format("moisture, carbon or nitrogen of its {} is not known",
-                        named(inputs.lacking_c_to_n()))};
+    return {.unknown = Unknown::kLacksFigures, .of = inputs.lacking_c_to_n()};
   }
-  if (!inputs.blend || !inputs.blend->c_to_n) {
-    return {std::nullopt, false, "what went in holds no nitrogen that is known"};
-  }
-  return {inputs.blend->c_to_n, false, ""};
+  if (!inputs.blend || !inputs.blend->c_to_n) return {.unknown = Unknown::kNoNitrogen};
+  return {inputs.blend->c_to_n};
 }
 
 bool is_raw(const model::Material& material) {
-  if (material.is("animal") || material.is("manure")) return true;
-  return material.group != "water" && material.group != "mineral" && material.group != "char";
+  if (material.is(kFlagAnimal) || material.is(kFlagManure)) return true;
+  return material.group != kGroupWater && material.group != kGroupMineral &&
+         material.group != kGroupChar;
 }
 
 }  // namespace kinds::pile

@@ -36,12 +36,13 @@ struct Inputs {
 Inputs inputs_of(const model::History& history);
 
 // The carbon to nitrogen of all that went in: a laboratory's (the setting cn), or the blend's where
-// enough of the mass has figures (pile.treat.cn_lacking) and all of it was weighed. `why` says what
-// is missing where there is none.
+// enough of the mass has figures (pile.treat.cn_lacking) and all of it was weighed.
 struct StartRatio {
-  std::optional<measure::Number> value;
+  enum class Unknown { kNothingWentIn, kUnweighed, kLacksFigures, kNoNitrogen };
+  std::optional<measure::Number> value{};
   bool measured = false;
-  std::string why;
+  Unknown unknown{};                 // why there is none
+  std::vector<std::string> of = {};  // the materials that it is unknown of
 };
 StartRatio start_ratio(const model::History& history, const model::Rules& rules,
                        const Inputs& inputs);

@@ -1,9 +1,10 @@
 #include <algorithm>
+#include <array>
 
-#include "kinds/pile/care.h"
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
-#include "measure/text.h"
+#include "kinds/pile/care.h"
+#include "kinds/pile/vocabulary.h"
+#include "kinds/thresholds.h"
 
 // Why a pile is colder than it should be, and what that does to its treatment.
 namespace kinds::pile {
@@ -11,141 +12,112 @@ namespace {
 
 namespace limits = thresholds::pile;
 using measure::Celsius;
+using model::Support;
 using model::Urgency;
+using By = model::Ending::By;
 
-// A reason for the cold, what helps against it, and how well the records support it: what was
-// measured before what was felt, before what follows from the recipe or the calendar.
-struct Reason {
-  int support;
-  std::string text;
-  std::string remedy;
-};
-constexpr int kRead = 3, kFelt = 2, kWorkedOut = 1;
+using Reasons = std::vector<model::Reason>;
 
-std::optional<measure::Litres> volume_of(const Known& known) {
-  if (const auto read = known.history.all("volume"); !read.empty()) {
+std::optional<measure::Litres> volume_of(const Study& study) {
+  const model::History& history = study.history();
+  if (const auto read = history.all(kVolume); !read.empty()) {
     return measure::Litres{read.front()->last->value};
   }
-  if (const auto said = known.history.batch.number("volume")) return measure::Litres{said->si};
-  return known.inputs.blend ? known.inputs.blend->volume : std::nullopt;
+  if (const auto said = history.batch.number(kBuiltVolume)) return measure::Litres{said->si};
+  return study.inputs().blend ? study.inputs().blend->volume : std::nullopt;
 }
 
-void add_damp(const Known& known, std::vector<Reason>& reasons) {
-  const auto found = damp(known.history, known.rules);
+template <class T>
+model::Reason because(std::string_view id, Support support, model::Fact<T> fact, T value) {
+  model::Reason made{id, support};
+  made.facts.set(fact, value);
+  return made;
+}
+
+void add_damp(const Study& study, Reasons& reasons) {
+  const auto found = damp(study.history(), study.rules());
   if (!found || found->is == Damp::Is::kFine) return;
-  const bool dry = found->is == Damp::Is::kDry;
-  const std::string how = dry ? "too dry" : "too wet";
-  const std::string remedy =
-      dry ? "water it as you turn it" : "turn it with dry coarse material, and keep rain off";
+  const std::string_view id = found->is == Damp::Is::kTooLow ? kTooDry : kTooWet;
   if (found->measured) {
-    const std::string read = known.print()(measure::Fraction{found->fraction});
-    reasons.push_back({kRead, fmt::format("{} ({} moisture)", how, read), remedy});
+    reasons.push_back(because(id, Support::kRead, kMoistureRead, *found->measured));
   } else {
-    reasons.push_back({kFelt, how + " by the hand", remedy});
+    reasons.push_back({id, Support::kFelt});
   }
 }
 
-void add_ratio(const Known& known, std::vector<Reason>& reasons) {
-  const StartRatio ratio = start_ratio(known.history, known.rules, known.inputs);
-  if (!ratio.value || ratio.value->value <= known.rules(limits::mix_cn_most).value) return;
-  reasons.push_back({ratio.measured ? kRead : kWorkedOut,
-                     fmt::format("too little nitrogen (its mix is {}:1)",
-                                 measure::print_number(ratio.value->value, 0)),
-                     "mix in something rich in nitrogen as you turn it"});
-}
-
-void add_turning(const Known& known, std::vector<Reason>& reasons) {
-  const auto turning = known.course.last_turning();
-  const model::Day today = known.history.today;
-  if (turning && days_between(*turning, today) <= whole(known.rules(limits::turn_recovers))) {
-    reasons.push_back(
-        {kWorkedOut, "just turned, which cools it for a day or two", "read it again tomorrow"});
-  } else if (known.at.first_hot && method_of(known.history.batch) == Method::kTurned) {
-    const int since = days_between(turning.value_or(known.course.start), today);
-    if (since < whole(known.rules(limits::turn_every))) return;
-    reasons.push_back({kWorkedOut,
-                       fmt::format("short of air (not turned for {})", days_words(since)),
-                       "turn it, outside to inside"});
-  }
-}
-
-std::vector<Reason> reasons_for_cold(const Known& known) {
-  std::vector<Reason> reasons;
-  add_damp(known, reasons);
-  for (const model::Series* series : known.history.all("oxygen")) {
+void add_weather(const Study& study, Reasons& reasons) {
+  for (const model::Series* series : study.history().all(kOxygen)) {
     const measure::Fraction oxygen{series->last->value};
-    if (oxygen < known.rules(limits::cold_oxygen)) {
-      reasons.push_back(
-          {kRead, fmt::format("too little air ({} oxygen)", known.print()(oxygen)), "turn it"});
+    if (oxygen < study.rules()(limits::cold_oxygen)) {
+      reasons.push_back(because(kShortOfOxygen, Support::kRead, kOxygenRead, oxygen));
     }
   }
-  if (known.at.air && *known.at.air <= known.rules(limits::cold_frost)) {
-    reasons.push_back({kRead, fmt::format("frost ({} in the air)", known.print()(*known.at.air)),
-                       "cover it, with straw or leaves over it"});
+  const auto& air = study.at().air;
+  if (air && *air <= study.rules()(limits::cold_frost)) {
+    reasons.push_back(because(kFrost, Support::kRead, kAirNow, *air));
   }
-  add_ratio(known, reasons);
-  const auto volume = volume_of(known);
-  if (volume && *volume < known.rules(limits::cold_small)) {
-    reasons.push_back({kWorkedOut,
-                       fmt::format("too small to hold heat ({})", known.print()(*volume)),
-                       "add to it, lay it up with another pile, or cover it with straw or leaves"});
+}
+
+void add_contents(const Study& study, Reasons& reasons) {
+  const StartRatio& ratio = study.ratio();
+  if (ratio.value && ratio.value->value > study.rules()(limits::mix_cn_most).value) {
+    reasons.push_back(because(kLittleNitrogen,
+                              ratio.measured ? Support::kRead : Support::kWorkedOut, kRatio,
+                              *ratio.value));
   }
-  if (known.at.hot_days >= whole(known.rules(limits::cold_spent_days))) {
-    reasons.push_back(
-        {kWorkedOut, fmt::format("its easy food is spent ({} hot)", days_words(known.at.hot_days)),
-         known.shown() ? "let it cure" : "mix in fresh material if it has to heat again"});
+  const auto volume = volume_of(study);
+  if (volume && *volume < study.rules()(limits::cold_small)) {
+    reasons.push_back(because(kTooSmall, Support::kWorkedOut, kSize, *volume));
   }
-  add_turning(known, reasons);
+  if (study.at().hot_days >= whole(study.rules()(limits::cold_spent_days))) {
+    reasons.push_back(because(kSpent, Support::kWorkedOut, kHotDays, study.at().hot_days));
+    reasons.back().facts.set(kAllShown, study.shown());
+  }
+}
+
+void add_turning(const Study& study, Reasons& reasons) {
+  const auto turning = study.course().last_turning();
+  const model::Day today = study.history().today;
+  if (turning && days_between(*turning, today) <= whole(study.rules()(limits::turn_recovers))) {
+    reasons.push_back({kJustTurned, Support::kWorkedOut});
+  } else if (study.at().first_hot && study.method() == Method::kByTurning) {
+    const int since = days_between(turning.value_or(study.course().start), today);
+    if (since < whole(study.rules()(limits::turn_every))) return;
+    reasons.push_back(because(kNotTurned, Support::kWorkedOut, kDaysSince, since));
+  }
+}
+
+Reasons reasons_for_cold(const Study& study) {
+  Reasons reasons;
+  add_damp(study, reasons);
+  add_weather(study, reasons);
+  add_contents(study, reasons);
+  add_turning(study, reasons);
   std::stable_sort(reasons.begin(), reasons.end(),
-                   [](const Reason& a, const Reason& b) { return a.support > b.support; });
+                   [](const auto& a, const auto& b) { return a.support < b.support; });
   return reasons;
 }
 
-// What helps, in the order of the reasons; a turning that one of them brings is not told again.
-std::string remedies_for(const std::vector<Reason>& reasons) {
-  if (reasons.empty()) return "squeeze a handful and log dry, damp or soggy";
-  std::string text;
-  for (const Reason& one : reasons) {
-    const bool turns = one.remedy.starts_with("turn it, ") || one.remedy == "turn it";
-    if (turns && text.find("turn it") != std::string::npos) continue;
-    text += (text.empty() ? "" : "; then ") + one.remedy;
+// What both findings of the cold say: how cold, why, and what came of the treatment's days.
+void explain(const Study& study, const Treatment* halted, model::Finding& made) {
+  const Celsius now{study.at().peak_now};
+  set_value(made, kTemperature, measure::value_of(now));
+  made.facts.set(kNow, now);
+  made.facts.set(kDaysOld, days_between(study.course().start, study.history().today));
+  if (halted != nullptr) {
+    made.facts.set(kTreatment, std::string(halted->name));
+    made.facts.set(kTreatmentWanted, halted->wanted.days);
+    if (halted->window) made.facts.set(kTreatmentDays, halted->window->days);
   }
-  return text;
-}
-
-void explain(const Known& known, model::Told& made) {
-  const std::vector<Reason> reasons = reasons_for_cold(known);
-  std::vector<std::string_view> texts;
-  for (const Reason& one : reasons) texts.push_back(one.text);
-  const std::string why =
-      reasons.empty() ? "the records do not say why" : "likely " + measure::listed(texts, "then");
-  made.words.why += (made.words.why.empty() ? "" : "; ") + why;
-  made.words.action = remedies_for(reasons);
-}
-
-// What its rule makes of a break in the days at heat.
-std::string break_words(const Treatment& one) {
-  if (one.outcome == Outcome::kCannot) {
-    return fmt::format(
-        "{} cannot be shown by these records anyhow, but it is the heat that kills "
-        "germs and weed seeds",
-        one.name);
-  }
-  if (one.wanted.in_a_row && !one.tally.open) {
-    return fmt::format("{} wants its days in a row, so the count begins anew", one.name);
-  }
-  const int to_go = std::max(0, one.wanted.days - one.window->days);
-  std::string text = fmt::format("these days stay counted, {} more wanted", to_go);
-  if (one.standard == Standard::kNop && !one.wanted.in_a_row) {
-    text += "; a certifier may want them in a row";
-  }
-  return text;
+  made.reasons = reasons_for_cold(study);
+  made.job = made.reasons.empty() ? kJobRead : job_against(made.reasons.front().id);
+  made.ends = {{By::kReading, std::string(kTemperature)}};
 }
 
 // The day on which the pile was found below the heat of a treatment and has been since.
-std::optional<model::Day> below_since(const Known& known, const DayRule& rule) {
+std::optional<model::Day> below_since(const Study& study, const DayRule& rule) {
   std::optional<model::Day> since;
-  for (const DaySeen& day : known.course.days) {
+  for (const DaySeen& day : study.course().days) {
     if (rule.warm_enough(day.peak())) {
       since.reset();
     } else if (!since) {
@@ -156,74 +128,74 @@ std::optional<model::Day> below_since(const Known& known, const DayRule& rule) {
 }
 
 // A turning cools a pile for a day or two: the first one since it was last at heat is waited out.
-bool recovers(const Known& known, model::Day since) {
-  for (const model::Day turning : known.course.turnings) {
+bool recovers(const Study& study, model::Day since) {
+  for (const model::Day turning : study.course().turnings) {
     if (turning < since - date::days{1}) continue;
-    return days_between(turning, known.history.today) <= whole(known.rules(limits::turn_recovers));
+    return days_between(turning, study.history().today) <=
+           whole(study.rules()(limits::turn_recovers));
   }
   return false;
 }
 
 // The first treatment asked for whose days are not there and whose heat the pile has not.
-const Treatment* halted(const Known& known) {
-  if (method_of(known.history.batch) == Method::kCold) return nullptr;
-  for (const Treatment& one : known.treatments) {
-    if (!one.tally.met && !one.rule.warm_enough(known.at.peak_now)) return &one;
+const Treatment* halted(const Study& study) {
+  if (study.method() == Method::kCold) return nullptr;
+  for (const Treatment& one : study.treatments()) {
+    if (!one.tally.met && !one.rule.warm_enough(study.at().peak_now)) return &one;
   }
   return nullptr;
 }
 
 }  // namespace
 
-void judge_cold(const Known& known, model::Assessment& into) {
-  const Standing& at = known.at;
-  const bool active = at.stage == Stage::kNotHeating || in_heat(at.stage) ||
-                      at.stage == Stage::kCooling || at.stage == Stage::kCuring;
-  if (!active || known.days_shown() || known.course.days.empty()) return;
-  const double limit = known.rules(limits::cold_below).value;
-  if (at.peak_now >= limit - kSameKelvins || at.dipped) return;
-  const measure::Printer print = known.print();
-  model::Told made = finding("pile.cold", Urgency::kToday, limits::cold_below, known.rules);
-  made.limit->quantity = "temperature";
-  made.value = model::Measured{"temperature", measure::value_of(Celsius{at.peak_now}), ""};
-  made.words.says =
-      fmt::format("it is {}, below {}, and ", print(Celsius{at.peak_now}), print(Celsius{limit}));
-  made.words.says += at.stage == Stage::kNotHeating
-                   ? fmt::format("never heated in {}",
-                                 days_words(days_between(known.course.start, known.history.today)))
-                   : "its treatment is not shown yet";
-  const Treatment* one = halted(known);
-  if (one != nullptr && one->window) {
-    made.words.why = fmt::format("{} so far; {}", count_words(*one, print), break_words(*one));
+std::string_view job_against(std::string_view reason) {
+  struct Answer {
+    std::string_view reason, job;
+  };
+  constexpr std::array kAnswers{
+      Answer{kTooDry, kJobTurn},        Answer{kTooWet, kJobTurn}, Answer{kShortOfOxygen, kJobTurn},
+      Answer{kNotTurned, kJobTurn},     Answer{kFrost, kJobCover}, Answer{kTooSmall, kJobCover},
+      Answer{kLittleNitrogen, kJobMix}, Answer{kSpent, kJobMix},   Answer{kJustTurned, kJobRead},
+  };
+  for (const Answer& one : kAnswers) {
+    if (one.reason == reason) return one.job;
   }
-  explain(known, made);
-  into.findings.push_back(std::move(made));
+  return kJobRead;
 }
 
-void judge_stopped(const Known& known, model::Assessment& into) {
-  if (known.at.stage != Stage::kWarm || known.at.dipped || is_rising(known.course)) return;
-  const Treatment* one = halted(known);
-  if (one == nullptr) return;
-  const auto since = below_since(known, one->rule);
-  if (!since || recovers(known, *since)) return;
-  const int age = days_between(known.course.start, known.history.today);
-  if (!one->window && age <= whole(known.rules(limits::cold_after))) return;
-  const measure::Printer print = known.print();
-  model::Told made = finding("pile.stopped", Urgency::kToday, limits::treat_from, known.rules);
-  made.limit->quantity = "temperature";
-  made.value = model::Measured{"temperature", measure::value_of(Celsius{known.at.peak_now}), ""};
-  made.words.says =
-      fmt::format("it is {}, below the {} that {} asks for, ", print(Celsius{known.at.peak_now}),
-                  print(Celsius{one->rule.from}), one->name);
-  if (one->window) {
-    made.words.says += fmt::format("since {}: {} so far", measure::day_words(*since, known.history.today),
-                             count_words(*one, print));
-    made.words.why = break_words(*one);
-  } else {
-    made.words.says += fmt::format("and no day in {} counts yet", days_words(age));
+Found judge_cold(const Study& study) {
+  const Standing& at = study.at();
+  const bool active = at.stage == Stage::kNotHeating || in_heat(at.stage) ||
+                      at.stage == Stage::kCooling || at.stage == Stage::kCuring;
+  if (!active || study.days_shown() || study.course().days.empty()) return std::nullopt;
+  const Celsius limit = study.rules()(limits::cold_below);
+  if (at.peak_now >= limit.value - kSameKelvins || at.dipped) return std::nullopt;
+  model::Finding made =
+      measured(kRuleCold, Urgency::kToday, limits::cold_below, study, kTemperature);
+  made.case_of = at.stage == Stage::kNotHeating ? kCaseNeverHeated : kCaseNotShown;
+  made.since = below_since(study, {limit.value, false, std::nullopt});
+  made.facts.set(kLimit, limit);
+  explain(study, halted(study), made);
+  return made;
+}
+
+Found judge_stopped(const Study& study) {
+  if (study.at().stage != Stage::kWarm || study.at().dipped || is_rising(study.course())) {
+    return std::nullopt;
   }
-  explain(known, made);
-  into.findings.push_back(std::move(made));
+  const Treatment* one = halted(study);
+  if (one == nullptr) return std::nullopt;
+  const auto since = below_since(study, one->rule);
+  if (!since || recovers(study, *since)) return std::nullopt;
+  const int age = days_between(study.course().start, study.history().today);
+  if (!one->window && age <= whole(study.rules()(limits::cold_after))) return std::nullopt;
+  model::Finding made =
+      measured(kRuleStopped, Urgency::kToday, limits::treat_from, study, kTemperature);
+  made.case_of = one->window ? kCaseBroken : kCaseNoDay;
+  made.since = since;
+  made.facts.set(kLimit, Celsius{one->rule.from});
+  explain(study, one, made);
+  return made;
 }
 
 }  // namespace kinds::pile

@@ -54,7 +54,7 @@ Course course_of(const model::History& history) {
   if (history.batch.ended_day) course.until = std::min(course.until, *history.batch.ended_day);
   std::map<model::Day, DaySeen> days;
   for (const model::Series& series : history.series) {
-    if (series.quantity != "temperature") continue;
+    if (series.quantity != kTemperature.name) continue;
     course.positions.push_back(series.position);
     for (const model::DayRoll& roll : series.days) {
       if (roll.day < course.start || roll.day > course.until) continue;
@@ -66,39 +66,21 @@ Course course_of(const model::History& history) {
   }
   for (auto& [day, seen] : days) course.days.push_back(std::move(seen));
   for (const model::Deed& deed : history.deeds) {
-    if (deed.word != "turned" || deed.day > course.until) continue;
+    if (deed.word != kTurned.word || deed.day > course.until) continue;
     if (course.turnings.empty() || course.turnings.back() != deed.day) {
       course.turnings.push_back(deed.day);
     }
   }
-  course.air = model::pooled_days(history.all("air"));
+  course.air = model::pooled_days(history.all(kAir));
   return course;
 }
 
 Method method_of(const model::Batch& batch) {
-  const std::string word = batch.text("method", "turned");
-  if (word == "static") return Method::kStatic;
-  if (word == "vessel") return Method::kVessel;
-  if (word == "cold") return Method::kCold;
-  return Method::kTurned;
-}
-
-std::string method_words(Method method) {
-  switch (method) {
-    case Method::kTurned:
-      return "a turned pile";
-    case Method::kStatic:
-      return "a static aerated pile";
-    case Method::kVessel:
-      return "a vessel";
-    case Method::kCold:
-      return "a cold pile";
+  const std::string word = batch.text(kMethod, kMethod.otherwise);
+  for (const MethodChoice& one : kMethods) {
+    if (one.word == word) return one.method;
   }
-  return "a turned pile";
-}
-
-std::string place_words(const std::string& position) {
-  return position.empty() ? "the pile" : "its " + position;
+  return Method::kByTurning;
 }
 
 }  // namespace kinds::pile

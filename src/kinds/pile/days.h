@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "kinds/pile/vocabulary.h"
 #include "model/history.h"
 
 // A pile's temperatures day by day and position by position, from the daily rolls: what treatment,
@@ -46,14 +47,6 @@ struct Course {
 inline constexpr int kAirDays = 7;
 
 Course course_of(const model::History& history);
-
-enum class Method { kTurned, kStatic, kVessel, kCold };
-Method method_of(const model::Batch& batch);
-// "a turned pile", "a static pile", "a vessel", "a cold pile".
-std::string method_words(Method method);
-
-// "its core" or, where no position was said, "the pile".
-std::string place_words(const std::string& position);
 
 // Two readings of one thermometer are the same where they differ by less than this: units that are
 // converted leave the last digit of a number open, and 131.0 °F has to be 55 °C exactly.

@@ -1,17 +1,25 @@
 #pragma once
 
-#include "kinds/pile/care.h"
-#include "kinds/pile/heat.h"
+#include <optional>
+#include <vector>
+
+#include "kinds/pile/study.h"
 
 // What a pile is on its way to.
 namespace kinds::pile {
 
+// How long the site's finished piles stayed hot, in days; none where there are none.
+struct HotSpell {
+  double days = 0;
+  int piles = 0;
+};
+
 // Temperature for the next seven days, the day 160 °F would be crossed, the days on which it will
 // have cooled and will be ready, and the earliest day of each treatment, each with its interval.
-void foretell(const Known& known, model::Assessment& into);
+std::vector<model::Forecast> foretell(const Study& study);
 
 // `pile.heating`: not too hot yet, but the model or the last readings of a position lead past the
 // limit within pile.heating.days. Readings from before a turning say nothing of it.
-void judge_heating(const Known& known, model::Assessment& into);
+std::optional<model::Finding> judge_heating(const Study& study);
 
 }  // namespace kinds::pile

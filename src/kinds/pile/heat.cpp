@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::pile {
 namespace {
@@ -183,9 +183,12 @@ std::shared_ptr<const model::Lesson> learn(const Finished& finished, const model
   return lesson;
 }
 
-std::optional<HeatForecast> foresee(const model::History& history, const Course& course,
-                                    const model::Rules& rules, model::Day as_of, int days_ahead,
-                                    Courses courses) {
+double HeatView::Spread::half_width(int days_ahead) const {
+  return first + growth * (std::sqrt(static_cast<double>(days_ahead)) - 1);
+}
+
+std::optional<HeatView> HeatView::of(const model::History& history, const Course& course,
+                                     const model::Rules& rules, model::Day as_of) {
   const DaySeen* last = nullptr;
   for (const DaySeen& day : course.days) {
     if (day.day <= as_of) last = &day;
@@ -200,32 +203,46 @@ std::optional<HeatForecast> foresee(const model::History& history, const Course&
     replay_day(course, pile, rules, heat, day, as_of, prior.log_factor, prior.trust, replayed);
   }
   const Trust trust = trust_in(replayed, prior.trust, rules);
+  const Heat own = heat.as_of(as_of, static_cast<int>(rules(limits::foresee_own_days).value));
+  HeatView view(pile, {trust.share, trust.drift, trust.widening,
+                       rules(limits::foresee_spread).value, rules(limits::foresee_growth).value});
+  view.leaning_ = leaning_of(prior, own, trust.share, replayed, rules);
+  view.last_ = last->day;
+  view.as_of_ = as_of;
+  view.degradable_ = own.degradable;
+  view.log_factor_ = corrected(own, prior.log_factor, rules);
+  view.start_ = last->peak();
+  view.air_ = air_on(course, rules, as_of);
+  return view;
+}
 
-  const int back = static_cast<int>(rules(limits::foresee_own_days).value);
-  const Heat own = heat.as_of(as_of, back);
-  const double log_factor = corrected(own, prior.log_factor, rules);
-  const int unread = days_between(last->day, as_of);
-  const int steps = days_ahead + unread;
-  const double start = last->peak(), air = air_on(course, rules, as_of);
+std::optional<HeatForecast> HeatView::ahead(int days_ahead, Courses courses) const {
+  const int steps = days_ahead + days_between(last_, as_of_);
   const auto course_with = [&](double log) {
-    return simulated(pile, own.degradable, log, start, air, steps);
+    return simulated(pile_, degradable_, log, start_, air_, steps);
   };
   HeatForecast forecast;
-  forecast.leaning = leaning_of(prior, own, trust.share, replayed, rules);
+  forecast.leaning = leaning_;
   if (courses == Courses::kWanted) {
-    forecast.lesser = course_with(log_factor - kLogSpread);
-    forecast.greater = course_with(log_factor + kLogSpread);
+    forecast.lesser = course_with(log_factor_ - kLogSpread);
+    forecast.greater = course_with(log_factor_ + kLogSpread);
   }
-  forecast.model = course_with(log_factor);
+  forecast.model = course_with(log_factor_);
   for (std::size_t i = 0; i < forecast.model.size(); ++i) {
     const int step = static_cast<int>(i) + 1;
-    const double likely = start + trust.share * (forecast.model[i] - start) +
-                          trust.drift * std::min(step, kReplayAhead);
-    const double half = trust.widening * half_width(rules, step);
-    forecast.days.push_back({last->day + days{step}, likely, likely - half, likely + half});
+    const double likely = start_ + spread_.share * (forecast.model[i] - start_) +
+                          spread_.drift * std::min(step, kReplayAhead);
+    const double half = spread_.widening * spread_.half_width(step);
+    forecast.days.push_back({last_ + days{step}, likely, likely - half, likely + half});
   }
   if (forecast.days.empty()) return std::nullopt;
   return forecast;
+}
+
+std::optional<HeatForecast> foresee(const model::History& history, const Course& course,
+                                    const model::Rules& rules, model::Day as_of, int days_ahead) {
+  const auto view = HeatView::of(history, course, rules, as_of);
+  return view ? view->ahead(days_ahead) : std::nullopt;
 }
 
 }  // namespace kinds::pile

@@ -41,10 +41,33 @@ std::shared_ptr<const model::Lesson> learn(
     const std::shared_ptr<const std::vector<model::History>>& finished, const model::Rules& rules,
     model::Day as_of);
 
-// The pile's warmest position from the day after its last reading on, as seen on `as_of` with what
-// had been recorded by then. None where it was not read in the three days up to then.
+// What is known of a pile's heat on a day: the model as the pile's own days, and the site's,
+// correct it.
+class HeatView {
+ public:
+  // As seen on `as_of` with what had been recorded by then. None where it was not read in the three
+  // days up to then.
+  static std::optional<HeatView> of(const model::History& history, const Course& course,
+                                    const model::Rules& rules, model::Day as_of);
+
+  // The pile's warmest position from the day after its last reading on.
+  std::optional<HeatForecast> ahead(int days_ahead, Courses courses = Courses::kNotWanted) const;
+
+ private:
+  struct Spread {
+    double share, drift, widening, first, growth;
+    double half_width(int days_ahead) const;
+  };
+  HeatView(science::PileModel pile, Spread spread) : pile_(pile), spread_(spread) {}
+
+  science::PileModel pile_;
+  Spread spread_;
+  Leaning leaning_;
+  model::Day last_, as_of_;
+  double degradable_ = 0, log_factor_ = 0, start_ = 0, air_ = 0;
+};
+
 std::optional<HeatForecast> foresee(const model::History& history, const Course& course,
-                                    const model::Rules& rules, model::Day as_of, int days_ahead,
-                                    Courses courses = Courses::kNotWanted);
+                                    const model::Rules& rules, model::Day as_of, int days_ahead);
 
 }  // namespace kinds::pile

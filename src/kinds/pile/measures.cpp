@@ -3,8 +3,9 @@
 #include <algorithm>
 #include <array>
 
-#include "kinds/pile/standards.h"
 #include "kinds/finding.h"
+#include "kinds/pile/says.h"
+#include "kinds/pile/standards.h"
 #include "measure/text.h"
 
 namespace kinds::pile {
@@ -15,15 +16,15 @@ using measure::Litres;
 using measure::Number;
 
 struct Adder {
-  model::Assessment& into;
+  std::vector<model::Measure>& into;
 
   template <class T>
   void operator()(std::string_view key, std::string_view name, T value, std::string basis,
                   std::string_view label = "") const {
-    into.measures.push_back({"pile." + std::string(key),
-                             std::string(name),
-                             {"", measure::value_of(value), std::string(label)},
-                             std::move(basis)});
+    into.push_back({"pile." + std::string(key),
+                    std::string(name),
+                    {"", measure::value_of(value), std::string(label)},
+                    std::move(basis)});
   }
 };
 
@@ -64,12 +65,12 @@ Sum sum_of(const std::vector<model::Movement>& movements) {
   return sum;
 }
 
-void add_masses(const Known& known, const Adder& add) {
-  const Sum in = sum_of(known.history.in), out = sum_of(known.history.out);
+void add_masses(const Study& study, const Adder& add) {
+  const Sum in = sum_of(study.history().in), out = sum_of(study.history().out);
   const auto basis = [](const Sum& sum) {
     return joined(sum.estimated ? "some by bulk density" : "", without(sum.unweighed));
   };
-  const std::string open = known.history.batch.ended ? "" : "so far";
+  const std::string open = study.history().batch.ended ? "" : "so far";
   if (in.mass.value > 0) add("in", "put in", in.mass, basis(in));
   if (in.volume.value > 0) {
     add("in_volume", "put in, by volume", in.volume,
@@ -81,28 +82,28 @@ void add_masses(const Known& known, const Adder& add) {
   }
 }
 
-void add_blend(const Known& known, const Adder& add) {
-  const auto& blend = known.inputs.blend;
+void add_blend(const Study& study, const Adder& add) {
+  const auto& blend = study.inputs().blend;
   if (!blend) return;
   const std::string water =
       "what was weighed in; rain and what was watered without a weight are not in it";
   add("moisture", "moisture of the mix", blend->moisture,
-      joined(water, without(uncounted(known.inputs))));
+      joined(water, without(uncounted(study.inputs()))));
   if (blend->c_to_n) {
     add("cn", "carbon to nitrogen of the mix", *blend->c_to_n,
-        without(known.inputs.lacking_c_to_n()));
+        without(study.inputs().lacking_c_to_n()));
   }
 }
 
-void add_heat(const Known& known, const Adder& add) {
-  if (known.course.days.empty()) return;
-  const int span = days_between(known.course.start, known.course.until) + 1;
-  const int unread = span - static_cast<int>(known.course.days.size());
+void add_heat(const Study& study, const Adder& add) {
+  if (study.course().days.empty()) return;
+  const int span = days_between(study.course().start, study.course().until) + 1;
+  const int unread = span - static_cast<int>(study.course().days.size());
   const std::string gaps = unread > 0 ? fmt::format("{} had no reading", days_words(unread)) : "";
-  add("hot_days", "days read warm or hot", Number{static_cast<double>(known.at.hot_days)}, gaps,
+  add("hot_days", "days read warm or hot", Number{static_cast<double>(study.at().hot_days)}, gaps,
       "days");
   const PositionDay* hottest = nullptr;
-  for (const DaySeen& day : known.course.days) {
+  for (const DaySeen& day : study.course().days) {
     const PositionDay& one = day.hottest();
     if (hottest == nullptr || one.greatest > hottest->greatest) hottest = &one;
   }
@@ -110,28 +111,29 @@ void add_heat(const Known& known, const Adder& add) {
       hottest->position.empty() ? "" : "at the " + hottest->position);
 }
 
-void add_treatments(const Known& known, const Adder& add) {
-  add("turnings", "turnings", Number{static_cast<double>(known.course.turnings.size())},
+void add_treatments(const Study& study, const Adder& add) {
+  add("turnings", "turnings", Number{static_cast<double>(study.course().turnings.size())},
       "one a day at the most", "turnings");
-  for (const Treatment& one : known.treatments) {
+  for (const Treatment& one : study.treatments()) {
     const bool shown = one.outcome == Outcome::kShown;
     add(fmt::format("treatment_{}", setting_word(one.standard)), fmt::format("{} shown", one.name),
         Number{shown ? 1.0 : 0.0},
-        shown ? fmt::format("on {}, {}", measure::iso_date(*one.shown_on), one.text) : one.reason,
+        shown ? fmt::format("on {}, {}", measure::iso_date(*one.shown_on), one.text)
+              : reason_words(one, study),
         "1 yes, 0 no");
-    add.into.measures.back().value.words = shown ? "yes" : words(one.outcome);
+    add.into.back().value.words = shown ? "yes" : std::string(outcome_words(one.outcome));
   }
-  for (const Treatment& one : known.treatments) {
+  for (const Treatment& one : study.treatments()) {
     if (one.standard != Standard::kPfrp && one.standard != Standard::kPsrp) continue;
     add("time_temperature", "time and temperature against 40 CFR 503.32(a)(3)",
-        time_temperature(known.course),
+        time_temperature(study.course()),
         "1 is a whole treatment of sludge; as information, it proves nothing for compost", "times");
     break;
   }
 }
 
 // Nutrients that went in and came out, each with its own gaps; what was kept is their share.
-void add_nutrients(const Known& known, const Adder& add) {
+void add_nutrients(const Study& study, const Adder& add) {
   struct Element {
     std::string_view key, name;
     std::optional<science::ElementContent> science::Blend::*content;
@@ -145,8 +147,8 @@ void add_nutrients(const Known& known, const Adder& add) {
               &science::BlendGaps::potassium},
       Element{"carbon", "carbon", &science::Blend::carbon, &science::BlendGaps::carbon},
   };
-  model::History taken = known.history;
-  taken.in = known.history.out;
+  model::History taken = study.history();
+  taken.in = study.history().out;
   const Inputs out = inputs_of(taken);
   const auto lacking = [](const Inputs& inputs, const Element& element) {
     std::vector<std::string> names = uncounted(inputs);
@@ -156,11 +158,11 @@ void add_nutrients(const Known& known, const Adder& add) {
     return names;
   };
   for (const Element& element : kElements) {
-    if (!known.inputs.blend || !((*known.inputs.blend).*element.content)) continue;
-    const science::ElementContent in = *((*known.inputs.blend).*element.content);
+    if (!study.inputs().blend || !((*study.inputs().blend).*element.content)) continue;
+    const science::ElementContent in = *((*study.inputs().blend).*element.content);
     add(fmt::format("{}_in", element.key), fmt::format("{} put in", element.name), in.mass,
-        joined("by the materials' figures", without(lacking(known.inputs, element))));
-    if (!known.history.batch.ended || !out.blend || !((*out.blend).*element.content)) continue;
+        joined("by the materials' figures", without(lacking(study.inputs(), element))));
+    if (!study.history().batch.ended || !out.blend || !((*out.blend).*element.content)) continue;
     const science::ElementContent got = *((*out.blend).*element.content);
     add(fmt::format("{}_out", element.key), fmt::format("{} taken out", element.name), got.mass,
         joined("by the materials' figures, not by a laboratory", without(lacking(out, element))));
@@ -174,22 +176,25 @@ void add_nutrients(const Known& known, const Adder& add) {
 
 }  // namespace
 
-void add_figures(const Known& known, model::Assessment& into) {
-  const Adder add{into};
-  add_masses(known, add);
-  add_blend(known, add);
-  add_heat(known, add);
-  add_treatments(known, add);
-  add_nutrients(known, add);
-  if (known.at.stage == Stage::kReady) {
-    const int since = days_between(known.course.start, known.history.today);
+std::vector<model::Measure> figures_of(const Study& study) {
+  std::vector<model::Measure> all;
+  const Adder add{all};
+  add_masses(study, add);
+  add_blend(study, add);
+  add_heat(study, add);
+  add_treatments(study, add);
+  add_nutrients(study, add);
+  if (study.at().stage == Stage::kReady) {
+    const int since = days_between(study.course().start, study.history().today);
     add("days_to_ready", "days from start to ready", measure::Days{static_cast<double>(since)},
         "as of today; the first day that it was found ready may be earlier");
-  } else if (known.history.batch.ended_day) {
+  } else if (study.history().batch.ended_day) {
     add("days", "days from start to end",
-        measure::Days{static_cast<double>(days_between(known.course.start, known.course.until))},
+        measure::Days{
+            static_cast<double>(days_between(study.course().start, study.course().until))},
         "");
   }
+  return all;
 }
 
 }  // namespace kinds::pile

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <array>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
-#include "measure/text.h"
+#include "kinds/pile/care.h"
+#include "kinds/pile/says.h"
+#include "kinds/pile/vocabulary.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::pile {
 namespace {
@@ -43,21 +45,21 @@ bool usable(const science::Ingredient& one) {
 constexpr std::array<std::string_view, 7> kCommon{
     "water", "leaves", "straw", "coffee grounds", "grass clippings", "hen manure", "wood chips"};
 
-std::vector<model::Material> at_hand(const Known& known) {
+std::vector<model::Material> at_hand(const Study& study) {
   std::vector<model::Material> found;
   const auto add = [&](const model::Material& material) {
     const bool has = std::any_of(found.begin(), found.end(),
                                  [&](const auto& one) { return one.name == material.name; });
-    if (!has && !material.is("forbidden")) found.push_back(material);
+    if (!has && !material.is(kFlagForbidden)) found.push_back(material);
   };
-  for (const model::Material& one : known.inputs.materials) add(one);
-  if (known.history.finished) {
-    for (const model::History& other : *known.history.finished) {
+  for (const model::Material& one : study.inputs().materials) add(one);
+  if (study.history().finished) {
+    for (const model::History& other : *study.history().finished) {
       for (const model::Movement& one : other.in) add(one.material);
     }
   }
   for (const model::Material& one : model::catalogue()) {
-    if (one.name == "water") add(one);
+    if (one.name == kWater) add(one);
   }
   return found;
 }
@@ -73,106 +75,92 @@ std::vector<model::Material> common() {
 }
 
 // Of those, what any batch of the site was given.
-std::vector<model::Material> used_of(const Known& known) {
+std::vector<model::Material> used_of(const Study& study) {
   std::vector<model::Material> found = common();
   std::erase_if(found, [&](const model::Material& one) {
-    return one.name != "water" && (!known.history.used || known.history.used->count(one.name) == 0);
+    return one.name != kWater &&
+           (!study.history().used || study.history().used->count(one.name) == 0);
   });
   return found;
 }
 
 // What of an addition has never gone into any batch of the site.
-std::string unused_words(const Known& known, const Addition& addition) {
-  std::vector<std::string_view> unused;
+std::vector<std::string> unused_of(const Study& study, const Addition& addition) {
+  std::vector<std::string> unused;
+  const auto& materials = study.inputs().materials;
   for (const auto& part : addition.materials) {
     const std::string& name = part.first;
-    const bool here = name == "water" ||
-                      (known.history.used && known.history.used->count(name) > 0) ||
-                      std::any_of(known.inputs.materials.begin(), known.inputs.materials.end(),
+    const bool here = name == kWater ||
+                      (study.history().used && study.history().used->count(name) > 0) ||
+                      std::any_of(materials.begin(), materials.end(),
                                   [&](const auto& one) { return one.name == name; });
     if (!here) unused.push_back(name);
   }
-  if (unused.empty()) return "";
-  if (unused.size() == addition.materials.size()) return ", which this site has not used so far";
-  return fmt::format("; this site has not used {} so far", measure::listed(unused, "or"));
-}
-
-std::string addition_words(const Addition& addition, const measure::Printer& print) {
-  std::vector<std::string> parts;
-  for (const auto& [name, mass] : addition.materials) {
-    parts.push_back(fmt::format("{} of {}", print(mass), name));
-  }
-  return fmt::format("{} (then {})", measure::listed(parts, "and"),
-                     blend_words(addition.then, print));
+  return unused;
 }
 
 // Whether the mix still says how wet the pile is: nobody has read, felt or watered it since.
-bool mix_tells_moisture(const Known& known) {
-  if (known.inputs.left_out.value > 0 || !known.inputs.unweighed.empty()) return false;
-  const model::Instant last = known.history.in.back().at;
-  for (const model::Series* series : known.history.all("moisture")) {
+bool mix_tells_moisture(const Study& study) {
+  if (study.inputs().left_out.value > 0 || !study.inputs().unweighed.empty()) return false;
+  const model::Instant last = study.history().in.back().at;
+  for (const model::Series* series : study.history().all(kMoisture)) {
     if (series->last->at >= last) return false;
   }
-  const model::Sensed* felt = known.history.last_sensed("moisture");
-  const model::Deed* watered = known.history.last_deed("watered");
+  const model::Sensed* felt = study.history().last_sensed(kSenseMoisture);
+  const model::Deed* watered = study.history().last_deed(kWatered);
   return (felt == nullptr || felt->at < last) && (watered == nullptr || watered->at < last);
 }
 
+// The limits that the mix is outside of.
 struct Off {
-  bool ratio = false, high = false, moisture = false, wet = false;
+  std::optional<Number> ratio{};
+  std::optional<Fraction> moisture{};
+  bool high = false, wet = false;
 };
 
-Off off_range(const Known& known) {
+Off off_range(const Study& study) {
   Off off;
-  const MixRanges ranges = mix_ranges(known.rules);
-  const StartRatio ratio = start_ratio(known.history, known.rules, known.inputs);
+  const MixRanges ranges = mix_ranges(study.rules());
+  const StartRatio& ratio = study.ratio();
   if (ratio.value && !ratio.measured) {
     off.high = *ratio.value > *ranges.c_to_n.at_most;
-    off.ratio = off.high || *ratio.value < *ranges.c_to_n.at_least;
+    if (off.high) off.ratio = ranges.c_to_n.at_most;
+    if (*ratio.value < *ranges.c_to_n.at_least) off.ratio = ranges.c_to_n.at_least;
   }
-  if (known.inputs.blend && mix_tells_moisture(known)) {
-    const Fraction moisture = known.inputs.blend->moisture;
+  if (study.inputs().blend && mix_tells_moisture(study)) {
+    const Fraction moisture = study.inputs().blend->moisture;
     off.wet = moisture > *ranges.moisture.at_most;
-    off.moisture = off.wet || moisture < *ranges.moisture.at_least;
+    if (off.wet) off.moisture = ranges.moisture.at_most;
+    if (moisture < *ranges.moisture.at_least) off.moisture = ranges.moisture.at_least;
   }
   return off;
 }
 
-std::string off_words(const Known& known, const Off& off) {
-  const measure::Printer print = known.print();
-  const MixRanges ranges = mix_ranges(known.rules);
-  const science::Blend& blend = *known.inputs.blend;
-  std::string says;
+model::Finding mix_finding(const Off& off, const Study& study) {
+  const model::Day last = study.history().in.back().day;
+  const Urgency urgency = last == study.history().today ? Urgency::kSoon : Urgency::kToday;
+  const science::Blend& blend = *study.inputs().blend;
+  model::Finding made;
   if (off.ratio) {
-    says = fmt::format("what went in is {}:1 carbon to nitrogen, {} {}",
-                       measure::print_number(blend.c_to_n->value, 1), off.high ? "above" : "below",
-                       measure::print_number(
-                           (off.high ? ranges.c_to_n.at_most : ranges.c_to_n.at_least)->value, 1));
+    made = finding(kRuleMix, urgency, off.high ? limits::mix_cn_most : limits::mix_cn_least,
+                   study.rules());
+    made.limit->quantity = kStartRatio.key;
+    set_value(made, kStartRatio, measure::value_of(*blend.c_to_n), "C:N");
+    made.facts.set(kRatio, *blend.c_to_n);
+    made.facts.set(kRatioLimit, *off.ratio);
+  } else {
+    made = measured(kRuleMix, urgency,
+                    off.wet ? limits::mix_moisture_most : limits::mix_moisture_least, study,
+                    kMoisture);
+    set_value(made, kMoisture, measure::value_of(blend.moisture));
   }
   if (off.moisture) {
-    says += says.empty() ? "what went in is " : ", and ";
-    says += fmt::format("{} moisture, {} {}", print(blend.moisture), off.wet ? "above" : "below",
-                        print(*(off.wet ? ranges.moisture.at_most : ranges.moisture.at_least)));
+    made.facts.set(kMoistureOfMix, blend.moisture);
+    made.facts.set(kMoistureLimit, *off.moisture);
   }
-  return says;
-}
-
-model::Told mix_finding(const Off& off, const Known& known) {
-  const model::Day last = known.history.in.back().day;
-  const Urgency urgency = last == known.history.today ? Urgency::kSoon : Urgency::kToday;
-  const science::Blend& blend = *known.inputs.blend;
-  model::Told made;
-  if (off.ratio) {
-    made = finding("pile.mix", urgency, off.high ? limits::mix_cn_most : limits::mix_cn_least,
-                   known.rules);
-    made.limit->quantity = "cn";
-    made.value = model::Measured{"cn", measure::value_of(*blend.c_to_n), "C:N"};
-  } else {
-    made = finding("pile.mix", urgency,
-                   off.wet ? limits::mix_moisture_most : limits::mix_moisture_least, known.rules);
-    made.limit->quantity = "moisture";
-    made.value = model::Measured{"moisture", measure::value_of(blend.moisture), ""};
-  }
+  made.since = last;
+  made.job = kJobMix;
+  made.ends = {{model::Ending::By::kAdding}};
   return made;
 }
 
@@ -224,71 +212,51 @@ std::optional<Addition> addition_for(const std::vector<science::Ingredient>& mix
   return addition;
 }
 
-void judge_mix(const Known& known, model::Assessment& into) {
-  if (!known.inputs.blend || known.history.in.empty()) return;
-  const bool early = known.at.hot_days < static_cast<int>(known.rules(limits::mix_days).value) &&
-                     known.at.stage != Stage::kCuring && known.at.stage != Stage::kReady;
-  if (!early || method_of(known.history.batch) == Method::kCold) return;
-  const Off off = off_range(known);
-  if (!off.ratio && !off.moisture) return;
-  const measure::Printer print = known.print();
-  model::Told made = mix_finding(off, known);
-  made.words.says = off_words(known, off);
+std::optional<model::Finding> judge_mix(const Study& study) {
+  if (study.history().in.empty() || study.method() == Method::kCold) return std::nullopt;
+  const Standing& at = study.at();
+  const bool early = at.hot_days < static_cast<int>(study.rules()(limits::mix_days).value) &&
+                     at.stage != Stage::kCuring && at.stage != Stage::kReady;
+  if (!early || !study.inputs().blend) return std::nullopt;
+  const Off off = off_range(study);
+  if (!off.ratio && !off.moisture) return std::nullopt;
+  model::Finding made = mix_finding(off, study);
   // What piles are made of here, before what other batches were given, before what is common.
-  auto addition = addition_for(known.inputs.ingredients, at_hand(known), known.rules);
-  if (!addition) addition = addition_for(known.inputs.ingredients, used_of(known), known.rules);
-  if (!addition) addition = addition_for(known.inputs.ingredients, common(), known.rules);
-  if (addition) {
-    made.words.action = fmt::format("mix in {}{}", addition_words(*addition, print),
-                              unused_words(known, *addition));
-  } else {
-    made.words.action = "build it anew: no addition of what is at hand brings it right";
+  const auto& mix = study.inputs().ingredients;
+  auto addition = addition_for(mix, at_hand(study), study.rules());
+  if (!addition) addition = addition_for(mix, used_of(study), study.rules());
+  if (!addition) addition = addition_for(mix, common(), study.rules());
+  if (!addition) return made;
+  std::vector<model::Part> parts;
+  for (const auto& [name, mass] : addition->materials) {
+    parts.push_back({name, measure::value_of(mass)});
   }
-  into.findings.push_back(std::move(made));
+  made.facts.set(kAddition, std::move(parts));
+  if (addition->then.c_to_n) made.facts.set(kRatioThen, *addition->then.c_to_n);
+  made.facts.set(kMoistureThen, addition->then.moisture);
+  made.facts.set(kUnusedHere, unused_of(study, *addition));
+  return made;
 }
 
 std::optional<Objection> objection_to(const model::Material& material, const model::Batch&,
                                       const model::Rules&) {
-  const auto never = [&](std::string why, std::string source) {
-    return Objection{true, "pile.banned",
-                     fmt::format("{} never goes into a pile: {}", material.name, why),
-                     std::move(source)};
+  const auto made = [&](Banned why, std::string_view source = "common practice") {
+    return Objection{why == Banned::kForbidden || why == Banned::kSynthetic,
+                     std::string(kRuleBanned), banned_words(material, why), std::string(source)};
   };
-  const auto care = [&](std::string why) {
-    return Objection{false, "pile.banned", fmt::format("{}: {}", material.name, why),
-                     "common practice"};
-  };
-  if (material.is("forbidden")) {
-    std::string why = material.meaning.empty() ? "it does not become soil" : material.meaning;
-    if (why.back() == '.') why.pop_back();
-    why[0] = static_cast<char>(why[0] >= 'A' && why[0] <= 'Z' ? why[0] - 'A' + 'a' : why[0]);
-    return never(std::move(why),
-                 "common practice; 7 CFR 205.203(e) for an organic site, from memory");
+  if (material.is(kFlagForbidden)) {
+    return made(Banned::kForbidden,
+                "common practice; 7 CFR 205.203(e) for an organic site, from memory");
   }
-  if (material.is("synthetic")) {
-    return never("a synthetic chemical makes the compost unfit for organic growing",
-                 "7 CFR 205.203(e), from memory");
+  if (material.is(kFlagSynthetic)) {
+    return made(Banned::kSynthetic, "7 CFR 205.203(e), from memory");
   }
-  const bool meal = material.group == "mineral";
-  if (material.is("animal") && !meal) {
-    return care(
-        "meat, bones and fish draw rats and flies; bury them deep in a hot pile or leave them out");
-  }
-  if ((material.is("oil") || material.is("dairy")) && !meal) {
-    return care("fat and milk keep air and water out and smell; little, and deep in a hot pile");
-  }
-  if (material.is("woody-large"))
-    return care("large wood rots for years; chip it first or burn it to char");
-  if (material.is("diseased"))
-    return care("only a pile that gets hot all through kills what it carries");
+  const bool meal = material.group == kGroupMineral;
+  if (material.is(kFlagAnimal) && !meal) return made(Banned::kAnimal);
+  if ((material.is(kFlagOil) || material.is(kFlagDairy)) && !meal) return made(Banned::kFat);
+  if (material.is(kFlagWoodyLarge)) return made(Banned::kLargeWood);
+  if (material.is(kFlagDiseased)) return made(Banned::kDiseased);
   return std::nullopt;
-}
-
-std::string blend_words(const science::Blend& blend, const measure::Printer& print) {
-  const std::string moisture = print(blend.moisture) + " moisture";
-  if (!blend.c_to_n) return moisture;
-  return fmt::format("{}:1 carbon to nitrogen, {}", measure::print_number(blend.c_to_n->value, 1),
-                     moisture);
 }
 
 }  // namespace kinds::pile

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "kinds/kind.h"
-#include "kinds/pile/care.h"
+#include "kinds/pile/study.h"
 #include "science/compost/mix_program.h"
 
 // Judging a mix against its ranges, and what to add to it. The recipe command and `pile.mix` share
@@ -36,7 +36,7 @@ std::optional<Addition> addition_for(const std::vector<science::Ingredient>& mix
 
 // `pile.mix`: what went in, outside C:N or moisture. Moisture is judged by the mix only until it is
 // read, felt or watered.
-void judge_mix(const Known& known, model::Assessment& into);
+std::optional<model::Finding> judge_mix(const Study& study);
 
 // `pile.banned`: what never belongs in a pile, and what asks for care.
 std::optional<Objection> objection_to(const model::Material& material, const model::Batch& batch,

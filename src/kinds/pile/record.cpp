@@ -5,10 +5,9 @@
 #include <algorithm>
 #include <map>
 
-#include "kinds/pile/stage.h"
-#include "kinds/pile/standards.h"
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/pile/says.h"
+#include "kinds/thresholds.h"
 #include "measure/text.h"
 
 namespace kinds::pile {
@@ -55,11 +54,12 @@ std::string coldest_words(const Treatment& one, const measure::Printer& print) {
                      iso_date(coldest->day));
 }
 
-void add_outcome(const Treatment& one, const measure::Printer& print, model::Record& into) {
-  std::string line = fmt::format("{} ({}): {}", one.name, one.text, words(one.outcome));
+void add_outcome(const Treatment& one, const Study& study, model::Record& into) {
+  const measure::Printer print = study.print();
+  std::string line = fmt::format("{} ({}): {}", one.name, one.text, outcome_words(one.outcome));
   if (one.outcome == Outcome::kShown)
     line += fmt::format(" on {}, {}", iso_date(*one.shown_on), count_words(one, print));
-  if (!one.reason.empty()) line += ": " + one.reason;
+  if (const std::string reason = reason_words(one, study); !reason.empty()) line += ": " + reason;
   if (one.earliest && one.outcome == Outcome::kNotYet)
     line += fmt::format("; {} at the earliest", iso_date(*one.earliest));
   into.outcome.push_back(line);
@@ -67,7 +67,7 @@ void add_outcome(const Treatment& one, const measure::Printer& print, model::Rec
     if (!value.empty())
       into.facts.push_back({fmt::format("{} {}", one.name, name), std::move(value)});
   };
-  fact("asks", one.asks);
+  fact("asks", asks_words(one, study));
   fact("text", fmt::format("{}; {}", one.text, one.edition));
   if (one.window) {
     fact("days", fmt::format("{} to {}: {}", iso_date(one.window->first),
@@ -87,7 +87,7 @@ void add_outcome(const Treatment& one, const measure::Printer& print, model::Rec
                                  day.position.empty() ? "pile" : day.position));
   }
   fact("days that did not count", measure::joined(breaks, ", "));
-  fact("other reading", one.other_reading);
+  if (one.other_reading) fact("other reading", other_reading_words(one));
 }
 
 // "131 °F", or "131-140 °F" where the day was read more than once.
@@ -106,7 +106,7 @@ model::Record::Table temperatures(const Course& course, const std::vector<Treatm
     table.header.push_back(position.empty() ? "unnamed place" : position);
   }
   table.header.push_back("turned");
-  for (const Treatment& one : treatments) table.header.push_back(one.name);
+  for (const Treatment& one : treatments) table.header.emplace_back(one.name);
   for (model::Day day = course.start; day <= course.until; day += date::days{1}) {
     std::vector<std::string> row{iso_date(day)};
     const DaySeen* seen = course.on(day);
@@ -144,17 +144,20 @@ model::Record::Table materials(const model::History& history, const measure::Pri
   return table;
 }
 
-void add_facts(const model::History& history, const model::Rules& rules, const Course& course,
-               const Inputs& inputs, model::Record& into) {
-  const measure::Printer print(history.units);
+void add_facts(const Study& study, model::Record& into) {
+  const model::History& history = study.history();
+  const model::Rules& rules = study.rules();
+  const Course& course = study.course();
+  const Inputs& inputs = study.inputs();
+  const measure::Printer print = study.print();
   into.facts.push_back({"pile", history.batch.code});
   if (!history.batch.place.empty()) into.facts.push_back({"place", history.batch.place});
-  into.facts.push_back({"method", method_words(method_of(history.batch))});
+  into.facts.push_back({"method", method_words(study.method())});
   into.facts.push_back({"begun", iso_date(course.start)});
   into.facts.push_back({history.batch.ended_day ? "ended" : "as of", iso_date(course.until)});
-  const StartRatio ratio = start_ratio(history, rules, inputs);
-  std::string text =
-      ratio.value ? measure::print_number(ratio.value->value, 1) + ":1" : "not known: " + ratio.why;
+  const StartRatio& ratio = study.ratio();
+  std::string text = ratio.value ? measure::print_number(ratio.value->value, 1) + ":1"
+                                 : "not known: " + ratio_unknown_words(ratio);
   if (ratio.value) {
     text += ratio.measured ? ", by a laboratory"
             : inputs.estimated
@@ -181,23 +184,18 @@ void add_facts(const model::History& history, const model::Rules& rules, const C
 
 }  // namespace
 
-model::Record record(const model::History& history, const model::Rules& rules) {
-  const measure::Printer print(history.units);
-  const Course course = course_of(history);
-  const Inputs inputs = inputs_of(history);
-  const Standing at = standing(history, rules, course);
-  const Evidence evidence{
-      history, rules, course, inputs, at.stage == Stage::kReady, curing_words(at, rules)};
-  std::vector<Treatment> treatments;
-  for (const Standard one : standards_of(history.batch, nullptr))
-    treatments.push_back(treat(one, evidence));
+model::Record record_of(const Study& study) {
+  const measure::Printer print = study.print();
+  const std::vector<Treatment>& treatments = study.treatments();
   model::Record made;
-  made.title = fmt::format("Treatment of {}", history.batch.code);
-  add_facts(history, rules, course, inputs, made);
-  for (const Treatment& one : treatments) add_outcome(one, print, made);
+  made.title = fmt::format("Treatment of {}", study.history().batch.code);
+  add_facts(study, made);
+  for (const Treatment& one : treatments) add_outcome(one, study, made);
   if (treatments.empty()) made.outcome.push_back("no standard was asked for (standard=none)");
-  if (!course.days.empty()) made.tables.push_back(temperatures(course, treatments, print));
-  if (!history.in.empty()) made.tables.push_back(materials(history, print));
+  if (!study.course().days.empty()) {
+    made.tables.push_back(temperatures(study.course(), treatments, print));
+  }
+  if (!study.history().in.empty()) made.tables.push_back(materials(study.history(), print));
   return made;
 }
 

@@ -1,14 +1,12 @@
 #pragma once
 
-#include "model/assessment.h"
-#include "model/history.h"
-#include "model/rules.h"
+#include "kinds/pile/study.h"
 
 namespace kinds::pile {
 
 // The record of a pile's treatment that a certifier asks for: what went in and its blend,
 // temperatures by position day by day, turnings, method, and the outcome under each standard asked,
 // with its text and edition and how each day was counted.
-model::Record record(const model::History& history, const model::Rules& rules);
+model::Record record_of(const Study& study);
 
 }  // namespace kinds::pile

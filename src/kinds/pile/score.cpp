@@ -3,8 +3,6 @@
 #include <array>
 #include <cmath>
 
-#include "kinds/pile/heat.h"
-
 namespace kinds::pile {
 namespace {
 
@@ -30,12 +28,12 @@ void judge(const Course& course, const DaySeen& now, const HeatForecast& forecas
 
 }  // namespace
 
-std::vector<ForesightScore> replay(const model::History& history, const model::Rules& rules) {
-  const Course course = course_of(history);
+std::vector<ForesightScore> replay_of(const Study& study) {
+  const Course& course = study.course();
   std::vector<ForesightScore> scores;
   for (const int ahead : kAhead) scores.push_back({.days_ahead = ahead});
   for (const DaySeen& now : course.days) {
-    const auto forecast = foresee(history, course, rules, now.day, kAhead.back());
+    const auto forecast = foresee(study.history(), course, study.rules(), now.day, kAhead.back());
     if (!forecast) continue;
     for (ForesightScore& score : scores) judge(course, now, *forecast, score);
   }

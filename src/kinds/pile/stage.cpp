@@ -1,14 +1,11 @@
 #include "kinds/pile/stage.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
+#include "kinds/finding.h"
 #include "kinds/pile/blend.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
-#include "measure/printer.h"
 
 namespace kinds::pile {
 namespace {
@@ -49,32 +46,24 @@ Stage unheated(const model::Rules& rules, const Course& course) {
   return Stage::kNotHeating;
 }
 
-// What keeps a curing pile from being ready; empty: nothing does.
-std::string missing(const model::History& history, const model::Rules& rules, const Standing& at) {
-  const measure::Printer print(history.units);
+// What keeps a curing pile from being ready.
+Wanting missing(const model::History& history, const model::Rules& rules, const Standing& at) {
+  using What = Wanting::What;
   const int wanted = whole(rules(limits::ready_curing));
   if (at.self_heating) {
-    if (*at.self_heating < science::SelfHeatingClass::IV) {
-      return "a self-heating test of class IV or V, for the last one says that it still works";
-    }
-    if (*at.self_heating == science::SelfHeatingClass::V) return "";
+    if (*at.self_heating < science::SelfHeatingClass::IV) return {What::kSelfHeatingTest};
+    if (*at.self_heating == science::SelfHeatingClass::V) return {};
   }
-  if (at.curing_days < wanted) return fmt::format("more days: {} of {}", at.curing_days, wanted);
-  const measure::Celsius warmest = rules(limits::ready_warmest);
-  if (!at.air && at.peak_now > warmest.value) {
-    return fmt::format("the air beside it read once (log air=), or {} or less", print(warmest));
-  }
+  if (at.curing_days < wanted) return {What::kDays, wanted};
+  if (!at.air && at.peak_now > rules(limits::ready_warmest).value) return {What::kAirReading};
   const measure::Kelvins above{at.air ? at.peak_now - at.air->value : 0};
-  if (above > rules(limits::ready_above_air)) {
-    return fmt::format("to come nearer to the air: it is {} above, {} at the most",
-                       print.difference(above), print.difference(rules(limits::ready_above_air)));
-  }
+  if (above > rules(limits::ready_above_air)) return {What::kNearerAir, 0, above};
   const bool long_since = at.curing_days >= whole(rules(limits::ready_untested));
   if (!at.self_heating && !at.turned_since_hot && !long_since &&
-      method_of(history.batch) == Method::kTurned) {
-    return "a turning, to see that it does not warm again";
+      method_of(history.batch) == Method::kByTurning) {
+    return {What::kTurning};
   }
-  return "";
+  return {};
 }
 
 // Raw material begins to cure when it goes in.
@@ -100,15 +89,15 @@ Stage cooled(const model::History& history, const model::Rules& rules, const Cou
   const bool tested = at.turned_since_hot && since_turning >= whole(rules(limits::cured_test));
   if (below < whole(rules(limits::cured_settled)) && !tested) return Stage::kCooling;
   if (at.dipped) {
-    at.not_ready = "some days to show whether it warms again after the turning";
+    at.wants = {Wanting::What::kDaysAfterTurning};
     return Stage::kCuring;
   }
-  at.not_ready = missing(history, rules, at);
-  return at.not_ready.empty() ? Stage::kReady : Stage::kCuring;
+  at.wants = missing(history, rules, at);
+  return at.wants.what == Wanting::What::kNothing ? Stage::kReady : Stage::kCuring;
 }
 
 std::optional<science::SelfHeatingClass> self_heating(const model::History& history) {
-  const auto tests = history.all("selfheating");
+  const auto tests = history.all(kSelfHeating);
   if (tests.empty()) return std::nullopt;
   return science::self_heating_class(measure::Kelvins{tests.front()->last->value});
 }
@@ -173,19 +162,10 @@ Standing standing(const model::History& history, const model::Rules& rules, cons
   if (at.stage == Stage::kResting) {
     at.curing_days = days_since_fed(history, course);
     const int wanted = whole(rules(limits::ready_cold_days));
-    at.not_ready = fmt::format("more days: {} of {}", at.curing_days, wanted);
+    at.wants = {Wanting::What::kDays, wanted};
     if (at.curing_days >= wanted) at.stage = Stage::kReady;
   }
   return at;
-}
-
-std::string curing_words(const Standing& at, const model::Rules& rules) {
-  const int wanted = whole(rules(limits::ready_curing));
-  if (in_heat(at.stage)) return fmt::format("it is still {}", word(at.stage));
-  if (at.stage == Stage::kReady)
-    return fmt::format("cured, {} since it was hot", days_words(at.curing_days));
-  if (!at.not_ready.empty()) return "it still wants " + at.not_ready;
-  return fmt::format("{} of {} days", at.curing_days, wanted);
 }
 
 }  // namespace kinds::pile

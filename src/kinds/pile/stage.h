@@ -1,7 +1,7 @@
 #pragma once
 
 #include <optional>
-#include <string>
+#include <string_view>
 
 #include "kinds/pile/days.h"
 #include "model/rules.h"
@@ -31,6 +31,21 @@ bool in_heat(Stage stage);
 // fewer.
 bool is_rising(const Course& course);
 
+struct Wanting {
+  enum class What {
+    kNothing,
+    kSelfHeatingTest,  // the last one says that it still works
+    kDays,
+    kAirReading,
+    kNearerAir,
+    kTurning,
+    kDaysAfterTurning,
+  };
+  What what{};
+  int days = 0;              // in all, for kDays
+  measure::Kelvins above{};  // the air, for kNearerAir
+};
+
 struct Standing {
   Stage stage{};
   std::optional<model::Day> first_hot, last_hot;
@@ -43,12 +58,9 @@ struct Standing {
   double peak_now = 0;                  // the latest day's, degC
   std::optional<measure::Celsius> air;  // of the last days
   std::optional<science::SelfHeatingClass> self_heating;
-  std::string not_ready;  // what a curing pile still wants before it is ready: "a turning, ..."
+  Wanting wants{};  // what a curing or resting pile still wants before it is ready
 };
 
 Standing standing(const model::History& history, const model::Rules& rules, const Course& course);
-
-// "21 days of curing, 5 to go".
-std::string curing_words(const Standing& standing, const model::Rules& rules);
 
 }  // namespace kinds::pile

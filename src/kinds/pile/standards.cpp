@@ -1,19 +1,15 @@
 #include "kinds/pile/standards.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
-#include "measure/printer.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::pile {
 namespace {
 
 namespace limits = thresholds::pile;
-using measure::Celsius;
 
 struct Text {
   Standard standard;
@@ -54,36 +50,12 @@ Requirement heat_days(Standard standard, bool turned, const model::Rules& rules)
   return wanted;
 }
 
-std::string asks_words(const Treatment& treatment, const model::Rules& rules,
-                       const measure::Printer& print) {
-  const Requirement& wanted = treatment.wanted;
-  std::string text = fmt::format("{} days{}, {}", wanted.days, wanted.in_a_row ? " in a row" : "",
-                                 rule_words(treatment.rule, print));
-  if (wanted.turnings > 0) text += fmt::format(", with {} turnings in that time", wanted.turnings);
-  switch (treatment.standard) {
-    case Standard::kNop:
-      return text + fmt::format(", from a mix of {} to {} carbon to nitrogen",
-                                measure::print_number(rules(limits::treat_cn_least).value, 1),
-                                measure::print_number(rules(limits::treat_cn_most).value, 1));
-    case Standard::kFsma:
-      return text + ", followed by curing";
-    case Standard::kPfrp:
-      return text;
-    case Standard::kPsrp:
-      return text + fmt::format(", and above {} for four hours of them",
-                                print(rules(limits::treat_psrp_peak)));
-    case Standard::kVector:
-      return text + fmt::format(", on average above {}", print(rules(limits::treat_vector_mean)));
-  }
-  return text;
-}
-
 // A day that was read hourly tells of every hour.
 constexpr int kHourly = 24;
 
-void not_shown(Treatment& treatment, const Evidence& evidence, std::string reason) {
+void not_shown(Treatment& treatment, const Evidence& evidence, NotShown why) {
   treatment.outcome = evidence.history.batch.ended ? Outcome::kCannot : Outcome::kNotYet;
-  treatment.reason = std::move(reason);
+  treatment.why = why;
   treatment.shown_on.reset();
 }
 
@@ -106,10 +78,9 @@ std::string_view setting_word(Standard standard) {
   return text_of(standard).word;
 }
 
-Treatment asked_by(Standard standard, Method method, const model::History& history,
-                   const model::Rules& rules) {
+Treatment asked_by(Standard standard, Method method, const model::Rules& rules) {
   const Text& text = text_of(standard);
-  const bool turned = method == Method::kTurned;
+  const bool turned = method == Method::kByTurning;
   Treatment treatment;
   treatment.standard = standard;
   treatment.name = text.name;
@@ -128,7 +99,6 @@ Treatment asked_by(Standard standard, Method method, const model::History& histo
   }
   treatment.wanted.gap = whole(rules(limits::treat_gap));
   treatment.wanted.dip = whole(rules(limits::treat_dip));
-  treatment.asks = asks_words(treatment, rules, measure::Printer(history.units));
   return treatment;
 }
 
@@ -162,14 +132,7 @@ void judge_four_hours(Treatment& treatment, const Evidence& evidence) {
       return;
     }
   }
-  const measure::Printer print(evidence.history.units);
-  const std::string limit = print(Celsius{peak.from});
-  not_shown(
-      treatment, evidence,
-      once ? fmt::format("the days are there, but one reading above {} does not show four "
-                         "hours of it: read it hourly, or on two days running",
-                         limit)
-           : fmt::format("the days are there, but no day's readings were all above {}", limit));
+  not_shown(treatment, evidence, once ? NotShown::kNotFourHours : NotShown::kNeverSoHot);
 }
 
 void judge_average(Treatment& treatment, const Evidence& evidence) {
@@ -206,39 +169,30 @@ void judge_average(Treatment& treatment, const Evidence& evidence) {
     }
   }
   if (treatment.outcome != Outcome::kShown || treatment.shown_on) return;
-  const measure::Printer print(evidence.history.units);
-  not_shown(treatment, evidence,
-            fmt::format("the days are there, but their average is {}, not above {}",
-                        print(Celsius{best.value_or(0)}), print(Celsius{above})));
+  treatment.best_mean = measure::Celsius{best.value_or(0)};
+  not_shown(treatment, evidence, NotShown::kAverage);
 }
 
-void tell_other_reading(Treatment& treatment, const Evidence& evidence, Method method) {
-  if (method != Method::kTurned) return;
+std::optional<OtherReading> other_reading(const Treatment& treatment, const Evidence& evidence,
+                                          Method method) {
+  if (method != Method::kByTurning) return std::nullopt;
   Requirement other = treatment.wanted;
   other.in_a_row = !other.in_a_row;
   const Tally count = tally(treatment.days, evidence.course, other);
   const int days = other.in_a_row ? (count.best ? count.best->days : 0) : count.counted;
-  if (days == 0) return;
+  if (days == 0) return std::nullopt;
   const bool same = count.met.has_value() == treatment.tally.met.has_value();
+  const bool same_days = treatment.window && days == treatment.window->days;
+  if (same && (count.met || same_days)) return std::nullopt;
   if (treatment.standard == Standard::kNop && other.in_a_row) {
-    if (same && count.met) return;
-    if (same && treatment.window && days == treatment.window->days) return;
-    treatment.other_reading = fmt::format(
-        "the text does not say that the days follow each other; a certifier who reads it so "
-        "would see {} of {} days in a row",
-        std::min(days, other.days), other.days);
-    if (count.best && days >= other.days) {
-      treatment.other_reading +=
-          fmt::format(" with {} of {} turnings", count.best->turnings, other.turnings);
-    }
-  } else if (treatment.standard == Standard::kNop || treatment.standard == Standard::kPfrp) {
-    if (same && (count.met || (treatment.window && days == treatment.window->days))) return;
-    treatment.other_reading =
-        fmt::format("counted without regard to order, as {}, it would be {} of {} days",
-                    treatment.standard == Standard::kPfrp ? "40 CFR 257 appendix II words it"
-                                                          : "the text can be read",
-                    days, other.days);
+    OtherReading found{true, std::min(days, other.days)};
+    if (count.best && days >= other.days) found.turnings = count.best->turnings;
+    return found;
   }
+  if (treatment.standard == Standard::kNop || treatment.standard == Standard::kPfrp) {
+    return OtherReading{false, days};
+  }
+  return std::nullopt;
 }
 
 }  // namespace kinds::pile

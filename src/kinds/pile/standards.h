@@ -10,8 +10,7 @@ std::optional<Standard> standard_named(std::string_view word);
 std::string_view setting_word(Standard standard);  // "nop"
 
 // The treatment with its text, day rule and requirement; nothing judged.
-Treatment asked_by(Standard standard, Method method, const model::History& history,
-                   const model::Rules& rules);
+Treatment asked_by(Standard standard, Method method, const model::Rules& rules);
 
 // PSRP: within the days, four hours above 55 °C. Shown by two days next to each other, or by one
 // day read at least hourly, with every reading above: a single reading is a moment, not four hours.
@@ -22,6 +21,7 @@ void judge_four_hours(Treatment& treatment, const Evidence& evidence);
 void judge_average(Treatment& treatment, const Evidence& evidence);
 
 // Where a text can be read in two ways, how the other one comes out.
-void tell_other_reading(Treatment& treatment, const Evidence& evidence, Method method);
+std::optional<OtherReading> other_reading(const Treatment& treatment, const Evidence& evidence,
+                                          Method method);
 
 }  // namespace kinds::pile

@@ -6,7 +6,6 @@
 
 #include "kinds/pile/blend.h"
 #include "kinds/pile/tally.h"
-#include "measure/printer.h"
 
 // Whether the records of a pile show a treatment that a standard asks for. What the texts say
 // stands in the standards' own rows of this file's table; what they leave open is a threshold of
@@ -28,19 +27,42 @@ enum class Outcome {
   kCannot,  // these records cannot show it
 };
 
-std::string_view words(
-    Outcome outcome);  // "shown", "not yet", "cannot be shown from these records"
+// Why it is not.
+enum class NotShown {
+  kNothing,  // it is
+  kMadeCold,
+  kNeverRead,
+  kNoDay,    // no day kept the rule at every position
+  kEnded,    // with too few days
+  kStopped,  // days that count came to an end
+  kCounting,
+  kNotFourHours,  // above the peak, but for a moment
+  kNeverSoHot,    // never above the peak
+  kAverage,       // of the days is too low
+  kBadRatio,      // of carbon to nitrogen at the start
+  kCuring,        // has to follow
+};
+
+// How a stricter or a looser reading of a text would come out.
+struct OtherReading {
+  bool in_a_row;
+  int days;
+  std::optional<int> turnings{};
+};
 
 struct Treatment {
   Standard standard{};
-  std::string name;     // "NOP"
-  std::string text;     // "7 CFR 205.203(c)(2)(iii), windrow"
-  std::string edition;  // which wording of it was read
-  std::string asks;     // what it asks, in one line
+  std::string_view name;     // "NOP"
+  std::string_view text;     // "7 CFR 205.203(c)(2)(iii), windrow"
+  std::string_view edition;  // which wording of it was read
   Outcome outcome{};
-  std::string reason;         // why it is not shown; empty where it is
-  std::string followed_by;    // what the text asks for after the heat and is there: "cured since"
-  std::string other_reading;  // how a stricter or a looser reading of the text would come out
+  NotShown why{};
+  // What went in is outside what the rule takes, or not known: kBadRatio, or while nothing counts
+  // yet.
+  std::optional<StartRatio> bad_ratio;
+  std::optional<measure::Celsius> best_mean;  // for kAverage
+  bool cured_since = false;                   // what the text asks for after the heat is there
+  std::optional<OtherReading> other_reading;
   DayRule rule{};
   std::vector<GradedDay> days;  // every day since the count began
   Tally tally;
@@ -59,7 +81,6 @@ struct Evidence {
   const Course& course;
   const Inputs& inputs;
   bool cured = false;  // for "followed by adequate curing"
-  std::string curing;  // how far it is with that
 };
 
 // The standards a pile is asked to meet: its setting standard=, words joined by '+', or NOP where
@@ -67,11 +88,6 @@ struct Evidence {
 std::vector<Standard> standards_of(const model::Batch& batch, std::vector<std::string>* unknown);
 
 Treatment treat(Standard standard, const Evidence& evidence);
-
-// "9 of 15 days at 131 to 170 °F, 3 of 5 turnings".
-std::string count_words(const Treatment& treatment, const measure::Printer& print);
-// "131 to 170 °F", "at least 131 °F", "above 104 °F".
-std::string rule_words(const DayRule& rule, const measure::Printer& print);
 
 // The time-temperature relation of 40 CFR 503.32(a)(3) over the pile's days, each held at its
 // coldest reading: the share of a whole treatment. As information: composting is judged by days and

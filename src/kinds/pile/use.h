@@ -1,20 +1,26 @@
 #pragma once
 
-#include <string>
+#include <optional>
 #include <vector>
 
-#include "kinds/pile/care.h"
+#include "kinds/pile/study.h"
 
 // Compost that is carried to a bed before its pile is done.
 namespace kinds::pile {
 
-// What is said of a load as a bed gets it: what its pile still lacks; nothing where it is ready and
-// its treatment shown. `history` is the pile's as of that moment.
-std::vector<std::string> at_use(const model::Movement& out, const model::History& history,
-                                const model::Rules& rules);
+// What a pile lacks before its compost may go on a bed: it is not ripe, or a treatment is not
+// shown.
+struct Lack {
+  bool unripe = false;
+  std::optional<Treatment> treatment{};
 
-// `pile.unready`: the same as a finding, for pile.unready.told days after the load, once a bed.
-void judge_unready(const model::History& history, const model::Rules& rules,
-                   model::Assessment& into);
+  bool any() const { return unripe || treatment; }
+};
+Lack lack_of(const Study& study);
+
+bool is_compost(const model::Movement& out);
+
+// `pile.unready`: such a load, for pile.unready.told days after it, once a bed.
+void judge_unready(const Study& study, std::vector<model::Finding>& into);
 
 }  // namespace kinds::pile

@@ -1,0 +1,48 @@
+#include "cli/desk/morning.h"
+
+#include <algorithm>
+
+namespace cli {
+namespace {
+
+bool wants_hands(const model::Told& finding) {
+  return finding.urgency == model::Urgency::kNow || finding.urgency == model::Urgency::kToday;
+}
+
+// What the batch wanted a day ago, where it wants hands now: only then is it told what is new.
+std::vector<model::Told> a_day_ago(const model::Batch& batch, const std::vector<model::Told>& now,
+                                   const Desk& desk) {
+  const measure::Instant then = desk.now() - std::chrono::hours{24};
+  if (batch.started > then || std::none_of(now.begin(), now.end(), wants_hands)) return {};
+  return desk.study(batch, then)->told();
+}
+
+}  // namespace
+
+season::Morning look_round(const Desk& desk) {
+  std::vector<season::LookedAt> batches;
+  for (const model::Batch& batch : desk.open_batches()) {
+    const Studied study = desk.study(batch);
+    season::LookedAt one{batch.code, study->told(), {}, {}};
+    if (one.now.empty()) {
+      one.well = study->well();
+    } else {
+      one.yesterday = a_day_ago(batch, one.now, desk);
+    }
+    batches.push_back(std::move(one));
+  }
+  std::vector<season::PutOff> put_off;
+  for (const book::PutOff& one : book::put_offs(desk.logbook(), desk.now())) {
+    put_off.push_back({one.batch, one.rule, one.until});
+  }
+  return season::morning_of(batches, put_off, desk.today());
+}
+
+std::string tag_of(const model::Told& finding) {
+  if (!finding.words.tag.empty()) return finding.words.tag;
+  std::string tail = finding.rule.substr(finding.rule.find('.') + 1);
+  std::replace(tail.begin(), tail.end(), '.', ' ');
+  return tail;
+}
+
+}  // namespace cli

@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string_view>
+
+// The keys of figures that a kind works out and the site's account adds up over batches.
+namespace kinds::figures {
+
+inline constexpr std::string_view kBottledGasReplaced = "digester.bottled_gas";  // kg
+inline constexpr std::string_view kCharLasting = "burn.stored";  // kg CO2e that stays a century
+inline constexpr std::string_view kCharNet = "burn.net";         // the same less the fire's methane
+
+}  // namespace kinds::figures

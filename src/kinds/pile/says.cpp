@@ -1,0 +1,395 @@
+#include "kinds/pile/says.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "kinds/finding.h"
+#include "kinds/pile/care.h"
+#include "kinds/pile/vocabulary.h"
+#include "kinds/thresholds.h"
+#include "measure/text.h"
+
+// What is said of a pile's findings.
+namespace kinds::pile {
+namespace {
+
+namespace limits = thresholds::pile;
+using measure::Celsius;
+using measure::Printer;
+using model::Facts;
+using model::Finding;
+using model::Words;
+
+constexpr std::size_t kLineColumns = 46;
+
+std::size_t columns(std::string_view text) {
+  return static_cast<std::size_t>(
+      std::count_if(text.begin(), text.end(), [](char one) { return (one & '\xC0') != '\x80'; }));
+}
+
+// The first that fits a line; the last is the one that always does.
+std::string fitting(std::initializer_list<std::string> wordings) {
+  const auto fits = std::find_if(wordings.begin(), wordings.end(), [](const std::string& one) {
+    return columns(one) <= kLineColumns;
+  });
+  return fits == wordings.end() ? *std::prev(wordings.end()) : *fits;
+}
+
+std::string place_name(const std::string& position) {
+  return position.empty() ? "an unnamed place" : position;
+}
+
+// "core 164 °F", or the temperature alone.
+std::string reading_words(const Facts& facts, const Printer& print) {
+  const std::string position = facts(kPosition);
+  return (position.empty() ? "" : position + " ") + degrees(facts(kHottest), print);
+}
+
+std::string others_words(const std::vector<model::Part>& others, const Printer& print) {
+  std::vector<std::string> names;
+  for (const model::Part& one : others) {
+    names.push_back(fmt::format("{} {}", place_name(one.name), print(one.amount)));
+  }
+  return fmt::format("; so {} {}", names.size() == 1 ? "is" : "are", measure::listed(names, "and"));
+}
+
+Words hot_words(const Finding& finding, const Study& study) {
+  const Printer print = study.print();
+  const Facts& facts = finding.facts;
+  const std::string place = place_words(facts(kPosition)), now = print(facts(kHottest));
+  const std::string limit = print(facts(kLimit));
+  const std::string read = reading_words(facts, print);
+  const auto stale = facts.get(kDaysAgo);
+  const bool fire = finding.case_of == kCaseFire;
+  const model::Day today = study.history().today, read_on = facts(kReadOn);
+  Words words;
+  if (stale) {
+    words.says = fmt::format("{} was too hot when it was last read, {} ago: {}, above {}", place,
+                             days_words(*stale), now, limit);
+  } else if (fire) {
+    words.says = fmt::format("{} is at {}, where a pile can catch fire by itself ({} or more)",
+                             place, now, print(facts(kFireLimit)));
+  } else {
+    words.says = fmt::format("{} is too hot: {}, above {}", place, now, limit);
+  }
+  if (!stale && read_on != today) {
+    words.says += fmt::format(" (read {})", measure::day_words(read_on, today));
+  }
+  if (const auto others = facts.get(kAlsoHot)) words.says += others_words(*others, print);
+  if (fire) {
+    words.line = "keep it shut, get help: " + read;
+    words.action = fmt::format(
+        "keep it closed until water under pressure and a second person stand by, or the fire "
+        "service does; then spread it thin, wetting as you go, away from anything that burns; no "
+        "other work on it until every place reads {} or less",
+        limit);
+    return words;
+  }
+  if (facts.is(kSevere)) {
+    words.why = "at this heat the microbes die back and the treatment window is left";
+  }
+  words.line = stale ? fmt::format("read it now: {}, {} ago", read, days_words(*stale))
+                     : "turn or open it: " + read;
+  words.action = stale ? "read it again now, and turn or open it if it is still so"
+                       : "turn it or open it, water it if it is dry, and read that place again";
+  return words;
+}
+
+Words moisture_words(const Finding& finding, const Study& study) {
+  const Printer print = study.print();
+  const Facts& facts = finding.facts;
+  const bool dry = finding.rule == kRuleDry;
+  const auto read = facts.get(kMoistureRead);
+  Words words;
+  words.line = dry ? "water it as you turn it: " : "turn in dry straw or chips: ";
+  if (read) {
+    words.line += print(*read) + " moisture";
+    words.says = fmt::format("it is too {}: {} moisture, {} {}", dry ? "dry" : "wet", print(*read),
+                             dry ? "below" : "above", print(facts(kMoistureLimit)));
+  } else {
+    words.line += dry ? "handful fell apart" : "handful ran";
+    words.says = dry ? "a squeezed handful fell apart: it is too dry to work"
+                     : "water ran from a squeezed handful: it is too wet for air to get in";
+  }
+  words.action =
+      dry ? "water it as you turn it, until a squeezed handful holds and gives a drop"
+          : "turn it with dry coarse material such as straw, leaves or chips, and keep rain off";
+  return words;
+}
+
+Words smell_words(const Finding& finding, const Study&) {
+  if (finding.case_of == kCaseAmmonia) {
+    std::string why;
+    if (const auto ratio = finding.facts.get(kRatio)) {
+      why = fmt::format("what went in has a carbon to nitrogen of {}",
+                        measure::print_number(ratio->value, 1));
+    }
+    return {"mix in dry leaves or straw: ammonia smell",
+            "it smells of ammonia: there is more nitrogen than it can use, and it is going off",
+            why, "", "mix in dry brown material such as leaves, straw or sawdust"};
+  }
+  return {fmt::format("turn it: smells {}, too little air", finding.case_of),
+          fmt::format("it smells {}: it has too little air", finding.case_of), "", "",
+          "turn it, with dry coarse material if it is wet"};
+}
+
+// A reason for the cold: what it is, what helps, and what a line says to do. A remedy that is no
+// more than a turning is not told again where another brought one.
+struct ReasonWords {
+  std::string text, remedy, line;
+  bool turns = false, only_turns = false;
+};
+
+ReasonWords words_of(const model::Reason& reason, const Printer& print) {
+  const Facts& facts = reason.facts;
+  if (reason.id == kTooDry || reason.id == kTooWet) {
+    const bool dry = reason.id == kTooDry;
+    const auto read = facts.get(kMoistureRead);
+    const std::string how = dry ? "too dry" : "too wet";
+    return {read ? fmt::format("{} ({} moisture)", how, print(*read)) : how + " by the hand",
+            dry ? "water it as you turn it" : "turn it with dry coarse material, and keep rain off",
+            dry ? "water it as you turn it" : "turn in dry coarse stuff", true};
+  }
+  if (reason.id == kShortOfOxygen) {
+    return {fmt::format("too little air ({} oxygen)", print(facts(kOxygenRead))), "turn it",
+            "turn it", true, true};
+  }
+  if (reason.id == kFrost) {
+    return {fmt::format("frost ({} in the air)", print(facts(kAirNow))),
+            "cover it, with straw or leaves over it", "cover it"};
+  }
+  if (reason.id == kLittleNitrogen) {
+    return {fmt::format("too little nitrogen (its mix is {}:1)",
+                        measure::print_number(facts(kRatio).value, 0)),
+            "mix in something rich in nitrogen as you turn it", "mix in greens", true};
+  }
+  if (reason.id == kTooSmall) {
+    return {fmt::format("too small to hold heat ({})", print(facts(kSize))),
+            "add to it, lay it up with another pile, or cover it with straw or leaves",
+            "add to it or cover it"};
+  }
+  if (reason.id == kSpent) {
+    const bool shown = facts.is(kAllShown);
+    return {fmt::format("its easy food is spent ({} hot)", days_words(facts(kHotDays))),
+            shown ? "let it cure" : "mix in fresh material if it has to heat again",
+            shown ? "let it cure" : "mix in fresh stuff"};
+  }
+  if (reason.id == kJustTurned) {
+    return {"just turned, which cools it for a day or two", "read it again tomorrow",
+            "read it tomorrow"};
+  }
+  return {fmt::format("short of air (not turned for {})", days_words(facts(kDaysSince))),
+          "turn it, outside to inside", "turn it", true, true};
+}
+
+// What its rule makes of a break in the days at heat.
+std::string break_words(const Treatment& one) {
+  if (one.outcome == Outcome::kCannot) {
+    return fmt::format(
+        "{} cannot be shown by these records anyhow, but it is the heat that kills germs and weed "
+        "seeds",
+        one.name);
+  }
+  if (one.wanted.in_a_row && !one.tally.open) {
+    return fmt::format("{} wants its days in a row, so the count begins anew", one.name);
+  }
+  const int to_go = std::max(0, one.wanted.days - one.window->days);
+  std::string text = fmt::format("these days stay counted, {} more wanted", to_go);
+  if (one.standard == Standard::kNop && !one.wanted.in_a_row) {
+    text += "; a certifier may want them in a row";
+  }
+  return text;
+}
+
+const Treatment* treatment_of(const Finding& finding, const Study& study) {
+  const auto name = finding.facts.get(kTreatment);
+  for (const Treatment& one : study.treatments()) {
+    if (one.name == name) return &one;
+  }
+  return nullptr;
+}
+
+Words cold_words(const Finding& finding, const Study& study) {
+  const Printer print = study.print();
+  const Facts& facts = finding.facts;
+  const bool stopped = finding.rule == kRuleStopped;
+  const Treatment* one = treatment_of(finding, study);
+  const std::string so_far = one != nullptr && one->window ? count_words(*one, print) : "";
+  Words words;
+  if (stopped) {
+    words.says = fmt::format("it is {}, below the {} that {} asks for, ", print(facts(kNow)),
+                             print(facts(kLimit)), facts(kTreatment));
+    words.says +=
+        so_far.empty()
+            ? fmt::format("and no day in {} counts yet", days_words(facts(kDaysOld)))
+            : fmt::format("since {}: {} so far",
+                          measure::day_words(*finding.since, study.history().today), so_far);
+    if (!so_far.empty()) words.why = break_words(*one);
+  } else {
+    words.says = fmt::format("it is {}, below {}, and ", print(facts(kNow)), print(facts(kLimit)));
+    words.says += finding.case_of == kCaseNeverHeated
+                      ? fmt::format("never heated in {}", days_words(facts(kDaysOld)))
+                      : "its treatment is not shown yet";
+    if (!so_far.empty()) words.why = fmt::format("{} so far; {}", so_far, break_words(*one));
+  }
+  std::vector<std::string> texts;
+  bool turned = false;
+  for (const model::Reason& reason : finding.reasons) {
+    const ReasonWords said = words_of(reason, print);
+    texts.push_back(said.text);
+    if (words.line.empty()) words.line = said.line;
+    if (!said.only_turns || !turned) {
+      words.action += (words.action.empty() ? "" : "; then ") + said.remedy;
+    }
+    turned = turned || said.turns;
+  }
+  if (texts.empty()) {
+    words.line = "squeeze a handful";
+    words.action = "squeeze a handful and log dry, damp or soggy";
+  }
+  words.line +=
+      fmt::format(": {}, wants {}", degrees(facts(kNow), print), degrees(facts(kLimit), print));
+  words.why += words.why.empty() ? "" : "; ";
+  words.why +=
+      texts.empty() ? "the records do not say why" : "likely " + measure::listed(texts, "then");
+  return words;
+}
+
+Words turn_words(const Finding& finding, const Study& study) {
+  const Facts& facts = finding.facts;
+  const std::string since = days_words(facts(kDaysSince));
+  const bool ever = facts.is(kEverTurned);
+  const std::string when =
+      ever ? fmt::format("it was turned {} ago", since)
+           : fmt::format("it has been in its heat for {} and was not turned", since);
+  if (finding.case_of == kCaseTurnings) {
+    return {fmt::format("turn it: {} of {} turnings, {}", facts(kTurnings), facts(kTurningsWanted),
+                        ever ? since + " since" : since + " hot"),
+            fmt::format("{}, and {} wants {} turnings within its days: {} so far", when,
+                        facts(kTreatment), facts(kTurningsWanted), facts(kTurnings)),
+            "", "", "turn it, outside to inside"};
+  }
+  if (finding.case_of == kCaseFallen) {
+    const std::string fallen = study.print().difference(facts(kFallen));
+    return {"turn it: fallen " + fallen,
+            fmt::format("{} and has fallen {} since its highest", when, fallen), "", "",
+            "turn it to give it air, and water it if it is dry"};
+  }
+  return {fmt::format("turn it: {} {}", since, ever ? "since the last turning" : "hot, not turned"),
+          when, "", "", "turn it"};
+}
+
+std::string mix_line(const Facts& facts, const Printer& print) {
+  const auto ratio = facts.get(kRatio);
+  const std::string proof = ratio ? fmt::format(": {}:1", measure::print_number(ratio->value, 1))
+                                  : fmt::format(": {} moisture", print(facts(kMoistureOfMix)));
+  const auto parts = facts.get(kAddition);
+  if (!parts) return "build it anew" + proof;
+  const model::Part& first = parts->front();
+  const std::string more = parts->size() > 1 ? fmt::format(" and {} more", parts->size() - 1) : "";
+  return fitting({fmt::format("mix in {} of {}{}{}", print(first.amount), first.name, more, proof),
+                  fmt::format("mix in {}{}{}", first.name, more, proof),
+                  "put the mix right" + proof});
+}
+
+Words mix_words(const Finding& finding, const Study& study) {
+  const Printer print = study.print();
+  const Facts& facts = finding.facts;
+  Words words;
+  if (const auto ratio = facts.get(kRatio)) {
+    const measure::Number limit = facts(kRatioLimit);
+    words.says = fmt::format(
+        "what went in is {}:1 carbon to nitrogen, {} {}", measure::print_number(ratio->value, 1),
+        *ratio > limit ? "above" : "below", measure::print_number(limit.value, 1));
+  }
+  if (const auto moisture = facts.get(kMoistureOfMix)) {
+    const measure::Fraction limit = facts(kMoistureLimit);
+    words.says += words.says.empty() ? "what went in is " : ", and ";
+    words.says += fmt::format("{} moisture, {} {}", print(*moisture),
+                              *moisture > limit ? "above" : "below", print(limit));
+  }
+  words.line = mix_line(facts, print);
+  const auto parts = facts.get(kAddition);
+  if (!parts) {
+    words.action = "build it anew: no addition of what is at hand brings it right";
+    return words;
+  }
+  std::vector<std::string> listed;
+  for (const model::Part& one : *parts) {
+    listed.push_back(fmt::format("{} of {}", print(one.amount), one.name));
+  }
+  science::Blend then;
+  then.c_to_n = facts.get(kRatioThen);
+  then.moisture = facts(kMoistureThen);
+  words.action =
+      fmt::format("mix in {} (then {})", measure::listed(listed, "and"), blend_words(then, print));
+  const std::vector<std::string> unused = facts(kUnusedHere);
+  if (unused.size() == parts->size()) {
+    words.action += ", which this site has not used so far";
+  } else if (!unused.empty()) {
+    words.action +=
+        fmt::format("; this site has not used {} so far", measure::listed(unused, "or"));
+  }
+  return words;
+}
+
+Words ready_words(const Finding& finding, const Study& study) {
+  const Printer print = study.print();
+  const Facts& facts = finding.facts;
+  const std::string cured = days_words(facts(kCuringDays));
+  if (finding.case_of == kCaseCold) {
+    return {"look whether it is done: lain " + cured,
+            fmt::format("it has lain {}, at least {}", cured,
+                        days_words(whole(study.rules()(limits::ready_cold_days)))),
+            "it never heated, so it counts as raw where manure went in", "",
+            "look whether what went in can still be told apart; sieve and use it if not"};
+  }
+  Words words{"sieve and use it: cured " + cured,
+              fmt::format("it has cured {} and does not warm again", cured), "", "",
+              "sieve and use it"};
+  if (const auto air = facts.get(kAirNow)) {
+    words.says += fmt::format("; it is {} with the air at {}", print(facts(kNow)), print(*air));
+  }
+  if (const auto treatment = facts.get(kNotShown)) {
+    words.why = fmt::format(
+        "{} is not shown, so keep it from crops as raw manure is kept, if any went in", *treatment);
+  }
+  return words;
+}
+
+Words standard_words(const Finding& finding, const Study&) {
+  const std::vector<std::string> unknown = finding.facts(kUnknown);
+  return {"set its standard again: not known",
+          fmt::format("its setting standard names {}, which is not known",
+                      measure::listed(unknown, "and")),
+          "", "", fmt::format("the known ones are {}", kKnownStandards)};
+}
+
+}  // namespace
+
+model::Words words_of(const Finding& finding, const Study& study) {
+  struct Row {
+    std::string_view rule;
+    Words (*words)(const Finding&, const Study&);
+  };
+  static constexpr std::array kRows{
+      Row{kRuleHot, hot_words},         Row{kRuleHeating, heating_words},
+      Row{kRuleCold, cold_words},       Row{kRuleStopped, cold_words},
+      Row{kRuleTurn, turn_words},       Row{kRuleDry, moisture_words},
+      Row{kRuleSoggy, moisture_words},  Row{kRuleSmell, smell_words},
+      Row{kRuleMix, mix_words},         Row{kRuleReady, ready_words},
+      Row{kRuleUnready, unready_words}, Row{kRuleStandard, standard_words},
+  };
+  for (const Row& row : kRows) {
+    if (row.rule == finding.rule) return row.words(finding, study);
+  }
+  return {};
+}
+
+std::string place_words(const std::string& position) {
+  return position.empty() ? "the pile" : "its " + position;
+}
+
+}  // namespace kinds::pile

@@ -1,0 +1,137 @@
+#include <fmt/format.h>
+
+#include "kinds/finding.h"
+#include "kinds/pile/facts.h"
+#include "kinds/pile/says.h"
+#include "measure/text.h"
+
+// What is said of what goes into a pile, and of compost that leaves it.
+namespace kinds::pile {
+namespace {
+
+using measure::Celsius;
+
+std::string unripe_words(const Standing& at, const Study& study) {
+  const std::string heat = fmt::format("({})", study.print()(Celsius{at.peak_now}));
+  switch (at.stage) {
+    case Stage::kUnread:
+      return "its temperature was never read";
+    case Stage::kWarming:
+      return fmt::format("it had just begun to warm {}", heat);
+    case Stage::kNotHeating:
+      return fmt::format("it never heated {}", heat);
+    case Stage::kWarm:
+    case Stage::kHot:
+      return at.dipped ? fmt::format("it was still in its heat, just turned {}", heat)
+                       : fmt::format("it was still {} {}", word(at.stage), heat);
+    case Stage::kCooling:
+      return fmt::format("it was cooling and had not cured {}", heat);
+    case Stage::kCuring:
+    case Stage::kResting:
+      return "it had not cured: it wanted " + wanting_words(at, study);
+    case Stage::kReady:
+      return "";
+  }
+  return "";
+}
+
+std::string lack_words(const std::string& unripe, std::string_view treatment) {
+  std::string text = unripe;
+  if (treatment.empty()) return text;
+  return text + (text.empty() ? "" : ", and ") + std::string(treatment) + " was not shown";
+}
+
+std::string harm_words(bool unripe) {
+  return unripe ? "unfinished compost takes nitrogen from the soil and harms seeds and young roots"
+                : "nothing shows that germs and weed seeds in it are dead";
+}
+
+Standing standing_of(const model::Facts& facts) {
+  Standing at;
+  at.stage = facts(kStageThen);
+  at.peak_now = facts(kNow).value;
+  at.dipped = facts.is(kJustDipped);
+  at.wants = {facts(kWants), facts(kWantsDays), facts(kAboveAir)};
+  at.curing_days = facts(kCuringDays);
+  return at;
+}
+
+}  // namespace
+
+std::string use_words(const Lack& lack, const Study& study) {
+  std::string reason;
+  if (lack.treatment && study.at().stage != Stage::kUnread) {
+    reason = fmt::format(" ({})", reason_words(*lack.treatment, study));
+  }
+  return fmt::format(
+      "{}: {}{}. {}. {} (common practice)",
+      lack.unripe ? "not done yet" : "untreated by the records",
+      lack_words(lack.unripe ? unripe_words(study.at(), study) : "",
+                 lack.treatment ? lack.treatment->name : ""),
+      reason, measure::capitalised(harm_words(lack.unripe)),
+      lack.unripe ? "Leave it in the pile until that is done, or keep seeds and young plants away "
+                    "from it"
+                  : "Where manure went in, keep the bed as after raw manure");
+}
+
+model::Words unready_words(const model::Finding& finding, const Study& study) {
+  const model::Facts& facts = finding.facts;
+  const std::string bed = facts(kBed);
+  const bool unripe = finding.case_of == kCaseUnfinished;
+  model::Words words;
+  words.line =
+      unripe ? "sow nothing tender there: compost not done" : "keep the bed as after raw manure";
+  words.says = fmt::format("{} went to {} on {} {}: {}", facts(kMaterial), bed,
+                           measure::day_words(facts(kCarried), study.history().today),
+                           unripe ? "before it was done" : "untreated by the records",
+                           lack_words(unripe ? unripe_words(standing_of(facts), study) : "",
+                                      facts.get(kNotShown).value_or("")));
+  words.why = harm_words(unripe);
+  words.action = unripe
+                     ? fmt::format(
+                           "sow and plant nothing tender in {} for some weeks, and carry no more "
+                           "until the pile is done",
+                           bed)
+                     : fmt::format("where manure went in, keep {} as after raw manure", bed);
+  return words;
+}
+
+std::string banned_words(const model::Material& material, Banned why) {
+  const auto never = [&](std::string because) {
+    return fmt::format("{} never goes into a pile: {}", material.name, because);
+  };
+  const auto care = [&](std::string_view because) {
+    return fmt::format("{}: {}", material.name, because);
+  };
+  switch (why) {
+    case Banned::kForbidden: {
+      std::string because = material.meaning.empty() ? "it does not become soil" : material.meaning;
+      if (because.back() == '.') because.pop_back();
+      because[0] = static_cast<char>(because[0] >= 'A' && because[0] <= 'Z' ? because[0] - 'A' + 'a'
+                                                                            : because[0]);
+      return never(because);
+    }
+    case Banned::kSynthetic:
+      return never("a synthetic chemical makes the compost unfit for organic growing");
+    case Banned::kAnimal:
+      return care(
+          "meat, bones and fish draw rats and flies; bury them deep in a hot pile or leave them "
+          "out");
+    case Banned::kFat:
+      return care("fat and milk keep air and water out and smell; little, and deep in a hot pile");
+    case Banned::kLargeWood:
+      return care("large wood rots for years; chip it first or burn it to char");
+    case Banned::kDiseased:
+      return care("only a pile that gets hot all through kills what it carries");
+  }
+  return "";
+}
+
+std::string blend_words(const science::Blend& blend, const measure::Printer& print) {
+  const std::string moisture = print(blend.moisture) + " moisture";
+  if (!blend.c_to_n) return moisture;
+  return fmt::format("{}:1 carbon to nitrogen, {}", measure::print_number(blend.c_to_n->value, 1),
+                     moisture);
+}
+
+}  // namespace kinds::pile

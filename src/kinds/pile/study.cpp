@@ -1,0 +1,137 @@
+#include "kinds/pile/study.h"
+
+#include <algorithm>
+
+#include "kinds/pile/care.h"
+#include "kinds/pile/foresight.h"
+#include "kinds/pile/measures.h"
+#include "kinds/pile/mix.h"
+#include "kinds/pile/record.h"
+#include "kinds/pile/says.h"
+#include "kinds/pile/score.h"
+#include "kinds/pile/use.h"
+
+namespace kinds::pile {
+namespace {
+
+template <class T, class Make>
+const T& once(std::optional<T>& kept, Make make) {
+  if (!kept) kept.emplace(make());
+  return *kept;
+}
+
+}  // namespace
+
+const Course& Study::course() const {
+  return once(course_, [&] { return course_of(history_); });
+}
+
+const Inputs& Study::inputs() const {
+  return once(inputs_, [&] { return inputs_of(history_); });
+}
+
+const StartRatio& Study::ratio() const {
+  return once(ratio_, [&] { return start_ratio(history_, rules_, inputs()); });
+}
+
+const Standing& Study::at() const {
+  return once(at_, [&] { return standing(history_, rules_, course()); });
+}
+
+Treatment Study::treatment(Standard standard) const {
+  return treat(standard, {history_, rules_, course(), inputs(), at().stage == Stage::kReady});
+}
+
+const std::vector<Treatment>& Study::treatments() const {
+  return once(treatments_, [&] {
+    std::vector<Treatment> all;
+    for (const Standard one : standards_of(history_.batch, nullptr)) all.push_back(treatment(one));
+    return all;
+  });
+}
+
+bool Study::shown() const {
+  return std::all_of(treatments().begin(), treatments().end(),
+                     [](const Treatment& one) { return one.outcome == Outcome::kShown; });
+}
+
+bool Study::days_shown() const {
+  return std::all_of(treatments().begin(), treatments().end(), [](const Treatment& one) {
+    return one.outcome == Outcome::kShown || one.tally.met;
+  });
+}
+
+const std::optional<HeatView>& Study::heat() const {
+  return once(heat_, [&]() -> std::optional<HeatView> {
+    if (history_.batch.ended || method() == Method::kCold) return std::nullopt;
+    return HeatView::of(history_, course(), rules_, history_.today);
+  });
+}
+
+std::string Study::stage() const {
+  return std::string(word(at().stage));
+}
+
+std::vector<model::Finding> Study::findings() const {
+  std::vector<model::Finding> all;
+  const auto judge = [&](auto... judges) {
+    const auto add = [&](std::optional<model::Finding> found) {
+      if (found) all.push_back(std::move(*found));
+    };
+    (add(judges(*this)), ...);
+  };
+  judge(judge_hot);
+  // Turning, mixing or opening a pile that may smoulder gives it air: one order only, the safe one.
+  if (!near_fire(*this)) {
+    judge(judge_heating, judge_moisture, judge_smell, judge_mix, judge_cold, judge_stopped,
+          judge_turning, judge_ready);
+  }
+  judge_unready(*this, all);
+  judge(judge_standards);
+  return all;
+}
+
+model::Words Study::words(const model::Finding& finding) const {
+  return words_of(finding, *this);
+}
+
+std::string Study::well() const {
+  return well_words(*this);
+}
+
+std::vector<model::Progress> Study::progress() const {
+  std::vector<model::Progress> all;
+  for (const Treatment& one : treatments()) {
+    const double share = one.window ? static_cast<double>(one.window->days) / one.wanted.days : 0;
+    model::Progress made{std::string(one.name), progress_words(one, *this), std::nullopt};
+    if (one.outcome != Outcome::kCannot) made.share = std::min(1.0, share);
+    all.push_back(std::move(made));
+  }
+  if (at().stage == Stage::kCuring) all.push_back({"curing", curing_words(*this), std::nullopt});
+  return all;
+}
+
+std::vector<model::Forecast> Study::forecasts() const {
+  return foretell(*this);
+}
+
+std::vector<model::Measure> Study::figures() const {
+  return figures_of(*this);
+}
+
+std::optional<model::Record> Study::record(RecordOf of) const {
+  if (of != RecordOf::kTreatment) return std::nullopt;
+  return record_of(*this);
+}
+
+std::vector<ForesightScore> Study::replay() const {
+  return replay_of(*this);
+}
+
+std::vector<std::string> Study::at_use(const model::Movement& out) const {
+  const Lack lack = is_compost(out) ? lack_of(*this) : Lack{};
+  if (!lack.any()) return {};
+  return {use_words(lack, *this)};
+}
+
+}  // namespace kinds::pile

@@ -1,0 +1,136 @@
+#include "season/morning.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace season {
+namespace {
+
+Slot slot_of(const model::Told& finding) {
+  if (finding.hold) return Slot::kHold;
+  switch (finding.urgency) {
+    case model::Urgency::kNow:
+      return Slot::kNow;
+    case model::Urgency::kToday:
+      return Slot::kToday;
+    case model::Urgency::kSoon:
+      return Slot::kSoon;
+    case model::Urgency::kReady:
+      return Slot::kReady;
+  }
+  return Slot::kToday;
+}
+
+bool is_line(Slot slot) {
+  return slot == Slot::kNow || slot == Slot::kToday;
+}
+
+// Gas, fire, carbon monoxide and pressure hurt at once; germs and the rest by and by.
+int danger_rank(model::Hazard hazard) {
+  switch (hazard) {
+    case model::Hazard::kGas:
+    case model::Hazard::kFire:
+    case model::Hazard::kCarbonMonoxide:
+    case model::Hazard::kPressure:
+      return 0;
+    case model::Hazard::kElectric:
+    case model::Hazard::kHeight:
+    case model::Hazard::kGerms:
+    case model::Hazard::kBitesAndDust:
+    case model::Hazard::kDrinking:
+      return 1;
+  }
+  return 1;
+}
+
+int danger_rank(const Job& job) {
+  int least = 1;
+  for (const model::Told& one : job.findings) {
+    for (const model::Caution* caution : one.cautions) {
+      least = std::min(least, danger_rank(caution->hazard));
+    }
+  }
+  return least;
+}
+
+bool was_there(const model::Told& finding, const std::vector<model::Told>& before) {
+  return std::any_of(before.begin(), before.end(), [&](const model::Told& one) {
+    return one.rule == finding.rule && one.urgency <= finding.urgency;
+  });
+}
+
+bool is_put_off(const Job& job, const std::vector<PutOff>& put_off, measure::Day today) {
+  if (job.slot == Slot::kNow) return false;
+  return std::all_of(job.findings.begin(), job.findings.end(), [&](const model::Told& finding) {
+    return std::any_of(put_off.begin(), put_off.end(), [&](const PutOff& one) {
+      return one.batch == finding.batch && one.until > today &&
+             (one.rule.empty() || one.rule == finding.rule);
+    });
+  });
+}
+
+// The findings of one batch, those of one job together. A finding without a job is its own.
+std::vector<Job> jobs_of(const LookedAt& batch) {
+  std::vector<Job> jobs;
+  for (const model::Told& finding : batch.now) {
+    const auto same = std::find_if(jobs.begin(), jobs.end(), [&](const Job& job) {
+      return !finding.job.empty() && job.lead().job == finding.job && !finding.hold && !job.lead().hold;
+    });
+    if (same != jobs.end()) {
+      same->findings.push_back(finding);
+      continue;
+    }
+    jobs.push_back({0, batch.batch, slot_of(finding), {finding}, !was_there(finding, batch.yesterday)});
+  }
+  return jobs;
+}
+
+}  // namespace
+
+std::vector<const model::Caution*> Job::cautions() const {
+  std::vector<const model::Caution*> all;
+  for (const model::Told& one : findings) {
+    for (const model::Caution* caution : one.cautions) {
+      if (std::find(all.begin(), all.end(), caution) == all.end()) all.push_back(caution);
+    }
+  }
+  std::stable_sort(all.begin(), all.end(), [](const auto* a, const auto* b) {
+    return danger_rank(a->hazard) < danger_rank(b->hazard);
+  });
+  return all;
+}
+
+int Morning::count(Slot slot) const {
+  return static_cast<int>(
+      std::count_if(jobs.begin(), jobs.end(), [&](const Job& job) { return job.slot == slot; }));
+}
+
+int Morning::count_new() const {
+  return static_cast<int>(std::count_if(jobs.begin(), jobs.end(), [](const Job& job) {
+    return job.is_new && is_line(job.slot);
+  }));
+}
+
+Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOff>& put_off,
+                   measure::Day today) {
+  Morning morning;
+  for (const LookedAt& batch : batches) {
+    ++morning.looked_at;
+    if (batch.now.empty()) morning.well.push_back(batch);
+    for (Job& job : jobs_of(batch)) {
+      (is_put_off(job, put_off, today) ? morning.put_off : morning.jobs).push_back(std::move(job));
+    }
+  }
+  // Within one slot and one rank of danger the walking order stays.
+  std::stable_sort(morning.jobs.begin(), morning.jobs.end(), [](const Job& a, const Job& b) {
+    return std::pair(a.slot, is_line(a.slot) ? danger_rank(a) : 0) <
+           std::pair(b.slot, is_line(b.slot) ? danger_rank(b) : 0);
+  });
+  int number = 0;
+  for (Job& job : morning.jobs) {
+    if (is_line(job.slot)) job.number = ++number;
+  }
+  return morning;
+}
+
+}  // namespace season

@@ -1,0 +1,56 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "model/finding.h"
+
+// The jobs of one morning, over all batches: what one pair of hands does at once is one job.
+namespace season {
+
+// A batch that was looked at, in walking order.
+struct LookedAt {
+  std::string batch;
+  std::vector<model::Told> now;  // its findings, most urgent first
+  std::vector<model::Told> yesterday;  // those it had a day earlier, at this hour; only where it has any now
+  std::string well;              // what is said of it where it has none
+};
+
+enum class Slot { kNow, kToday, kSoon, kReady, kHold };
+
+// A finding of a job that was put off until a day.
+struct PutOff {
+  std::string batch;
+  std::string rule;  // empty: whatever the batch wants
+  measure::Day until;
+};
+
+struct Job {
+  int number{};  // 1 is the first; `why` takes it. 0: it stands in a folded line
+  std::string batch;
+  Slot slot{};
+  std::vector<model::Told> findings;  // the leading one first
+  bool is_new = false;                // not there yesterday at this hour, or not as urgent
+
+  const model::Told& lead() const { return findings.front(); }
+  // Of all its findings, each once, what can kill first.
+  std::vector<const model::Caution*> cautions() const;
+};
+
+struct Morning {
+  std::vector<Job> jobs;         // in the order in which they are to be read
+  std::vector<Job> put_off;      // left out of the jobs
+  std::vector<LookedAt> well;    // the batches without a job, in walking order
+  int looked_at = 0;
+
+  int count(Slot slot) const;
+  int count_new() const;  // of those that have a line of their own
+};
+
+// What can hurt someone stands above what can spoil; then what harms if it waits; then the walking order.
+// What is NOW cannot be put off.
+Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOff>& put_off,
+                   measure::Day today);
+
+}  // namespace season
