@@ -57,16 +57,25 @@ std::optional<model::Told> unread(const Kind& kind, const model::History& histor
       std::max(last.value_or(history.batch.started), history.batch.started);
   const measure::Days silent{elapsed_days(since, history.now)};
   if (silent <= limit) return std::nullopt;
-  model::Told made =
-      finding(std::string(kind.name) + ".unread", model::Urgency::kToday, threshold, rules);
+  model::Told made{
+      finding(std::string(kind.name) + ".unread", model::Urgency::kToday, threshold, rules)};
+  const auto days = static_cast<int>(silent.value);
+  made.value = model::Measured{"silence", measure::value_of(silent), ""};
+  made.job = "read";
+  made.since = history.today - date::days{days - whole(limit)};
+  using By = model::Ending::By;
+  made.ends = {{kind.vocabulary.rhythm.empty() ? By::kAnyEntry : By::kReading,
+                std::string(kind.vocabulary.rhythm)}};
   const std::string what =
       kind.vocabulary.rhythm.empty() ? "nothing logged" : fmt::format("no {}", kind.vocabulary.rhythm);
-  const auto days = static_cast<int>(silent.value);
+  made.words.line = kind.vocabulary.rhythm.empty() ? fmt::format("look at it: {}", days_words(days))
+                                                   : fmt::format("read it: {}", days_words(days));
   made.words.says = last ? fmt::format("{} for {}", what, days_words(days))
-                   : fmt::format("{} since it was started {} ago", what, days_words(days));
-  made.words.action = kind.vocabulary.rhythm.empty() ? "look at it and log what you see"
-                                    : fmt::format("read its {}", kind.vocabulary.rhythm);
-  made.value = model::Measured{"silence", measure::value_of(silent), ""};
+                         : fmt::format("{} since it was started {} ago", what, days_words(days));
+  made.words.action = kind.vocabulary.rhythm.empty()
+                          ? "look at it and log what you see"
+                          : fmt::format("read its {}", kind.vocabulary.rhythm);
+  made.words.tag = "reading";
   return made;
 }
 

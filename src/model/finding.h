@@ -51,7 +51,7 @@ struct Reason {
 
 // What would end a finding: the entry that a person can make, or the day on which it ends by itself.
 struct Ending {
-  enum class By { kReading, kDeed, kJudgement, kAdding, kTaking, kSetting, kEndOfBatch, kDay };
+  enum class By { kReading, kAnyEntry, kDeed, kJudgement, kAdding, kTaking, kSetting, kEndOfBatch, kDay };
   By by{};
   std::string name{};      // of the quantity, the word, the material or the setting
   std::string position{};  // of a reading

@@ -497,7 +497,9 @@ TEST_CASE("an older logbook is read as it would be, and changed only to write, a
       old.exec(
           "INSERT INTO site VALUES (1, 'u', 'Tern Hollow', 'America/Los_Angeles', 'us', 44, 1)");
       old.exec("INSERT INTO entry VALUES (1, '0', 1777777777, 'ada', 'start', 'start', NULL)");
-      old.exec("INSERT INTO material VALUES ('mystery', 'brown', '', '', 1)");
+      old.exec(
+          "INSERT INTO material (name, material_group, aliases, flags, entry)"
+          " VALUES ('mystery', 'brown', '', '', 1)");
       old.exec("VACUUM INTO '" + path.string() + "'");
     }
     const std::string before = content(path);

@@ -42,12 +42,12 @@ TEST_CASE("a finding's names are stable, and what is not said is null") {
   finding.urgency = model::Urgency::kNow;
   finding.words.says = "its core is too hot";
   const Json bare = json_of(finding, kUs);
-  CHECK(names(bare) == std::vector<std::string>{"batch", "kind", "rule", "urgency", "says", "why",
-                                                "do", "caution", "due", "value", "limit",
-                                                "threshold", "source"});
+  CHECK(names(bare) == std::vector<std::string>{"batch", "kind", "rule", "line", "urgency", "says",
+                                                "why", "do", "caution", "caution_short", "since",
+                                                "due", "value", "limit", "threshold", "source"});
   CHECK(bare["urgency"] == "now");
   for (const std::string_view name :
-       {"why", "do", "caution", "due", "value", "limit", "threshold", "source"}) {
+       {"line", "why", "do", "caution", "caution_short", "since", "due", "value", "limit", "threshold", "source"}) {
     CAPTURE(name);
     CHECK(bare[name].is_null());
   }

@@ -20,11 +20,13 @@ std::string ending_words(const model::Ending& ending, const model::Told& finding
   switch (ending.by) {
     case By::kReading:
       return fmt::format("a new {}{} reading of it", at, ending.name);
+    case By::kAnyEntry:
+      return fmt::format("'log {}' with what you see", finding.batch);
     case By::kDeed:
     case By::kJudgement:
       return fmt::format("'log {} {}'", finding.batch, ending.name);
     case By::kAdding:
-      return fmt::format("'add {} AMOUNT {}'", finding.batch, ending.name);
+      return fmt::format("'add {} AMOUNT {}'", finding.batch, ending.name.empty() ? "MATERIAL" : ending.name);
     case By::kTaking:
       return fmt::format("'take {} AMOUNT{}{}'", finding.batch, ending.name.empty() ? "" : " ", ending.name);
     case By::kSetting:
