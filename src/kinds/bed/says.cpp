@@ -53,7 +53,8 @@ Words wait_words(const Finding& one, const Study& study) {
               ripe ? fmt::format("its crop is ripe about {}, before that day: leave it until then; "
                                  "picked before, it is not for people to eat",
                                  measure::day_words(*ripe, study.history().today))
-                   : "leave the crop until then"};
+                   : "leave the crop until then",
+          .tag = batch.text(kCrop, "harvest")};
 }
 
 Words early_words(const Finding& one) {
@@ -80,7 +81,8 @@ Words safe_words(const Finding& one, const Study& study) {
                               : fmt::format(" since {}", measure::day_words(facts(kSafe), today)),
                           facts(kDays), facts(kMaterial)),
       .why = contact_words(one),
-      .action = "pick it when it is ripe"};
+      .action = "pick it when it is ripe",
+      .tag = "may be picked"};
 }
 
 // "that 20 lb of carrots takes", "that the soil test asks for".
@@ -112,7 +114,8 @@ Words short_words(const Finding& one, const Study& study) {
                    : fmt::format("no nitrogen that the records know of for this year's crop, {}",
                                  wanted),
       .why = "what the soil gives by itself is not in it" + left_out_words(study.given()),
-      .action = "feed it little by little with a brew or frass, or have the soil tested first"};
+      .action = "feed it little by little with a brew or frass, or have the soil tested first",
+      .tag = "feed"};
 }
 
 Words over_words(const Finding& one, const Study& study) {
@@ -126,7 +129,8 @@ Words over_words(const Finding& one, const Study& study) {
                       print(facts(kShare)), print(facts(kWanted)), wanted_by_words(study)),
       .why = name == kNitrogen ? "what is left over washes out with the winter rain"
                                : "it builds up in the soil and runs off into streams",
-      .action = "put no more of it on, and have the soil tested before the next crop"};
+      .action = "put no more of it on, and have the soil tested before the next crop",
+      .tag = "no more " + name};
 }
 
 std::string npk_words(const NutrientMass& mass, const Printer& print) {

@@ -65,6 +65,7 @@ Words ready_words(const Finding& finding, const Study& study) {
                                   days_words(facts(kTook)), from),
               .why = source_words(study),
               .action = (facts.is(kToStrain) ? "strain it; use " : "use ") + dilution_words(study)};
+  words.tag = "brew 1 to " + measure::print_number(facts(kWaterParts).value, 1);
   if (facts.is(kStillLively)) words.why += "; it still bubbles lively, long after its time";
   if (const auto& raw = study.contents().raw) words.why += "; it holds " + raw_words(*raw);
   return words;
