@@ -90,10 +90,20 @@ Words hot_words(const Finding& finding, const Study& study) {
   if (facts.is(kSevere)) {
     words.why = "at this heat the microbes die back and the treatment window is left";
   }
-  words.line = stale ? fmt::format("read it now: {}, {} ago", read, days_words(*stale))
-                     : "turn or open it: " + read;
-  words.action = stale ? "read it again now, and turn or open it if it is still so"
-                       : "turn it or open it, water it if it is dry, and read that place again";
+  const std::string position = facts(kPosition);
+  const std::string again = position.empty() ? "it again" : "its " + position + " again";
+  if (finding.case_of == kCaseTurned) {
+    words.line = fmt::format("read {}: {} before turning", again, degrees(facts(kHottest), print));
+    words.action = fmt::format("it was turned since; read {}: {} or less ends this", again, limit);
+  } else if (stale) {
+    words.line = fmt::format("read it now: {}, {} ago", read, days_words(*stale));
+    words.action = fmt::format(
+        "read {} now, and turn or open it if it is still so; {} or less there ends this", again,
+        limit);
+  } else {
+    words.line = "turn or open it: " + read;
+    words.action = fmt::format("turn it or open it, water it if it is dry, and read {}", again);
+  }
   return words;
 }
 
@@ -257,6 +267,23 @@ Words cold_words(const Finding& finding, const Study& study) {
   return words;
 }
 
+Words edge_words(const Finding& finding, const Study& study) {
+  const Printer print = study.print();
+  const Facts& facts = finding.facts;
+  const bool heap = study.method() == Method::kByTurning;
+  const std::string place = facts(kPosition);
+  return {fmt::format("{}: {} {}", heap ? "turn outside in, cover it" : "cover it",
+                      place.empty() ? "outside" : place, degrees(facts(kOuter), print)),
+          fmt::format("{} is {}, below the {} that {} asks for, while its warmest place is {}: {} "
+                      "held back",
+                      place_words(place), print(facts(kOuter)), print(facts(kLimit)),
+                      facts(kTreatment), print(facts(kNow)), days_words(facts(kDaysHeld))),
+          "all of the material has to get the heat, and the coldest place counts", "",
+          heap ? "turn it outside to inside, cover it with straw or old compost, and read that "
+                 "place again"
+               : "cover it with straw or old compost, and read that place again"};
+}
+
 Words turn_words(const Finding& finding, const Study& study) {
   const Facts& facts = finding.facts;
   const std::string since = days_words(facts(kDaysSince));
@@ -300,9 +327,9 @@ Words mix_words(const Finding& finding, const Study& study) {
   Words words;
   if (const auto ratio = facts.get(kRatio)) {
     const measure::Number limit = facts(kRatioLimit);
-    words.says = fmt::format(
-        "what went in is {}:1 carbon to nitrogen, {} {}", measure::print_number(ratio->value, 1),
-        *ratio > limit ? "above" : "below", measure::print_number(limit.value, 1));
+    words.says =
+        fmt::format("what went in is {}:1 carbon to nitrogen, {} {}", ratio_words(*ratio, limit),
+                    *ratio > limit ? "above" : "below", ratio_words(limit));
   }
   if (const auto moisture = facts.get(kMoistureOfMix)) {
     const measure::Fraction limit = facts(kMoistureLimit);
@@ -375,12 +402,13 @@ model::Words words_of(const Finding& finding, const Study& study) {
     Words (*words)(const Finding&, const Study&);
   };
   static constexpr std::array kRows{
-      Row{kRuleHot, hot_words},         Row{kRuleHeating, heating_words},
-      Row{kRuleCold, cold_words},       Row{kRuleStopped, cold_words},
-      Row{kRuleTurn, turn_words},       Row{kRuleDry, moisture_words},
-      Row{kRuleSoggy, moisture_words},  Row{kRuleSmell, smell_words},
-      Row{kRuleMix, mix_words},         Row{kRuleReady, ready_words},
-      Row{kRuleUnready, unready_words}, Row{kRuleStandard, standard_words},
+      Row{kRuleHot, hot_words},           Row{kRuleHeating, heating_words},
+      Row{kRuleCold, cold_words},         Row{kRuleStopped, cold_words},
+      Row{kRuleEdge, edge_words},         Row{kRuleTurn, turn_words},
+      Row{kRuleDry, moisture_words},      Row{kRuleSoggy, moisture_words},
+      Row{kRuleSmell, smell_words},       Row{kRuleMix, mix_words},
+      Row{kRuleReady, ready_words},       Row{kRuleUnready, unready_words},
+      Row{kRuleStandard, standard_words},
   };
   for (const Row& row : kRows) {
     if (row.rule == finding.rule) return row.words(finding, study);
