@@ -62,6 +62,7 @@ std::string no_cooling_words();
 std::string cured_then_words(const model::Forecast& ready, const Study& study);
 std::string cures_until_words(model::Day over, const Study& study);
 std::string met_words(const Treatment& one, std::optional<model::Day> cooler, const Study& study);
+model::Words cold_words(const model::Finding& finding, const Study& study);  // says_cold.cpp
 model::Words heating_words(const model::Finding& finding, const Study& study);
 
 // Of what is about to go in.
