@@ -75,6 +75,11 @@ std::vector<ManureTrail> trails_of(const Movement& movement, const SourceBatch* 
 std::optional<ManureTrail> raw_at_origin(const model::Material& material) {
   if (material.is("treated")) return std::nullopt;
   if (material.is("manure")) return ManureTrail{material.name, {}, "it is raw manure"};
+  // 21 CFR 112.3: untreated, animal by-products, dead stock and table waste count as manure does. Meals
+  // and the like have been through their maker's heat.
+  if (material.is("animal") && material.group != "mineral") {
+    return ManureTrail{material.name, {}, "it is untreated animal matter"};
+  }
   if (material.is("unproven")) {
     return ManureTrail{material.name, {}, "no treatment of it is on record"};
   }

@@ -155,6 +155,22 @@ TEST_CASE("a flock makes raw manure itself; its eggs and larvae feed carry none"
   CHECK(site.last().front().way == Way{"hens", "heap-1"});
 }
 
+// 21 CFR 112.3: a biological soil amendment of animal origin includes animal by-products and mortalities,
+// table waste too.
+TEST_CASE("animal matter leaves the same trail as manure") {
+  for (const char* raw : {"fish waste", "slaughter waste", "bones", "meat scraps"}) {
+    Site site;
+    site.kind_of = {{"heap-1", "pile"}, {"bed-1", "bed"}};
+    site.carry("", "heap-1", raw, 0);
+    site.carry("heap-1", "bed-1", "compost", 90);
+    REQUIRE(site.last().size() == 1);
+    CHECK(site.last().front().material == raw);
+  }
+  CHECK(season::raw_at_origin(build::material("meat scraps")));
+  CHECK_FALSE(season::raw_at_origin(build::material("blood meal")));
+  CHECK_FALSE(season::raw_at_origin(build::material("vegetable scraps")));
+}
+
 // 7 CFR 205.203(c)(2)(ii): an aerated static or in-vessel pile at 131 to 170 °F for three days, of
 // an initial C:N of 25:1 to 40:1, is treated; horse manure with straw and leaves are within it by
 // NRAES-54's figures (27 and 54).
