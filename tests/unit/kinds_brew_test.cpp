@@ -589,9 +589,9 @@ TEST_CASE(
       Row{"", "blood meal", std::nullopt, false, "plant brew"},
   };
   for (const Row& row : rows) {
-    CAPTURE(row.base);
-    CAPTURE(row.material);
-    model::History history = drum(21);
+    CAPTURE(std::string(row.base));
+    CAPTURE(std::string(row.material));
+    model::History history = drum(28);
     if (*row.base) build::setting(history, "base", row.base);
     if (*row.material) add(history, row.material, Dimension::kMass, 10);
     const brew::Study study(history, kDefaults);
@@ -629,6 +629,7 @@ TEST_CASE("dilution: with molasses a hundred times, unless EC and nitrogen are k
   // 33 dS/m were harmless to seeds at 1 to 100.
   model::History history = drum(21);
   add(history, "comfrey", Dimension::kMass, 10);
+  add(history, "water", Dimension::kVolume, 100);
   CHECK(brew::Study(history, kDefaults).dilution().parts.water.value == 10);
   add(history, "molasses", Dimension::kMass, 1);
   CHECK(brew::Study(history, kDefaults).dilution().parts.water.value == 100);
