@@ -220,6 +220,14 @@ std::string water_words(Litres water, const measure::Printer& print) {
   return print(measure::value_of(water), kWater);
 }
 
+std::string much_rain_words(std::optional<int> gap, const Study& study) {
+  const std::string ask = "if it is the total of a longer time, log each day's own";
+  if (!gap) return "more than a day brings but in the rarest storm: " + ask;
+  return fmt::format(
+      "much for one day, and no rain was logged {}: {}",
+      *gap > 0 ? "for " + days_words(*gap) : "before in " + study.history().batch.code, ask);
+}
+
 std::string draw_words(DrawBasis basis, int draws, int days) {
   if (basis == DrawBasis::kUsesNoDraws) return "by the uses told, as none was drawn of late";
   const std::string logged =
