@@ -356,6 +356,7 @@ Words ready_words(const Finding& finding, const Study& study) {
     words.why = fmt::format(
         "{} is not shown, so keep it from crops as raw manure is kept, if any went in", *treatment);
   }
+  words.tag = "compost";
   return words;
 }
 

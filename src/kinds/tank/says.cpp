@@ -207,10 +207,11 @@ std::string holding_words(const Holding& holds, const Study& study) {
 struct Said {
   std::string_view rule;
   Words (*words)(const Finding&, const Study&);
+  std::string_view tag{};
 };
 constexpr std::array kSaid{
-    Said{kRuleLevel, level_words}, Said{kRuleFull, full_words},   Said{kRuleLow, low_words},
-    Said{kRuleClean, clean_words}, Said{kRuleFlush, flush_words}, Said{kRuleFoul, foul_words},
+    Said{kRuleLevel, level_words}, Said{kRuleFull, full_words, "full"},   Said{kRuleLow, low_words},
+    Said{kRuleClean, clean_words, "gutters and screen"}, Said{kRuleFlush, flush_words, "first flush"}, Said{kRuleFoul, foul_words},
     Said{kRuleDrink, drink_words},
 };
 
@@ -238,7 +239,10 @@ std::string draw_words(DrawBasis basis, int draws, int days) {
 
 Words words_of(const Finding& finding, const Study& study) {
   for (const Said& one : kSaid) {
-    if (finding.rule == one.rule) return one.words(finding, study);
+    if (finding.rule != one.rule) continue;
+    Words words = one.words(finding, study);
+    words.tag = one.tag;
+    return words;
   }
   return {};
 }
