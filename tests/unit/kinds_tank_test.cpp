@@ -368,7 +368,7 @@ TEST_CASE("tank: cleaning, flushing and foul water") {
   CHECK(build::find(seen("wrigglers", 14), "tank.foul") != nullptr);
   CHECK(build::find(seen("wrigglers", 15), "tank.foul") == nullptr);
   const auto green = seen("green", 1);
-  CHECK(has_caution(*build::find(green, "tank.foul"), "drinking.rainwater"));
+  CHECK(has_caution(*build::find(green, "tank.foul"), "tank.drinking"));
   for (const auto& word : {kCloudy, kGreen, kFoul, kWrigglers}) {
     const auto looked = seen(word.word.data(), 2);
     const model::Told* found = build::find(looked, "tank.foul");
@@ -377,7 +377,7 @@ TEST_CASE("tank: cleaning, flushing and foul water") {
     CHECK(found->since == on(28));
   }
   const auto dirty = look(tank(183));
-  CHECK(has_caution(*build::find(dirty, "tank.clean"), "height.gutters"));
+  CHECK(has_caution(*build::find(dirty, "tank.clean"), "tank.ladder"));
 }
 
 TEST_CASE("tank: never for drinking") {
@@ -397,12 +397,44 @@ TEST_CASE("tank: never for drinking") {
   }
   CHECK(build::find(drunk, "tank.drink")->urgency == Urgency::kNow);
   CHECK(build::find(drunk, "tank.drink")->case_of == kCaseTaken);
-  CHECK(has_caution(*build::find(drunk, "tank.drink"), "drinking.rainwater"));
+  CHECK(has_caution(*build::find(drunk, "tank.drink"), "tank.drinking"));
   History told = tank(3);
   build::setting(told, "uses", "drinking water 2L");
   const auto used = look(told);
   REQUIRE(build::find(used, "tank.drink") != nullptr);
   CHECK(build::find(used, "tank.drink")->case_of == kCaseTold);
+}
+
+TEST_CASE("tank: a month's rain typed as one day's is asked back") {
+  const model::Rules rules;
+  const auto doubted = [&](double millimetres, std::optional<int> last) {
+    History history = tank(40);
+    if (last) rain(history, 1, *last);
+    return kinds::study(history, rules)->doubts(kRain, millimetres / 1000).has_value();
+  };
+  CHECK_FALSE(doubted(101, 39));  // a storm, after rain the day before
+  CHECK(doubted(102, 39));
+  CHECK_FALSE(doubted(50, 5));
+  CHECK(doubted(51, 5));
+  CHECK(doubted(51, 33));
+  CHECK_FALSE(doubted(51, 34));
+  CHECK(doubted(51, std::nullopt));
+}
+
+TEST_CASE("tank: its water goes to the soil of a bed, and a bed is told so") {
+  History history = tank(3);
+  const model::Rules rules;
+  const auto said = [&](const char* to) {
+    auto out = build::movement(build::material("rainwater"), {Dimension::kVolume, 20}, at(on(3)));
+    out.to_kind = to;
+    const auto study = kinds::study(history, rules);
+    const auto cautions = kinds::cautions_at({.out = &out}, *study);
+    return std::any_of(cautions.begin(), cautions.end(),
+                       [](const model::Caution* one) { return one->id == "tank.leaves"; });
+  };
+  CHECK(said("bed"));
+  CHECK_FALSE(said("pile"));
+  CHECK_FALSE(said(""));
 }
 
 TEST_CASE("tank: the practitioner's own rule") {
@@ -418,8 +450,8 @@ TEST_CASE("tank: the practitioner's own rule") {
 }
 
 TEST_CASE("tank: every surface that can be told has a runoff of its own") {
-  const std::vector<Surface> all{Surface::kMetal, Surface::kTile, Surface::kShingle, Surface::kFlat,
-                                 Surface::kGreen};
+  const std::vector<Surface> all{Surface::kMetal, Surface::kTile,   Surface::kShingle,
+                                 Surface::kFlat,  Surface::kGravel, Surface::kGreen};
   const auto names = measure::split(kSurface.choices, ' ');
   REQUIRE(names.size() == all.size());
   for (std::size_t i = 0; i < names.size(); ++i) {

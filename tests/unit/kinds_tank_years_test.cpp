@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <string>
@@ -109,6 +110,24 @@ TEST_CASE("tank: sizes judged by four years of Seattle") {
   }
   CHECK(says_drinking);
   CHECK(says_past);
+}
+
+// What was drawn from a tank that ran dry says how much there was, not how much was wanted.
+TEST_CASE("tank: a size says what it starts from, and when draws are less than what was wanted") {
+  History history = four_years();
+  const auto has = [](const model::Record& record, std::string_view part) {
+    return std::any_of(record.outcome.begin(), record.outcome.end(), [&](const std::string& line) {
+      return line.find(part) != std::string::npos;
+    });
+  };
+  const auto how = [](const model::Record& record) { return record.facts.back().value; };
+  CHECK_FALSE(has(sizing(history), "read empty"));
+  CHECK(build::contains(how(sizing(history)), "at first it holds 1,000 L"));
+  build::reading(history, "held", "", build::at(build::day("2015-09-01"), 6), 0);
+  CHECK(has(sizing(history), "it was read empty on 1 day"));
+  History unread = four_years();
+  unread.series.erase(unread.series.begin());
+  CHECK(build::contains(how(sizing(unread)), "taken as empty at first"));
 }
 
 TEST_CASE("tank: a size is not judged from nothing") {

@@ -21,6 +21,9 @@ inline constexpr std::string_view kCaseTaken = "taken", kCaseTold = "told";
 inline constexpr std::string_view kJobLevel = "level", kJobClean = "clean", kJobWater = "water",
                                   kJobDrink = "drink", kJobUse = "use";
 
+// Under which circumstances hands are put to it: water carried to the ground of a bed.
+inline constexpr std::string_view kToGround = "to_ground";
+
 // Why a level is not what it should be.
 inline constexpr std::string_view kReasonBlocked = "gutter_blocked",
                                   kReasonRunsOver = "gutter_runs_over", kReasonLeak = "leak",

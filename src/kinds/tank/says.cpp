@@ -72,7 +72,6 @@ Words level_words(const Finding& finding, const Study& study) {
   words.why = fmt::format("{} drawn, {} of rain", water_words(finding.facts(kFactDrawn), print),
                           print(measure::value_of(finding.facts(kFactRain)), kRainDepth));
   words.action = level_action(finding.case_of);
-  words.tag = "level";
   return words;
 }
 
@@ -86,7 +85,6 @@ Words full_words(const Finding& finding, const Study& study) {
                            about(finding.facts.is(kFactCarriedOn)), water_words(held, print),
                            water_words(capacity, print));
   words.action = "use it first, before any mains water";
-  words.tag = "full";
   return words;
 }
 
@@ -110,7 +108,6 @@ Words low_words(const Finding& finding, const Study& study) {
                   water_words(finding.facts(kFactHeld), print), lasting_words(days, draw, print),
                   days_words(finding.facts(kFactLeastDays)));
   words.action = "draw for what needs it most, and plan other water";
-  words.tag = "low";
   return words;
 }
 
@@ -120,16 +117,14 @@ Words clean_words(const Finding& finding, const Study&) {
           .says = fmt::format("gutters and screens not cleaned for {}", days),
           .action =
               "clear gutters and screens, look that lid and overflow are screened against "
-              "mosquitoes, and log cleaned",
-          .tag = "gutters"};
+              "mosquitoes, and log cleaned"};
 }
 
 Words flush_words(const Finding& finding, const Study&) {
   const std::string days = days_words(finding.facts(kFactDays));
   return {.line = fmt::format("empty the first-flush pipe: {} ago", days),
           .says = fmt::format("the first-flush pipe was not emptied for {}", days),
-          .action = "empty it, rinse its screen, and log flushed",
-          .tag = "first flush"};
+          .action = "empty it, rinse its screen, and log flushed"};
 }
 
 Words foul_words(const Finding& finding, const Study& study) {
@@ -210,8 +205,12 @@ struct Said {
   std::string_view tag{};
 };
 constexpr std::array kSaid{
-    Said{kRuleLevel, level_words}, Said{kRuleFull, full_words, "full"},   Said{kRuleLow, low_words},
-    Said{kRuleClean, clean_words, "gutters and screen"}, Said{kRuleFlush, flush_words, "first flush"}, Said{kRuleFoul, foul_words},
+    Said{kRuleLevel, level_words, "level"},
+    Said{kRuleFull, full_words, "full"},
+    Said{kRuleLow, low_words, "low"},
+    Said{kRuleClean, clean_words, "gutters and screens"},
+    Said{kRuleFlush, flush_words, "first flush"},
+    Said{kRuleFoul, foul_words},
     Said{kRuleDrink, drink_words},
 };
 
@@ -219,6 +218,14 @@ constexpr std::array kSaid{
 
 std::string water_words(Litres water, const measure::Printer& print) {
   return print(measure::value_of(water), kWater);
+}
+
+std::string much_rain_words(std::optional<int> gap, const Study& study) {
+  const std::string ask = "if it is the total of a longer time, log each day's own";
+  if (!gap) return "more than a day brings but in the rarest storm: " + ask;
+  return fmt::format(
+      "much for one day, and no rain was logged {}: {}",
+      *gap > 0 ? "for " + days_words(*gap) : "before in " + study.history().batch.code, ask);
 }
 
 std::string draw_words(DrawBasis basis, int draws, int days) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,13 +13,16 @@ namespace kinds::tank {
 
 class Study;
 
-inline constexpr std::string_view kNotForDrinking = "drinking.rainwater";  // a row of the cautions
+inline constexpr std::string_view kNotForDrinking = "tank.drinking";  // a row of the cautions
 
 model::Words words_of(const model::Finding& finding, const Study& study);
 
 std::vector<model::Progress> progress_of(const Study& study);
 std::vector<model::Forecast> forecasts_of(const Study& study);
 std::string well_words(const Study& study);
+
+// "more than falls in a day but in the rarest storm"; `gap`: days without an entry of rain.
+std::string much_rain_words(std::optional<int> gap, const Study& study);
 
 // "by 12 draws in 28 days", "by the uses told, as none was drawn of late"
 std::string draw_words(DrawBasis basis, int draws, int days);

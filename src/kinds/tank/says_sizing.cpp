@@ -86,6 +86,14 @@ std::string worth_words(const std::vector<Sized>& sizes, double worth, const Pri
       measure::print_number(worth, 1));
 }
 
+// What it is taken to hold on the first day.
+std::string start_words(const Sizing& sizing, const Study& study) {
+  if (!sizing.start) return "taken as empty at first, as no level was read by then";
+  return fmt::format("at first it holds {}, as read {}",
+                     water_words(sizing.start->held, study.print()),
+                     measure::full_day_words(sizing.start->day));
+}
+
 }  // namespace
 
 model::Record sizing_record(const Sizing& sizing, const Study& study) {
@@ -107,6 +115,13 @@ model::Record sizing_record(const Sizing& sizing, const Study& study) {
         fmt::format("the rain record is {} long: a size judged from less than a year misleads",
                     days_words(static_cast<int>(sizing.days))));
   }
+  if (sizing.dry_days > 0) {
+    record.outcome.push_back(
+        fmt::format("it was read empty on {}: what was drawn is what there was, so at least so "
+                    "much was wanted; "
+                    "uses= tells what is",
+                    days_words(sizing.dry_days)));
+  }
   record.outcome.emplace_back(find_caution(kNotForDrinking)->full);
   const Roof& roof = *study.roof();
   const auto& rain = study.rain();
@@ -120,8 +135,8 @@ model::Record sizing_record(const Sizing& sizing, const Study& study) {
       {"wanted", fmt::format("{} a day on the mean, by {}", water_words(sizing.a_day, print),
                              demand_words(sizing.demand, study))},
       {"how",
-       "a day's water is taken from what stood there in the morning (yield after "
-       "spillage); empty at first"}};
+       "a day's water is taken from what stood there in the morning (yield after spillage); " +
+           start_words(sizing, study)}};
   return record;
 }
 

@@ -1,5 +1,6 @@
 #include "kinds/tank/sizing.h"
 
+#include <algorithm>
 #include <array>
 
 #include "kinds/finding.h"
@@ -77,6 +78,22 @@ std::vector<Litres> tried_sizes(const std::optional<Litres>& capacity, Litres a_
   return sizes;
 }
 
+// The last level that was read before that day was over.
+std::optional<Level> level_by(model::Day day, const Study& study) {
+  std::optional<Level> found;
+  for (const Level& one : study.levels()) {
+    if (one.day <= day) found = one;
+  }
+  return found;
+}
+
+int dry_days_of(const Study& study) {
+  const auto capacity = study.capacity();
+  const Litres empty = capacity ? *capacity * study.rules()(limits::level_slack).value : Litres{0};
+  return static_cast<int>(std::count_if(study.levels().begin(), study.levels().end(),
+                                        [&](const Level& one) { return one.held <= empty; }));
+}
+
 }  // namespace
 
 double years_of(const Sizing& sizing) {
@@ -93,8 +110,11 @@ Sizing sizing_of(const Study& study) {
   made.days = static_cast<double>(days.size());
   for (const auto& day : days) made.a_day += day.demand;
   made.a_day = made.a_day / made.days;
+  made.start = level_by(study.rain().front().day, study);
+  if (demand->basis != DemandBasis::kUses) made.dry_days = dry_days_of(study);
+  const Litres at_first = made.start ? made.start->held : Litres{0};
   const auto run = [&](Litres size, science::StoreOrder order) {
-    return science::run_store(days, size, Litres{0}, order);
+    return science::run_store(days, size, std::min(at_first, size), order);
   };
   const auto capacity = study.capacity();
   constexpr auto kCautious = science::StoreOrder::kYieldAfterSpill;

@@ -37,6 +37,8 @@ struct Sizing {
   std::vector<Sized> sizes{};
   std::optional<science::StoreRun> rain_first{};  // the own size, each day's rain before its draws
   double days{};                                  // of the rain on record
+  std::optional<Level> start{};  // what was read before the first of it; none: taken as empty
+  int dry_days{};  // days on which it was read empty: what was drawn then was all there was
 };
 Sizing sizing_of(const Study& study);
 

@@ -39,6 +39,18 @@ std::string more_than_it_holds(Litres full, const Study& study) {
                      study.history().batch.code);
 }
 
+// More than one day brings: a month's total typed as a day's would fill the tank on paper.
+std::optional<std::string> doubts_rain(measure::Metres rain, const Study& study) {
+  const model::Rules& rules = study.rules();
+  if (rain > rules(limits::rain_day_most)) return much_rain_words(std::nullopt, study);
+  if (rain <= rules(limits::rain_total_most)) return std::nullopt;
+  const model::Series* before = study.history().find(kRain);
+  if (before == nullptr || before->days.empty()) return much_rain_words(0, study);
+  const int gap = days_between(before->days.back().day, study.history().today);
+  if (gap < rules(limits::rain_gap).value) return std::nullopt;
+  return much_rain_words(gap, study);
+}
+
 }  // namespace
 
 bool Study::is_full(Litres held) const {
@@ -114,12 +126,18 @@ std::optional<std::string> Study::doubts(const Quantity& quantity, double si) co
   if (quantity.name == kHeld.name && full && Litres{si} > *full) {
     return more_than_it_holds(*full, *this);
   }
+  if (quantity.name == kRain.name) return doubts_rain(measure::Metres{si}, *this);
   const auto height = height_of(history_.batch);
   if (quantity.name == kDepth.name && height && measure::Metres{si} > *height) {
     return fmt::format("more than the {} that {} is high inside", print()(*height),
                        history_.batch.code);
   }
   return std::nullopt;
+}
+
+std::vector<std::string_view> Study::circumstances(const Handled& handled) const {
+  if (handled.out == nullptr || !has_role(handled.out->to_kind, &Roles::ground)) return {};
+  return {kToGround};
 }
 
 }  // namespace tank
@@ -140,10 +158,10 @@ const Kind kTank{
     .roles = {.stores_water = true},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<tank::Study>(history, rules); },
-    .hazards = {.gas = HazardAnswer::none("water alone makes none"),
+    .hazards = {.gas = HazardAnswer::rows(),
                 .fire = HazardAnswer::none("nothing in it burns"),
                 .carbon_monoxide = HazardAnswer::none("nothing in it burns"),
-                .germs = HazardAnswer::none("the drinking row tells of them"),
+                .germs = HazardAnswer::rows(),
                 .pressure = HazardAnswer::none("it stands open at its overflow"),
                 .height = HazardAnswer::rows(),
                 .bites_and_dust = HazardAnswer::none("nothing in it bites or makes dust"),

@@ -44,12 +44,12 @@ inline constexpr std::array kWords{kCleaned, kFlushed, kEmptied, kMended,   kCle
 
 // The surfaces of a roof. A green one is as green as the water may be.
 inline constexpr std::string_view kMetal = "metal", kTile = "tile", kShingle = "shingle",
-                                  kFlat = "flat", kGreenRoof = "green";
+                                  kFlat = "flat", kGravel = "gravel", kGreenRoof = "green";
 
 inline constexpr SettingSpec kRoof{"roof", measure::Dimension::kArea, "",
                                    "the roof's outline on the ground, not its slope"};
 inline constexpr SettingSpec kSurface{"surface", measure::Dimension::kNumber,
-                                      "metal tile shingle flat green", "of the roof",
+                                      "metal tile shingle flat gravel green", "of the roof",
                                       "any of them, with the range wide"};
 inline constexpr SettingSpec kRunoff{"runoff", measure::Dimension::kFraction, "",
                                      "the share that runs off, where it is known",

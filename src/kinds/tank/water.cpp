@@ -33,6 +33,8 @@ constexpr Runoff kRunoffs[] = {
      limits::runoff_shingle_most},
     {Surface::kFlat, kFlat, limits::runoff_flat_least, limits::runoff_flat,
      limits::runoff_flat_most},
+    {Surface::kGravel, kGravel, limits::runoff_gravel_least, limits::runoff_gravel,
+     limits::runoff_gravel_most},
     {Surface::kGreen, kGreenRoof, limits::runoff_green_least, limits::runoff_green,
      limits::runoff_green_most},
     {Surface::kUnsaid, "", limits::runoff_unsaid_least, limits::runoff_unsaid,

@@ -13,7 +13,7 @@ namespace kinds::tank {
 
 class Study;
 
-enum class Surface { kMetal, kTile, kShingle, kFlat, kGreen, kUnsaid };
+enum class Surface { kMetal, kTile, kShingle, kFlat, kGravel, kGreen, kUnsaid };
 Surface surface_of(const model::Batch& batch);
 
 // What the roof gives of each millimetre. The area is the outline on the ground.
