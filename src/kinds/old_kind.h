@@ -108,7 +108,6 @@ struct OldKind {
 extern const OldKind kLarvaeOld;
 extern const OldKind kDigesterOld;
 extern const OldKind kBurnOld;
-extern const OldKind kPanelOld;
 
 class OldStudy : public Study {
  public:
