@@ -16,7 +16,6 @@ the two sites are invented, and so is each reading.
 """
 import json
 import math
-import os
 import pathlib
 import re
 import shlex
@@ -220,8 +219,6 @@ def main():
         with tempfile.TemporaryDirectory() as folder:
             month = Month(roundbook, path, folder)
             for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
-                if os.environ.get("SHOW") and line:
-                    print(f"> {line}")
                 if line.strip() and not line.startswith("#"):
                     month.type(number, line.strip())
             month.report()
