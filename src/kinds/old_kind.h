@@ -107,9 +107,6 @@ struct OldKind {
 
 extern const OldKind kLarvaeOld;
 extern const OldKind kDigesterOld;
-extern const OldKind kFlockOld;
-extern const OldKind kBedOld;
-extern const OldKind kTankOld;
 
 class OldStudy : public Study {
  public:

@@ -225,6 +225,12 @@ std::optional<Objection> Study::against_taking(const model::Movement& load) cons
   return Objection{false, std::string(kRuleEmber), no_fire_words(*this), "common practice", true};
 }
 
+// What smokes, is warm or was not found cold and wet is not left to itself.
+std::optional<Objection> Study::against_ending() const {
+  if (!may_hold_embers()) return std::nullopt;
+  return refused(ending_words(*this), rules_);
+}
+
 // Nothing burns before it is lit.
 bool Study::loses_yet() const {
   return course_.lit || history_.batch.ended;

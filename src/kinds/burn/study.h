@@ -26,6 +26,7 @@ class Study final : public kinds::Study {
   std::vector<model::Forecast> forecasts() const override;
   std::vector<model::Measure> figures() const override;
   std::optional<Objection> against_taking(const model::Movement& load) const override;
+  std::optional<Objection> against_ending() const override;
   bool loses_yet() const override;
   using kinds::Study::doubts;
   std::optional<std::string> doubts(const Word& word, model::Instant at) const override;
