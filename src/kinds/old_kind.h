@@ -106,7 +106,6 @@ struct OldKind {
 };
 
 extern const OldKind kLarvaeOld;
-extern const OldKind kDigesterOld;
 extern const OldKind kBurnOld;
 extern const OldKind kFlockOld;
 extern const OldKind kBedOld;

@@ -12,7 +12,6 @@
 namespace kinds {
 
 const Kind kLarvae = from_old<kLarvaeOld>({.holds_mass = true});
-const Kind kDigester = from_old<kDigesterOld>({.holds_mass = true, .makes_gas = true, .counts_up = true});
 const Kind kBurn = from_old<kBurnOld>({.makes_char = true, .counts_up = true});
 const Kind kFlock = from_old<kFlockOld>({.animals = true});
 const Kind kBed = from_old<kBedOld>({.ground = true});

@@ -82,6 +82,8 @@ class Study {
   virtual std::string_view product() const;
   // What speaks against taking that load out now.
   virtual std::optional<Objection> against_taking(const model::Movement&) const { return std::nullopt; }
+  // What must be made safe before the batch is closed; asked back unless the person is sure.
+  virtual std::optional<Objection> against_ending() const { return std::nullopt; }
   // What a load of it holds, where the kind knows better than the material's figures.
   virtual std::optional<model::Load> holds(const model::Movement&) const { return std::nullopt; }
   // What is said of a load at the moment when it goes to the ground of a bed: by the batch it leaves,

@@ -27,6 +27,9 @@ Outcome run_end(Context& context, const Arguments& arguments) {
         batch->code, fmt::format("{} has an entry of {}, after the end you give", batch->code,
                                  measure::moment_words(*latest, desk->now(), desk->site().zone))};
   }
+  if (const auto why = desk->study(*batch, at->at)->against_ending(); why && !arguments.flag("sure")) {
+    return measure::Mistake{batch->code, objection_text(*why) + "; --sure closes it all the same"};
+  }
   Answer answer{*batch, {}, {}};
   add_cautions({.ends = true}, *batch, at->at, *desk, answer);
   book::Pen pen(*context.book, {context.who, "end", context.line, context.clock});

@@ -27,7 +27,8 @@ constexpr std::array kAddOptions{
 constexpr std::array kTakeOptions{Option{"to", "CODE", "the batch it goes to (else away)"},
                                   Option{"for", "WHAT", "what it is for"},
                                   Option{"sold", "MONEY", "what it brought"}, kWhen, kSure};
-constexpr std::array kEndOptions{Option{"because", "TEXT", "why it ends"}, kWhen};
+constexpr std::array kEndOptions{Option{"because", "TEXT", "why it ends"}, kWhen,
+                                 Option{"sure", "", "close it although something is not made safe yet"}};
 constexpr std::array kTodayOptions{
     Option{"all", "", "a line each for what is folded, put off or fine"},
     Option{"check", "", "exit 10 where something must be done now, for scripts"}};
