@@ -25,7 +25,8 @@ GROUPS = set(
     " brew mineral water larvae egg crop gas energy forbidden".split())
 FLAGS = set(
     "manure hoofed poultry animal dairy oil citrus woody-large forbidden glossy plant fish liquid"
-    " treated unproven salty diseased synthetic edible-crop".split())
+    " treated unproven salty diseased synthetic edible-crop"
+    " carcass pet-waste human-waste carryover".split())
 
 # property: (unit, lowest, highest). Percentages are of dry mass, save moisture: of wet mass.
 # Methane ends at what pure fat can give, 1.0125 m3/kg (Buswell equation, triolein).

@@ -80,6 +80,10 @@ struct Carrying {
   // answer needs it. Null: what goes in does not come out again.
   std::optional<std::string> (*still_raw)(const model::Movement& in, const LookBack& history,
                                           const model::Rules&) = nullptr;
+  // Raw manure that no load tells of: the batch is said to be made of it, or nobody knows. The trail begins
+  // there.
+  std::optional<model::ManureTrail> (*own_raw)(const LookBack& history) =
+      [](const LookBack&) { return std::optional<model::ManureTrail>(); };
   // What of the stuff in a load is expected to have left for the air by a day.
   ExpectedLoss (*loss)(model::Stuff, const model::Movement& in, model::Day until, const model::Rules&) =
       [](model::Stuff, const model::Movement&, model::Day, const model::Rules&) {

@@ -107,10 +107,6 @@ struct OldKind {
 
 extern const OldKind kLarvaeOld;
 extern const OldKind kBurnOld;
-extern const OldKind kFlockOld;
-extern const OldKind kBedOld;
-extern const OldKind kTankOld;
-extern const OldKind kPanelOld;
 
 class OldStudy : public Study {
  public:

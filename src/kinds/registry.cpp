@@ -13,10 +13,6 @@ namespace kinds {
 
 const Kind kLarvae = from_old<kLarvaeOld>({.holds_mass = true});
 const Kind kBurn = from_old<kBurnOld>({.makes_char = true, .counts_up = true});
-const Kind kFlock = from_old<kFlockOld>({.animals = true});
-const Kind kBed = from_old<kBedOld>({.ground = true});
-const Kind kTank = from_old<kTankOld>({.stores_water = true});
-const Kind kPanel = from_old<kPanelOld>({});
 
 namespace {
 

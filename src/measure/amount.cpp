@@ -125,6 +125,12 @@ Mistake below_zero(std::string_view typed, Dimension dimension) {
                                   std::string(described(dimension)) + " cannot be"};
 }
 
+// "°F or °C"; a bare number has none.
+std::string units_words(Dimension wanted) {
+  const auto units = units_of(wanted);
+  return units.empty() ? "no unit" : listed(units);
+}
+
 }  // namespace
 
 Result<double> parse_number(std::string_view text) {
@@ -179,7 +185,7 @@ Result<Amount> parse_value(std::string_view text, Dimension wanted, const Unit& 
       return Mistake{std::string(text), quoted(text) + " is " +
                                             std::string(described(known->dimension)) + ", not " +
                                             std::string(described(wanted)) + " (which takes " +
-                                            listed(units_of(wanted)) + ")"};
+                                            units_words(wanted) + ")"};
     }
     amount.value = {wanted, known->to_base(number->number)};
   } else if (const Container* container = find_container(word, containers);
@@ -188,7 +194,7 @@ Result<Amount> parse_value(std::string_view text, Dimension wanted, const Unit& 
   } else {
     return Mistake{std::string(text), "no unit is called " + quoted(word) + "; " +
                                           std::string(described(wanted)) + " takes " +
-                                          listed(units_of(wanted))};
+                                          units_words(wanted)};
   }
   if (!std::isfinite(amount.value.si)) return not_a_number(text);
   if (number->number < 0 && !can_be_negative(wanted)) return below_zero(text, wanted);

@@ -84,7 +84,7 @@ std::string picture_data(const season::Report& report) {
   // In JSON these stand in strings only, where an escape says the same; so no text in it can end
   // the script element or begin a comment.
   std::string out;
-  for (const char c : json.dump(-1, ' ', true, Json::error_handler_t::replace)) {
+  for (const char c : dumped_in_line(json)) {
     switch (c) {
       case '<':
         out += "\\u003c";

@@ -105,8 +105,4 @@ Json json_of(const model::Batch& batch, const std::string& label, const measure:
           {"because", text_or_null(batch.because)}};
 }
 
-std::string dumped(const Json& json) {
-  return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
-}
-
 }  // namespace render

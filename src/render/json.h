@@ -1,16 +1,16 @@
 #pragma once
 
-#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
 
 #include "measure/printer.h"
 #include "model/assessment.h"
 #include "model/history.h"
+#include "render/json_value.h"
 
 // Values as JSON: stable names, instants and days as ISO 8601, numbers in base units beside the
 // shown.
 namespace render {
-
-using Json = nlohmann::ordered_json;
 
 // {"quantity","si","unit","shown"}
 Json json_of(const model::Measured& measured, const measure::Printer& print);
@@ -23,8 +23,5 @@ Json json_of(const model::Movement& movement, const measure::Printer& print,
              const measure::Zone& zone);
 Json json_of(const model::Batch& batch, const std::string& label, const measure::Zone& zone);
 Json json_of(std::optional<measure::Day> day);
-
-// Indented by two, ended by a line break.
-std::string dumped(const Json& json);
 
 }  // namespace render

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "model/material_groups.h"
+
 namespace season {
 namespace {
 
@@ -49,8 +51,13 @@ std::vector<ManureTrail> origin(const Movement& movement) {
 std::vector<ManureTrail> trails_of(const Movement& movement, const SourceBatch* source,
                                    const Contents& held, const kinds::LookBack& look) {
   if (movement.material.group == "gas") return {};
-  if (source == nullptr || !kinds::passes_on(*source->kind) || !held.any) return origin(movement);
+  if (source == nullptr || !kinds::passes_on(*source->kind)) return origin(movement);
   std::vector<ManureTrail> trails;
+  if (auto own = source->kind->carrying.own_raw(look)) {
+    own->way.push_back(movement.from);
+    trails.push_back(std::move(*own));
+  }
+  if (trails.empty() && !held.any) return origin(movement);
   for (const RawIn& one : held.raw) {
     if (has_passed(one.trail, movement.from)) continue;
     const auto because = source->kind->carrying.still_raw(*one.load, look, source->rules);
@@ -68,8 +75,17 @@ std::vector<ManureTrail> trails_of(const Movement& movement, const SourceBatch* 
 std::optional<ManureTrail> raw_at_origin(const model::Material& material) {
   if (material.is("treated")) return std::nullopt;
   if (material.is("manure")) return ManureTrail{material.name, {}, "it is raw manure"};
+  // 21 CFR 112.3: untreated, animal by-products, dead stock and table waste count as manure does. Meals
+  // and the like have been through their maker's heat.
+  if (material.is("animal") && material.group != "mineral") {
+    return ManureTrail{material.name, {}, "it is untreated animal matter"};
+  }
   if (material.is("unproven")) {
     return ManureTrail{material.name, {}, "no treatment of it is on record"};
+  }
+  // What a maker rendered or digested (meals, hydrolysate) is among the minerals.
+  if (material.is("animal") && material.group != model::group::kMineral) {
+    return ManureTrail{material.name, {}, "untreated animal matter counts like raw manure (21 CFR 112.3)"};
   }
   return std::nullopt;
 }

@@ -1,5 +1,3 @@
-#include "science/compost/heat.h"
-
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -10,6 +8,7 @@
 #include <random>
 #include <vector>
 
+#include "science/compost/heat.h"
 #include "tests/published/figures.h"
 
 using measure::Celsius;
@@ -91,19 +90,6 @@ TEST_CASE("compost heat: Haug's factors") {
   CHECK(oxygen_factor(Fraction{0}).value == 0);
 }
 
-TEST_CASE("compost heat: free air space") {
-  // From memory, computed: 0.5 g/cm3, 40 % solids, 80 % of them volatile.
-  const auto space = free_air_space(KilogramsPerCubicMetre{500}, Fraction{0.60}, Fraction{0.80});
-  REQUIRE(space);
-  CHECK(space->value == six_figures(0.524));
-  // Water alone fills its volume; no more fits.
-  CHECK(free_air_space(KilogramsPerCubicMetre{1000}, Fraction{1}, Fraction{0.8})->value == 0);
-  CHECK_FALSE(free_air_space(KilogramsPerCubicMetre{1100}, Fraction{0.80}, Fraction{0.90}));
-  CHECK_FALSE(free_air_space(KilogramsPerCubicMetre{0}, Fraction{0.6}, Fraction{0.8}));
-  CHECK_FALSE(free_air_space(KilogramsPerCubicMetre{500}, Fraction{1.1}, Fraction{0.8}));
-  CHECK_FALSE(free_air_space(KilogramsPerCubicMetre{500}, Fraction{0.6}, Fraction{-0.1}));
-}
-
 TEST_CASE("compost heat: where microbes work") {
   // L. Rosso et al. (1993), J. theor. Biol. 162:447, with 5, 58.6 and 71.6 degC: from memory,
   // computed.
@@ -127,24 +113,6 @@ TEST_CASE("compost heat: where microbes work") {
     CAPTURE(t);
     CHECK(stombaugh_nokes_factor(Celsius{t}).value == printed(factor));
   }
-}
-
-TEST_CASE("compost heat: loss and its rate") {
-  // Computed from the formula.
-  CHECK(first_order_loss(PerDay{0.02}, Days{30}).value == printed(0.451188));
-  CHECK(half_life(PerDay{0.02})->value == six_figures(34.65736));
-  CHECK(first_order_loss(PerDay{0.02}, *half_life(PerDay{0.02})).value == six_figures(0.5));
-  CHECK_FALSE(half_life(PerDay{0}));
-  // Data: S. Kumar et al. (2010), Waste Management 30:602: 33 % of volatile solids in 12 days. The
-  // rate is computed from it.
-  CHECK(rate_from_loss(Fraction{0.33}, Days{12})->value == six_figures(0.0333731));
-  CHECK(rate_from_loss(Fraction{0.66}, Days{12})->value ==
-        doctest::Approx(PileModel{}.rate.value).epsilon(0.005));
-  CHECK_FALSE(rate_from_loss(Fraction{1}, Days{12}));
-  CHECK_FALSE(rate_from_loss(Fraction{-0.1}, Days{12}));
-  CHECK_FALSE(rate_from_loss(Fraction{0.3}, Days{0}));
-  // 1 kWh is 3.6 MJ.
-  CHECK(heat_released(Kilograms{3.6}, Number{20}).value == six_figures(20));
 }
 
 TEST_CASE("compost heat: surfaces") {

@@ -28,19 +28,14 @@ const science::LarvaComposition kBrewersLarvae{Fraction{0.341}, Fraction{0.491},
 
 }  // namespace
 
-TEST_CASE("hens: laying rate and egg mass of a published trial") {
-  // Mwaniki, Neijat & Kiarie 2018: hen-day production 89.4 / 84.8 / 87.8 %, egg weight 53.7 / 52.3
-  // / 53.0 g. Egg mass: computed from the formula.
+TEST_CASE("hens: laying rate of a published trial") {
+  // Mwaniki, Neijat & Kiarie 2018: hen-day production 89.4 / 84.8 / 87.8 %.
   const double rate[] = {89.4, 84.8, 87.8};
-  const double egg[] = {53.7, 52.3, 53.0};
-  const double egg_mass[] = {48.01, 44.35, 46.53};
   for (int diet = 0; diet < 3; ++diet) {
     // 1000 hen-days give ten times as many eggs as the percentage.
     const auto laid = science::laying_rate(Number{10 * rate[diet]}, Number{1000});
     REQUIRE(laid);
     CHECK(100 * laid->value == doctest::Approx(rate[diet]));
-    const Kilograms mass = science::egg_mass_per_hen_day(*laid, grams(egg[diet]));
-    CHECK(std::abs(mass.value * 1000 - egg_mass[diet]) < 0.005);
   }
 }
 

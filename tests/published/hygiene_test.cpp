@@ -11,17 +11,14 @@
 
 using measure::Celsius;
 using measure::Days;
-using measure::Fraction;
 using measure::Kelvins;
 using science::HeatRegime;
 using science::HeldAt;
 using science::Hours;
-using science::organic_matter_loss;
 using science::self_heating_class;
 using science::SelfHeatingClass;
 using science::time_to_treat;
 using science::treatment_fraction;
-using science::volatile_solids_reduction;
 
 namespace {
 
@@ -104,39 +101,6 @@ TEST_CASE("hygiene: a treatment in parts") {
         five_figures(1.5));  // over the least 20 minutes
   CHECK_FALSE(fraction({{Celsius{55}, Hours{-1}}}));
   CHECK_FALSE(fraction({{Celsius{kNan}, Hours{1}}}));
-}
-
-// Van Kleeck's equation is from memory; the values are computed from it. A mass balance with the
-// ash held gives the same: 75 kg of volatile solids to 25 of ash become 37.5 to 25.
-TEST_CASE("hygiene: reduction of volatile solids") {
-  const auto reduction = [](double in, double out) {
-    return volatile_solids_reduction(Fraction{in}, Fraction{out});
-  };
-  CHECK(reduction(0.75, 0.60)->value == five_figures(0.5));
-  CHECK(reduction(0.85, 0.70)->value == five_figures(0.588235));
-  CHECK(reduction(0.80, 0.65)->value == five_figures(0.535714));
-  CHECK(reduction(0.90, 0.75)->value == five_figures(0.666667));
-  CHECK(reduction(0.60, 0.484)->value == five_figures(0.374677));
-  CHECK(reduction(0.75, 0.60)->value == five_figures(1 - 37.5 / 75));
-  CHECK(reduction(0.60, 0.60)->value == 0);
-  CHECK(reduction(0.60, 0.65)->value < 0);  // said, not hidden
-  CHECK(reduction(0.60, 0)->value == 1);
-  CHECK_FALSE(reduction(0, 0));
-  CHECK_FALSE(reduction(0.8, 1));
-  CHECK_FALSE(reduction(1.1, 0.5));
-  CHECK_FALSE(reduction(kNan, 0.5));
-
-  // Ash form: 100 - 100 X1 (100 - X2) / (X2 (100 - X1)), from memory; 25 % to 40 % is 50 %,
-  // computed.
-  CHECK(organic_matter_loss(Fraction{0.25}, Fraction{0.40})->value == five_figures(0.5));
-  for (const double in : {0.6, 0.75, 0.9}) {
-    for (const double out : {0.3, 0.5, 0.7}) {
-      CHECK(organic_matter_loss(Fraction{1 - in}, Fraction{1 - out})->value ==
-            doctest::Approx(reduction(in, out)->value).epsilon(1e-12));
-    }
-  }
-  CHECK_FALSE(organic_matter_loss(Fraction{0.2}, Fraction{0}));
-  CHECK_FALSE(organic_matter_loss(Fraction{1}, Fraction{0.5}));
 }
 
 // Source for I, II and V: the composting works of Paderborn,

@@ -9,17 +9,11 @@
 
 #include "tests/published/figures.h"
 
-using measure::Celsius;
 using measure::Days;
-using measure::DegreeDays;
 using measure::Fraction;
 using measure::Kilograms;
-using measure::KilowattHours;
 using measure::Number;
 using measure::SquareMetres;
-using measure::Watts;
-using science::BriereCurve;
-using science::DegreeDayLimits;
 using science::LarvaeInput;
 using science::LarvaeMetrics;
 using science::LarvaeMoistures;
@@ -29,19 +23,6 @@ namespace {
 
 constexpr Kilograms milligrams(double mg) {
   return Kilograms{mg / 1e6};
-}
-
-// --- Development ---
-
-// Chia et al. 2018, PLoS ONE 13(11): e0206097, larvae, linear model.
-// D1 (spent grain and yeast): 12.3 degC, 250 degree-days; D2 (spent grain): 11.7 degC, 333.
-const DegreeDayLimits kD1{Celsius{12.3}, std::nullopt};
-const DegreeDayLimits kD2{Celsius{11.7}, std::nullopt};
-constexpr DegreeDays kD1Constant{250};
-constexpr DegreeDays kD2Constant{333};
-
-double chia_days(double celsius, DegreeDays constant, const DegreeDayLimits& limits) {
-  return science::development_time(Celsius{celsius}, constant, limits).value().value;
 }
 
 // --- Fifteen boxes ---
@@ -107,97 +88,7 @@ LarvaeMetrics dry_metrics(const Box& box) {
   return science::metrics_on_dry_matter(run_of(box), moistures_of(box));
 }
 
-// Carbon dioxide and heat of the same runs, three boxes a unit (cs_pub_runs_CO2.csv, integrated by
-// trapezoid over time, gaps of more than two hours left out).
-struct Unit {
-  std::string_view name;
-  double co2_g, heat_kwh;
-};
-const Unit kUnits[] = {
-    {"CF-1", 2596, 7.34}, {"CF-2", 3069, 8.68}, {"FW-1", 4154, 11.75}, {"FW-2", 4342, 12.29}};
-
 }  // namespace
-
-TEST_CASE("larvae: development time on the straight line of Chia et al. 2018") {
-  // Computed from the published thresholds and constants.
-  struct Row {
-    double celsius, d1, d2;
-  };
-  const Row rows[] = {{15, 92.59, 100.91}, {18, 43.86, 52.86}, {20, 32.47, 40.12},
-                      {22, 25.77, 32.33},  {25, 19.69, 25.04}, {27, 17.01, 21.76},
-                      {28, 15.92, 20.43},  {30, 14.12, 18.20}, {32, 12.69, 16.40},
-                      {35, 11.01, 14.29}};
-  for (const Row& row : rows) {
-    CAPTURE(row.celsius);
-    CHECK(is_near(chia_days(row.celsius, kD1Constant, kD1), row.d1, 0.01));
-    CHECK(is_near(chia_days(row.celsius, kD2Constant, kD2), row.d2, 0.01));
-    const auto rate = science::development_rate(Celsius{row.celsius}, kD1Constant, kD1);
-    CHECK(rate->value == doctest::Approx((row.celsius - 12.3) / 250));
-  }
-  CHECK_FALSE(science::development_time(Celsius{12}, kD1Constant, kD1));
-  CHECK(science::development_rate(Celsius{12}, kD1Constant, kD1)->value == 0);
-  CHECK(is_near(chia_days(12, kD2Constant, kD2), 1110.00, 0.01));
-  CHECK_FALSE(science::development_rate(Celsius{25}, DegreeDays{0}, kD1));
-}
-
-TEST_CASE("larvae: how near the straight line comes to what was seen") {
-  // Tomberlin, Sheppard & Joyce 2002, Ann. Entomol. Soc. Am. 95:379-386: "larval stage lasting
-  // 22-24 d" at 27 degC. On spent grain within 10 % of the nearer end.
-  const double at_27 = chia_days(27, kD2Constant, kD2);
-  CHECK(at_27 > 22 * 0.9);
-  CHECK(at_27 < 24 * 1.1);
-  // Chia et al. 2018, PeerJ (PMC6272031): "larvae (16-21 days)" on brewers' grain diets, about 28
-  // degC.
-  CHECK(is_near(chia_days(28, kD1Constant, kD1), 16, 0.1));
-  CHECK(chia_days(28, kD2Constant, kD2) < 21);
-  // Tomberlin, Adler & Myers 2009, Environ. Entomol. 38:930-934: 11 % longer at 27 than at 30 degC.
-  // The line says 20 %: it must not be trusted to 30 degC and beyond.
-  const double speed_up = chia_days(27, kD1Constant, kD1) / chia_days(30, kD1Constant, kD1);
-  CHECK(is_near(speed_up, 1.204, 0.001));
-  CHECK(speed_up > 1.11);
-}
-
-TEST_CASE("larvae: 36 degrees is no earlier harvest") {
-  // Tomberlin et al. 2009: "only 0.1% at 36 degrees C" lived to be adult.
-  const DegreeDayLimits held{Celsius{12.3}, Celsius{30}};
-  CHECK(chia_days(36, kD1Constant, held) == doctest::Approx(chia_days(30, kD1Constant, held)));
-  CHECK(chia_days(36, kD1Constant, kD1) < chia_days(30, kD1Constant, kD1));
-}
-
-TEST_CASE("larvae: Briere curve, its optimum and ratios") {
-  // Computed from the formula; lower thresholds and range of upper limits as in Chia et al. 2018.
-  struct Row {
-    double lower, upper, optimum;
-  };
-  for (const Row& row : {Row{11.7, 44.0, 36.593}, Row{10.4, 44.0, 36.413}, Row{11.7, 37.2, 31.200},
-                         Row{11.7, 40.0, 33.418}}) {
-    const BriereCurve curve{Number{1e-4}, Celsius{row.lower}, Celsius{row.upper}};
-    const double optimum = science::briere_optimum(curve).value().value;
-    CHECK(is_near(optimum, row.optimum, 0.0005));
-    // Independent of the closed form: the highest of 100 000 points of the curve lies there.
-    double best = row.lower;
-    for (int i = 0; i <= 100'000; ++i) {
-      const double here = row.lower + (row.upper - row.lower) * i / 1e5;
-      if (science::briere_rate(Celsius{here}, curve) > science::briere_rate(Celsius{best}, curve))
-        best = here;
-    }
-    CHECK(is_near(optimum, best, 0.001));
-  }
-
-  const BriereCurve curve{Number{3e-5}, Celsius{11.7}, Celsius{44.0}};
-  const auto to_30 = [&](double celsius) {
-    return science::briere_rate(Celsius{celsius}, curve) / science::briere_rate(Celsius{30}, curve);
-  };
-  CHECK(is_near(to_30(20), 0.39589, 5e-6));
-  CHECK(is_near(to_30(25), 0.70556, 5e-6));
-  CHECK(is_near(to_30(35), 1.19099, 5e-6));
-  CHECK(is_near(to_30(40), 1.10215, 5e-6));
-  // 3e-5 * 30 * 18.3 * sqrt(14), by hand.
-  CHECK(science::briere_rate(Celsius{30}, curve).value == doctest::Approx(0.0616254).epsilon(1e-5));
-  for (double outside : {-5.0, 11.7, 44.0, 50.0})
-    CHECK(science::briere_rate(Celsius{outside}, curve).value == 0);
-  CHECK_FALSE(science::briere_optimum({Number{1}, Celsius{30}, Celsius{30}}));
-}
 
 TEST_CASE("larvae: mass balance of fifteen boxes, Fuhrmann et al. 2024") {
   for (const Box& box : kBoxes) {
@@ -308,18 +199,12 @@ TEST_CASE("larvae: bioconversion from a count") {
     run.feed = grams(60);
     run.residue = grams(60 * (1 - row.wr / 100));
     run.larvae_in = Kilograms{0};
-    run.larvae_out =
-        science::gain_from_count(Number{row.count}, milligrams(row.dry_mg), Kilograms{0});
+    run.larvae_out = milligrams(row.count * row.dry_mg);
     const LarvaeMetrics m = science::metrics_as_weighed(run);
     CHECK(is_near(100 * m.bioconversion.value().value, row.bcr, 0.001));
     CHECK(is_near(100 * m.waste_reduction.value().value, row.wr, 1e-9));
     CHECK(is_near(100 * m.ecd.value().value, 100 * row.bcr / row.wr, 0.003));
   }
-  // The form of Gold et al. 2020, Front. Microbiol., takes 0.5 mg off each: 247 * 51.86 mg = 12.809
-  // g.
-  CHECK(is_near(
-      1000 * science::gain_from_count(Number{247}, milligrams(52.36), milligrams(0.5)).value,
-      12.809, 0.001));
   // ReproLab nursery study 2023, open data: biomass over 50 g of feed (the 50 inferred from the
   // file).
   LarvaeRun nursery;
@@ -440,41 +325,33 @@ TEST_CASE("larvae: specific growth rate, and larvae that lighten before harvest"
   CHECK_FALSE(science::specific_growth_rate(milligrams(5), milligrams(6), Days{0}));
 }
 
-TEST_CASE("larvae: summary of weighings") {
-  // ReproLab nursery study 2023, day 8: 290.9, 289.6, 295.5 mg. Mean 292.0, squares 1.21 + 5.76 +
-  // 12.25 = 19.22, deviation sqrt(9.61) = 3.1. By hand.
-  const std::vector<Kilograms> day8 = {milligrams(290.9), milligrams(289.6), milligrams(295.5)};
-  const auto summary = science::summarise_larva_masses(day8);
-  REQUIRE(summary);
-  CHECK(summary->weighings == 3);
-  CHECK(is_near(1e6 * summary->mean.value, 292.0, 1e-6));
-  CHECK(is_near(1e6 * summary->deviation.value().value, 3.1, 1e-6));
-  CHECK(is_near(1e6 * summary->smallest.value, 289.6, 1e-6));
-  CHECK(is_near(1e6 * summary->largest.value, 295.5, 1e-6));
-  const auto single = science::summarise_larva_masses(std::vector{milligrams(140)});
-  REQUIRE(single);
-  CHECK_FALSE(single->deviation);
-  CHECK_FALSE(science::summarise_larva_masses({}));
-}
-
 TEST_CASE("larvae: a slipped decimal point among its sisters") {
   // ReproLab nursery study 2023, open data, treatment F1_pH, day 8: 290.12, 289.77 and, for
   // replicate 3, 30041 in the file.
-  const Number factor{10};
+  // Each against the others.
+  const auto far = [](const std::vector<Kilograms>& all) {
+    std::vector<std::size_t> places;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      std::vector<Kilograms> others = all;
+      others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
+      if (science::is_far_from_neighbours(all[i], others, Number{10})) places.push_back(i);
+    }
+    return places;
+  };
   const std::vector<Kilograms> sisters = {milligrams(290.12), milligrams(289.77),
                                           milligrams(30041)};
-  CHECK(science::far_from_others(sisters, factor) == std::vector<std::size_t>{2});
+  CHECK(far(sisters) == std::vector<std::size_t>{2});
   const std::vector<Kilograms> put_right = {milligrams(290.12), milligrams(289.77),
                                             milligrams(300.41)};
-  CHECK(science::far_from_others(put_right, factor).empty());
+  CHECK(far(put_right).empty());
   // A value too small, and one that is no mass.
   const std::vector<Kilograms> small = {milligrams(290.12), milligrams(2.9), milligrams(289.77),
                                         milligrams(0)};
-  CHECK(science::far_from_others(small, factor) == std::vector<std::size_t>{1, 3});
+  CHECK(far(small) == std::vector<std::size_t>{1, 3});
   // Two that disagree: neither is believed. One alone: nothing to judge by.
-  CHECK(science::far_from_others(std::vector{milligrams(3), milligrams(300)}, factor).size() == 2);
-  CHECK(science::far_from_others(std::vector{milligrams(300)}, factor).empty());
-  CHECK(science::is_far_from_neighbours(milligrams(0), {}, factor));
+  CHECK(far(std::vector{milligrams(3), milligrams(300)}).size() == 2);
+  CHECK(far(std::vector{milligrams(300)}).empty());
+  CHECK(science::is_far_from_neighbours(milligrams(0), {}, Number{10}));
 }
 
 TEST_CASE("larvae: true growth is not taken for a slip") {
@@ -525,74 +402,4 @@ TEST_CASE("larvae: what 100 g of live larvae hold") {
   science::LarvaComposition unknown;
   unknown.dry_matter = Fraction{0.3};
   CHECK_FALSE(science::nutrients_in_larvae(grams(100), unknown).protein);
-}
-
-TEST_CASE("larvae: protein once the fat is pressed out") {
-  // Danieli et al. 2019, Animals 9:178, Table 5, g/kg of dry matter: protein, fat and protein in
-  // the defatted dry matter (mean of ratios, hence 5 g/kg).
-  const double rows[][3] = {{340, 330, 507}, {222, 469, 414}, {347, 319, 507}, {342, 325, 506}};
-  for (const auto& row : rows) {
-    const auto defatted =
-        science::protein_without_fat(Fraction{row[0] / 1000}, Fraction{row[1] / 1000});
-    CHECK(is_near(1000 * defatted.value().value, row[2], 5));
-  }
-  CHECK_FALSE(science::protein_without_fat(Fraction{0.4}, Fraction{1}));
-}
-
-TEST_CASE("larvae: heat from carbon dioxide and from the feed that is gone") {
-  for (const Unit& unit : kUnits) {
-    CAPTURE(unit.name);
-    // Fuhrmann et al. 2024, their own heat column: within 5 % of glucose burnt.
-    const double from_co2 = science::metabolic_heat_from_co2(grams(unit.co2_g)).value;
-    CHECK(is_near(from_co2, unit.heat_kwh, 0.05 * unit.heat_kwh));
-
-    // The same from the mass balance of the three boxes: an upper estimate, at most 40 % above.
-    double feed = 0, lost = 0, water_out = 0;
-    for (const Box& box : kBoxes) {
-      if (box.unit != unit.name) continue;
-      const double dry_loss = dry_metrics(box).loss->value;
-      const double wet_loss = science::metrics_as_weighed(run_of(box)).loss->value;
-      feed += box.feed_dry / 1000;
-      lost += dry_loss;
-      // Breathing glucose makes 6 x 18 g of water from 180 g.
-      water_out += wet_loss - dry_loss + 0.6 * dry_loss;
-    }
-    const Fraction breathed{lost / feed};
-    CHECK(breathed.value > 1.0 / 3);
-    CHECK(breathed.value < 1.0 / 2);
-    const double from_feed =
-        science::metabolic_heat_from_feed(Kilograms{feed}, breathed).value().value;
-    CHECK(from_feed > unit.heat_kwh);
-    CHECK(from_feed < 1.4 * unit.heat_kwh);
-
-    // The water that left the boxes took up most of that heat, and not more than all of it.
-    const double evaporated = science::evaporation_heat(Kilograms{water_out}).value;
-    CHECK(evaporated > 0.5 * unit.heat_kwh);
-    CHECK(evaporated < unit.heat_kwh);
-  }
-  // FW-1: 4154 g of CO2 hold 1133 g of carbon, 41 % of 2785 g lost; glucose has 40 %. So the two
-  // ways agree there: computed from the formula.
-  CHECK(is_near(science::metabolic_heat_from_feed(Kilograms{2.785}, Fraction{1})->value /
-                    science::metabolic_heat_from_co2(grams(4154)).value,
-                0.40 / (1133.0 / 2785), 0.01));
-  CHECK_FALSE(science::metabolic_heat_from_feed(Kilograms{1}, Fraction{1.5}));
-  CHECK_FALSE(science::metabolic_heat_from_feed(Kilograms{-1}, Fraction{0.5}));
-}
-
-TEST_CASE("larvae: power, evaporation and steady rise") {
-  // FW-1 of Fuhrmann et al. 2024: 11.75 kWh in 155.8 h are 75.4 W. Computed from the formula.
-  CHECK(is_near(science::mean_power(KilowattHours{11.75}, Days{155.8 / 24})->value, 75.4, 0.05));
-  CHECK_FALSE(science::mean_power(KilowattHours{1}, Days{0}));
-  // FAO Irrigation and Drainage Paper 56, from memory: 2.45 MJ a kg of water, so 0.408 mm a day to
-  // 1 MJ a m2 a day.
-  CHECK(is_near(3.6 * science::evaporation_heat(Kilograms{0.408}).value, 1.0, 0.001));
-
-  // 30 W less 18 W through 0.8 m2 at 5 W/(m2 K): 3 K. By hand.
-  CHECK(science::steady_rise({Watts{30}, Watts{18}, SquareMetres{0.8}, Number{5}})->value ==
-        doctest::Approx(3));
-  // Evaporation beyond what is made cools the bin.
-  CHECK(science::steady_rise({Watts{10}, Watts{18}, SquareMetres{0.8}, Number{5}})->value ==
-        doctest::Approx(-2));
-  CHECK_FALSE(science::steady_rise({Watts{30}, Watts{18}, SquareMetres{0}, Number{5}}));
-  CHECK_FALSE(science::steady_rise({Watts{30}, Watts{18}, SquareMetres{0.8}, Number{0}}));
 }

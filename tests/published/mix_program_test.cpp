@@ -352,7 +352,8 @@ TEST_CASE("mix programme: goals come in their order") {
   }
 }
 
-// Computed from the formulas of blend.h (the closed form for one added material).
+// The closed form for one added material, Q2 = Q1 (1 - M1) (R N1 - C1) / ((1 - M2) (C2 - R N2)): BC
+// Agricultural Composting Handbook, 2nd ed. (1998), Appendix A2.
 TEST_CASE("mix programme: the least mass of a helper is the closed form's") {
   MixProgram program = usual_ranges();
   program.moisture = {};
@@ -372,13 +373,18 @@ TEST_CASE("mix programme: the least mass of a helper is the closed form's") {
   CHECK(r.obstacles[0].limit.value == 25);
   CHECK(r.obstacles[0].nearest->value == doctest::Approx(15));
   REQUIRE(r.remedies.size() == 2);  // grass at 17:1 cannot lift it to 25
-  const std::vector<Ingredient> base{kFoodWaste};
+  const auto closed = [](const Ingredient& base, const Ingredient& added, double goal) {
+    const auto pull = [&](const Ingredient& i) {
+      return (1 - i.moisture.value) * (i.carbon->value - goal * i.nitrogen->value);
+    };
+    return -base.mass.value * pull(base) / pull(added);
+  };
   CHECK(r.remedies[0].helper == 1);
   CHECK(r.remedies[0].least.value ==
-        doctest::Approx(mass_for_c_to_n(base, kSawdust, Number{25})->value).epsilon(1e-6));
+        doctest::Approx(closed(kFoodWaste, kSawdust, 25)).epsilon(1e-6));
   CHECK(r.remedies[1].helper == 0);
   CHECK(r.remedies[1].least.value ==
-        doctest::Approx(mass_for_c_to_n(base, kHandbookLeaves, Number{25})->value).epsilon(1e-6));
+        doctest::Approx(closed(kFoodWaste, kHandbookLeaves, 25)).epsilon(1e-6));
 }
 
 // Computed from the definitions: water / mass, mass / volume.

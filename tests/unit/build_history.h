@@ -131,6 +131,13 @@ inline std::string progress(const model::Assessment& assessment, std::string_vie
   return "";
 }
 
+// Code points of UTF-8: the columns that a line takes.
+inline int columns(std::string_view text) {
+  return static_cast<int>(std::count_if(text.begin(), text.end(), [](char byte) {
+    return (static_cast<unsigned char>(byte) & 0xC0) != 0x80;
+  }));
+}
+
 inline bool contains(std::string_view text, std::string_view part) {
   return text.find(part) != std::string_view::npos;
 }

@@ -2,19 +2,27 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
+#include <nlohmann/json.hpp>
+
 #include "build_history.h"
 
 namespace json_test {
 
 using measure::Dimension;
 using measure::UnitSystem;
-using render::Json;
-using render::json_of;
 
 namespace {
 
 const measure::Printer kUs(UnitSystem::kUs);
 const model::Day kDay = build::day("2026-04-06");
+
+// What we write, as another reader of JSON takes it.
+using Json = nlohmann::ordered_json;
+template <class... Args>
+Json json_of(Args&&... args) {
+  return Json::parse(render::dumped(render::json_of(std::forward<Args>(args)...)));
+}
 
 std::vector<std::string> names(const Json& json) {
   std::vector<std::string> all;
@@ -46,8 +54,8 @@ TEST_CASE("a finding's names are stable, and what is not said is null") {
                                                 "why", "do", "caution", "caution_short", "since",
                                                 "due", "value", "limit", "threshold", "source"});
   CHECK(bare["urgency"] == "now");
-  for (const std::string_view name :
-       {"line", "why", "do", "caution", "caution_short", "since", "due", "value", "limit", "threshold", "source"}) {
+  for (const std::string_view name : {"line", "why", "do", "caution", "caution_short", "since",
+                                      "due", "value", "limit", "threshold", "source"}) {
     CAPTURE(name);
     CHECK(bare[name].is_null());
   }
@@ -114,6 +122,39 @@ TEST_CASE("the text of it is JSON, whatever the strings hold") {
   const std::string text = render::dumped({{"note", "say \"½\"\\\n\x01\xFF"}});
   CHECK(text == "{\n  \"note\": \"say \\\"½\\\"\\\\\\n\\u0001\uFFFD\"\n}\n");
   CHECK(Json::accept(text));
+}
+
+// The text is that of the library that writes it, character by character.
+TEST_CASE("a value is written as the same list would be by the library") {
+  const auto same = [](const render::Json& ours, const Json& theirs) {
+    CHECK(render::dumped(ours) ==
+          theirs.dump(2, ' ', false, Json::error_handler_t::replace) + '\n');
+    CHECK(render::dumped_in_line(ours) ==
+          theirs.dump(-1, ' ', true, Json::error_handler_t::replace));
+  };
+  same({{"z", 1}, {"a", 2.0}, {"m", -3L}}, {{"z", 1}, {"a", 2.0}, {"m", -3L}});
+  same({{"b", true}, {"n", nullptr}, {"u", 18446744073709551615ULL}},
+       {{"b", true}, {"n", nullptr}, {"u", 18446744073709551615ULL}});
+  same({1, 2.5, "three"}, {1, 2.5, "three"});
+  same({"one", "two"}, {"one", "two"});
+  same({{"one", "two"}}, {{"one", "two"}});
+  same({{1, "two"}}, {{1, "two"}});
+  same(render::Json::array(), Json::array());
+  same(std::vector<std::string>{"a", "½"}, std::vector<std::string>{"a", "½"});
+  same(0.1, 0.1);
+  same(1e300, 1e300);
+  same(std::nan(""), std::nan(""));
+  render::Json ours;
+  Json theirs;
+  ours["list"].push_back({{"x", 1}});
+  theirs["list"].push_back({{"x", 1}});
+  ours["list"].push_back({"x", 1});
+  theirs["list"].push_back({"x", 1});
+  ours["map"] = {{"k", {{"deep", {1, 2}}}}};
+  theirs["map"] = {{"k", {{"deep", {1, 2}}}}};
+  ours.update({{"list", 0}, {"more", "m"}});
+  theirs.update(Json{{"list", 0}, {"more", "m"}});
+  same(ours, theirs);
 }
 
 }  // namespace json_test

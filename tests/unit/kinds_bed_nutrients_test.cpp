@@ -1,9 +1,11 @@
 #include <doctest/doctest.h>
 
 #include "build_history.h"
+#include "kinds/bed/facts.h"
 #include "kinds/bed/given.h"
 #include "kinds/bed/load.h"
 #include "kinds/bed/needs.h"
+#include "kinds/bed/says.h"
 #include "kinds/kind.h"
 
 namespace kinds_bed_nutrients_test {
@@ -26,6 +28,11 @@ model::History bed(const char* crop, double expected_kg) {
   build::setting(history, "expected", "", measure::Value{Dimension::kMass, expected_kg});
   build::deed(history, "planted", build::at(build::day("2026-04-01")));
   return history;
+}
+
+std::string rate_words(const model::Movement& load, const model::History& history) {
+  const model::Rules rules;
+  return kinds::bed::rate_words(load, kinds::bed::Study(history, rules));
 }
 
 // A load that says itself what it holds.
@@ -89,7 +96,10 @@ TEST_CASE("manure by nitrogen oversupplies phosphorus") {
   const auto found = kinds::assess(history, {});
   const model::Told* over = build::find(found, "bed.over");
   REQUIRE(over);
-  CHECK(over->words.says.find("phosphorus") != std::string::npos);
+  CHECK(over->facts(kinds::bed::kNutrient) == kinds::bed::kPhosphorus);
+  CHECK(over->job == kinds::bed::kJobFeed);
+  // 18 lb P2O5 for 8.53 lb N: its share of the need is as far above 1 as the crop takes less.
+  CHECK(over->facts(kinds::bed::kGiven).value == doctest::Approx(0.7 * phosphorus));
   CHECK_FALSE(build::find(found, "bed.short"));
 }
 
@@ -149,39 +159,39 @@ TEST_CASE("what was wanted before a load, what the load covers, what is left") {
                               build::at(build::day("2026-05-15")));
   load.holds = model::Load{Kilograms{100}, std::nullopt, Kilograms{4 * wants},
                            Kilograms{0.1}, Kilograms{0}, ""};
-  CHECK(kinds::bed::rate_words(load, history, {}) ==
+  CHECK(rate_words(load, history) ==
         "before it the crop wanted N 3.28 oz (220 lb of it); it covers all of the N; nothing is "
         "left to give");
   // What is there already is counted: half of it was given, so half is wanted, and is met.
   history.in.push_back(load);
   history.in.back().holds->nitrogen = Kilograms{2 * wants};
-  CHECK(kinds::bed::rate_words(load, history, {})
+  CHECK(rate_words(load, history)
             .starts_with(
                 "before it the crop wanted N 1.64 oz (110 lb of it); it covers all of the N;"));
   // All was given: another load is beyond the need.
   history.in.back().holds->nitrogen = Kilograms{4 * wants};
-  CHECK(kinds::bed::rate_words(load, history, {}) ==
+  CHECK(rate_words(load, history) ==
         "the crop wanted no more N before it came: all of it is beyond the need");
   // A quarter load covers a quarter: three more loads of that size are left to give. By the bucket
   // it is said in buckets' measure.
   history.in.clear();
   load.amount = {Dimension::kVolume, 10 * kGallon};
   load.holds->nitrogen = Kilograms{wants};
-  CHECK(kinds::bed::rate_words(load, history, {}) ==
+  CHECK(rate_words(load, history) ==
         "before it the crop wanted N 3.28 oz (40 gal of it); it covers 25 % of the N; left to "
         "give: N 2.46 oz (30 gal of it)");
   // Phosphorus asked for too, 0.1 kg of which 70 % counts: 70 g where 46.5 are wanted.
   history.batch.settings.pop_back();
   build::setting(history, "needs", "N 10 g/m2, P 5 g/m2");
-  CHECK(kinds::bed::rate_words(load, history, {}) ==
+  CHECK(rate_words(load, history) ==
         "before it the crop wanted N 3.28 oz (40 gal of it), P 1.64 oz (6.64 gal of it); it covers "
         "25 % of the N, all of the P; left to give: N 2.46 oz (30 gal of it); more of it brings P "
         "that the crop no longer wants");
   // Without a need, or a load of unknown content, nothing is said.
   auto none = build::batch("bed", "b", build::day("2026-03-01"), build::day("2026-06-01"));
-  CHECK(kinds::bed::rate_words(load, none, {}).empty());
+  CHECK(rate_words(load, none).empty());
   load.material = build::material("char");
-  CHECK(kinds::bed::rate_words(load, bed("cabbage", 100), {}).empty());
+  CHECK(rate_words(load, bed("cabbage", 100)).empty());
 }
 
 // "One gallon of biochar for four square feet", mixed into six inches: 231 in3 in 4 x 144 x 6 =

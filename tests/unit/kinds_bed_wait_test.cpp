@@ -1,11 +1,14 @@
 #include <doctest/doctest.h>
 
 #include "build_history.h"
+#include "kinds/bed/facts.h"
 #include "kinds/bed/wait.h"
 #include "kinds/kind.h"
+#include "render/text.h"
 
 namespace kinds_bed_wait_test {
 
+namespace bed_facts = kinds::bed;
 using measure::Dimension;
 using model::Urgency;
 
@@ -35,8 +38,15 @@ model::History bed(model::Day today, const char* touches = nullptr) {
   return history;
 }
 
+// Every line that is said in these tests fits where it stands.
 model::Assessment assess(const model::History& history) {
-  return kinds::assess(history, {});
+  auto made = kinds::assess(history, {});
+  for (const model::Told& one : made.findings) {
+    CAPTURE(one.words.line);
+    CHECK_FALSE(one.words.line.empty());
+    CHECK(render::columns(one.words.line) <= 46);
+  }
+  return made;
 }
 
 std::optional<kinds::Objection> objection(const model::History& history) {
@@ -74,12 +84,23 @@ TEST_CASE("bed.wait names the chain, the day and why the longer wait is taken") 
   const auto found = assess(bed(build::day("2025-02-01")));
   const model::Told* wait = build::find(found, "bed.wait");
   REQUIRE(wait);
+  CHECK(wait->facts(bed_facts::kSafe) == build::day("2025-05-01"));
+  CHECK(wait->facts(bed_facts::kWay) ==
+        std::vector<std::string>{"dairy manure", "dig-1", "drum-2"});
+  CHECK(wait->facts(bed_facts::kTouches));
+  CHECK_FALSE(wait->facts(bed_facts::kContactSaid));
+  CHECK(wait->hold);
+  CHECK(wait->since == kApplied);
+  CHECK(wait->words.line == "pick none before Thu 1 May 2025: raw manure");
   CHECK(wait->words.says.find("Thu 1 May 2025") != std::string::npos);
-  CHECK(wait->words.why.find("dairy manure → dig-1 → drum-2 → bed-3") != std::string::npos);
-  CHECK(wait->words.why.find("touches_soil= was not said") != std::string::npos);
+  CHECK(
+      wait->words.why ==
+      "dairy manure → dig-1 → drum-2 → bed-3 (brewing does not kill its germs); taken as touching "
+      "soil, since touches_soil= was not said");
   CHECK(wait->due == build::day("2025-05-01"));
   CHECK(wait->urgency == Urgency::kSoon);
-  CHECK_FALSE(wait->old_caution.empty());
+  REQUIRE(wait->cautions.size() == 1);
+  CHECK(wait->cautions[0]->id == "bed.manure");
   CHECK(found.stage == "waiting");
 }
 
@@ -91,7 +112,8 @@ TEST_CASE("a crop that is ripe before its day wants a decision") {
   const model::Told* wait = build::find(found, "bed.wait");
   REQUIRE(wait);
   CHECK(wait->urgency == Urgency::kToday);
-  CHECK(wait->words.action.find("before that day") != std::string::npos);
+  CHECK(wait->case_of == bed_facts::kCaseRipeFirst);
+  CHECK(wait->facts(bed_facts::kRipe) == build::day("2025-03-06"));
 }
 
 TEST_CASE("the latest load decides, and manure of an earlier crop still counts") {

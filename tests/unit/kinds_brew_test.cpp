@@ -1,5 +1,7 @@
 #include <doctest/doctest.h>
 
+#include <array>
+
 #include "build_history.h"
 #include "kinds/brew/facts.h"
 #include "kinds/brew/says.h"
@@ -426,6 +428,7 @@ TEST_CASE("raw manure: the caution with its intervals, the right name, never for
   model::History sweet = drum(3);
   build::setting(sweet, "method", "aerated");
   build::deed(sweet, "aerated", build::at(on(3)));
+  add(sweet, "comfrey", Dimension::kMass, 5);
   add(sweet, "molasses", Dimension::kMass, 1);
   CHECK(case_of(sweet, "brew.ready") == brew::kCaseSugar);
   add(sweet, "rabbit manure", Dimension::kMass, 10);
@@ -540,11 +543,100 @@ TEST_CASE("what a brew objects to") {
   CHECK_FALSE(asked("cooking oil", soil)->refuses);
   CHECK_FALSE(asked("molasses", soil));
   CHECK_FALSE(asked("molasses", leaf_drum.batch)->refuses);
-  CHECK_FALSE(asked("fish waste", soil));
+  // Untreated animal matter counts like raw manure (21 CFR 112.3); what a maker digested does not.
+  CHECK(asked("fish waste", soil)->rule == brew::kRuleManure);
+  CHECK_FALSE(asked("fish waste", soil)->refuses);
+  CHECK(asked("fish waste", leaf_drum.batch)->refuses);
+  CHECK_FALSE(asked("fish hydrolysate", soil));
   CHECK_FALSE(asked("nettles", soil));
   CHECK_FALSE(asked("water", leaf_drum.batch));
   CHECK(asked("cow manure", soil)->rule == brew::kRuleManure);
   CHECK(asked("cow manure", leaf_drum.batch)->rule == brew::kRuleBanned);
+}
+
+TEST_CASE(
+    "what is in a drum: raw by its records, by what it is said to be, or not known, which is no "
+    "safer") {
+  // 21 CFR 112.3: a biological soil amendment of animal origin includes animal by-products,
+  // untreated, as well as manure; 7 CFR 205.203(c)(1) has the days.
+  using Sort = brew::Raw::Sort;
+  struct Row {
+    const char* base;
+    const char* material;
+    std::optional<Sort> sort;
+    bool recorded;
+    const char* product;
+  };
+  const std::array rows{
+      Row{"", "", Sort::kUnknown, false, "plant brew"},
+      Row{"", "water", Sort::kUnknown, false, "plant brew"},
+      Row{"", "molasses", Sort::kUnknown, false, "plant brew"},
+      Row{"plant", "", std::nullopt, false, "plant brew"},
+      Row{"", "comfrey", std::nullopt, false, "plant brew"},
+      Row{"manure", "", Sort::kManure, false, "manure brew"},
+      Row{"manure", "water", Sort::kManure, false, "manure brew"},
+      Row{"manure", "comfrey", Sort::kManure, false, "manure brew"},
+      Row{"effluent", "water", Sort::kManure, false, "manure brew"},
+      Row{"", "dairy manure", Sort::kManure, true, "manure brew"},
+      Row{"plant", "dairy manure", Sort::kManure, true, "manure brew"},
+      Row{"", "manure pellets", std::nullopt, false, "plant brew"},
+      Row{"fish", "", Sort::kAnimal, false, "animal brew"},
+      Row{"fish", "fish hydrolysate", std::nullopt, false, "plant brew"},
+      Row{"", "fish waste", Sort::kAnimal, true, "animal brew"},
+      Row{"", "slaughter waste", Sort::kAnimal, true, "animal brew"},
+      Row{"", "bones", Sort::kAnimal, true, "animal brew"},
+      Row{"", "cooked leftovers", Sort::kAnimal, true, "animal brew"},
+      Row{"", "blood meal", std::nullopt, false, "plant brew"},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(std::string(row.base));
+    CAPTURE(std::string(row.material));
+    model::History history = drum(28);
+    if (*row.base) build::setting(history, "base", row.base);
+    if (*row.material) add(history, row.material, Dimension::kMass, 10);
+    const brew::Study study(history, kDefaults);
+    const auto& raw = study.contents().raw;
+    CHECK(raw.has_value() == row.sort.has_value());
+    if (raw && row.sort) {
+      CHECK(raw->sort == *row.sort);
+      CHECK(raw->recorded == row.recorded);
+    }
+    CHECK(study.product() == row.product);
+    CHECK(case_of(history, "brew.ready") == (row.sort ? brew::kCaseRaw : ""));
+  }
+}
+
+TEST_CASE("a sealed drum is made safe before it is closed") {
+  const auto rule = [](const model::History& history) {
+    const auto found = brew::Study(history, kDefaults).against_ending();
+    return found ? found->rule : std::string();
+  };
+  CHECK(rule(drum(3)) == brew::kRuleVent);
+  model::History airlock = drum(3), open = drum(3), used = drum(3);
+  build::setting(airlock, "lid", "airlock");
+  CHECK(rule(airlock).empty());
+  build::deed(open, "opened", build::at(on(3)));
+  CHECK(rule(open).empty());
+  build::deed(open, "closed", build::at(on(3), 9));
+  CHECK(rule(open) == brew::kRuleVent);
+  add(used, "water", Dimension::kVolume, 100);
+  take(used, "plant brew", 100);
+  CHECK(rule(used).empty());
+}
+
+TEST_CASE("dilution: with molasses a hundred times, unless EC and nitrogen are known") {
+  // Phibunwatthanawong & Riddech 2019, Int. J. Recycl. Org. Waste Agric. 8:369: ferments of 25 to
+  // 33 dS/m were harmless to seeds at 1 to 100.
+  model::History history = drum(21);
+  add(history, "comfrey", Dimension::kMass, 10);
+  add(history, "water", Dimension::kVolume, 100);
+  CHECK(brew::Study(history, kDefaults).dilution().parts.water.value == 10);
+  add(history, "molasses", Dimension::kMass, 1);
+  CHECK(brew::Study(history, kDefaults).dilution().parts.water.value == 100);
+  CHECK(brew::Study(history, kDefaults).dilution().by == brew::ThinnedFor::kSugar);
+  build::reading(history, "ec", "", build::at(on(21)), 3);
+  build::reading(history, "nitrogen", "", build::at(on(21)), 100);
+  CHECK(brew::Study(history, kDefaults).dilution().parts.water.value == 2);
 }
 
 TEST_CASE("what speaks against taking a brew to a crop, by rule") {
@@ -575,7 +667,8 @@ TEST_CASE("what hands do at a drum has its caution") {
   const auto at = [](const model::History& history, const kinds::Handled& handled) {
     return ids(kinds::cautions_at(handled, brew::Study(history, kDefaults)));
   };
-  const model::History sealed = drum(3);
+  model::History sealed = drum(3);
+  add(sealed, "comfrey", Dimension::kMass, 10);
   model::History loose = sealed, raw = sealed, tea = sealed;
   build::setting(loose, "lid", "loose");
   build::setting(tea, "method", "aerated");
@@ -583,7 +676,7 @@ TEST_CASE("what hands do at a drum has its caution") {
   add(raw, "rabbit manure", Dimension::kMass, 10);
   const auto load =
       build::movement(build::material("manure brew"), {Dimension::kVolume, 5}, build::at(kStart));
-  CHECK(at(sealed, {.starts = true}) == "brew.pressure");
+  CHECK(at(sealed, {.starts = true}) == "brew.pressure brew.sun");
   CHECK(at(loose, {.starts = true}).empty());
   CHECK(at(tea, {.starts = true}) == "brew.pump");
   CHECK(at(sealed, {.logged = {"vented"}}) == "brew.pressure");
@@ -592,6 +685,10 @@ TEST_CASE("what hands do at a drum has its caution") {
   CHECK(at(raw, {.logged = {"strained"}}) == "brew.sulfide brew.germs");
   CHECK(at(raw, {.out = &load}) == "brew.germs");
   CHECK(at(loose, {.out = &load}).empty());
+  CHECK(at(sealed, {.out = &load}) == "brew.pressure");
+  const auto fish =
+      build::movement(build::material("fish waste"), {Dimension::kMass, 5}, build::at(kStart));
+  CHECK(at(loose, {.in = &fish}) == "brew.animal");
 }
 
 TEST_CASE("season figures: made, used, and where it went") {

@@ -3,7 +3,9 @@
 #include <cmath>
 
 #include "build_history.h"
+#include "kinds/flock/facts.h"
 #include "kinds/kind.h"
+#include "render/text.h"
 
 namespace kinds_flock_test {
 
@@ -24,8 +26,17 @@ namespace {
 
 const model::Day kStart = day("2027-03-01");
 
+namespace flock = kinds::flock;
+
+// Every line that is said in these tests fits where it stands.
 model::Assessment look(const History& history) {
-  return kinds::assess(history, {});
+  auto made = kinds::assess(history, {});
+  for (const model::Told& one : made.findings) {
+    CAPTURE(one.words.line);
+    CHECK_FALSE(one.words.line.empty());
+    CHECK(render::columns(one.words.line) <= 46);
+  }
+  return made;
 }
 
 model::Day on(int days_later) {
@@ -69,8 +80,11 @@ TEST_CASE("flock: larvae above their cautious share of the ration") {
   REQUIRE(found != nullptr);
   CHECK(found->threshold == "flock.share.above");
   CHECK(found->limit->value.si == doctest::Approx(0.10));
-  CHECK(contains(found->words.action, "261 g"));
-  CHECK(contains(found->words.why, "too little feed is recorded"));
+  CHECK(is_near(found->facts(flock::kMostLarvae).value, 0.261, 0.0005));
+  CHECK_FALSE(found->facts.has(flock::kFeedDays));  // too little feed is recorded
+  CHECK(found->facts(flock::kRationEach).value == 100);
+  CHECK(found->job == flock::kJobFeed);
+  CHECK(found->words.action == "give at most 261 g of them a day, and the layer feed beside it");
   // Star et al. 2020: about a tenth of the expected feed as live larvae did no harm (10 g a hen
   // here).
   CHECK(build::find(share(100), "flock.share") == nullptr);
@@ -88,7 +102,7 @@ TEST_CASE("flock: the share against feed that was recorded") {
   CHECK(build::find(share(289.9), "flock.share") == nullptr);  // 98.86 g dry
   const auto above = share(290.2);
   REQUIRE(build::find(above, "flock.share") != nullptr);
-  CHECK(contains(build::find(above, "flock.share")->words.why, "beside the feed of the last 28 days"));
+  CHECK(build::find(above, "flock.share")->facts.get(flock::kFeedDays) == 28);
   History unknown = hens(10, 0);
   feed(unknown, "larvae", 1, 10);
   CHECK(contains(progress(look(unknown), "larvae in the ration"), "not known"));
@@ -107,7 +121,9 @@ TEST_CASE("flock: laying that fell is asked about, from a fifth on") {
   const model::Told* found = build::find(fallen, "flock.laying");
   REQUIRE(found != nullptr);
   CHECK(is_near(found->value->value.si, 0.2, 1e-9));
-  CHECK(contains(found->words.why, "nothing on record"));
+  CHECK(found->reasons.empty());
+  CHECK(is_near(found->facts(flock::kRate).value, 0.8, 1e-9));
+  CHECK(is_near(found->facts(flock::kRateBefore).value, 1, 1e-9));
   // Too few counts say nothing: three days of the last seven.
   History few = hens(28, 10);
   eggs(few, 10, 0, 20);
@@ -125,7 +141,18 @@ TEST_CASE("flock: laying that fell is asked about, from a fifth on") {
   eggs(moult, 10, 0, 20);
   eggs(moult, 5, 21, 27);
   build::sensed(moult, "condition", "moulting", at(on(26)));
-  CHECK(contains(build::find(look(moult), "flock.laying")->words.why, "moulting"));
+  const auto in_moult = look(moult);
+  const auto& why = build::find(in_moult, "flock.laying")->reasons;
+  REQUIRE(why.size() == 1);
+  CHECK(why[0].id == flock::kReasonSeen);
+  CHECK(why[0].facts(flock::kSeen) == "moulting");
+  // What was fed stands before what was seen.
+  for (int i = 0; i < 28; ++i) feed(moult, "layer feed", 0.5, i);
+  const auto hungry = look(moult);
+  const auto& both = build::find(hungry, "flock.laying")->reasons;
+  REQUIRE(both.size() == 2);
+  CHECK(both[0].id == flock::kReasonShort);
+  CHECK(both[0].facts(flock::kShortOf) == std::vector<std::string>{"feed", "protein", "calcium"});
 }
 
 TEST_CASE("flock: feed, protein and calcium against a hen's need") {
@@ -169,7 +196,9 @@ TEST_CASE("flock: a want of calcium says what the ration would have to hold") {
   REQUIRE(found != nullptr);
   // need / intake, as in "Feeding the Laying Hen": 3.5 g of 95 g are 3.7 % (4.10 g of 95 g: 4.32
   // %).
-  CHECK(contains(found->words.action, "a ration of 95 g a hen a day would have to hold 3.7 % calcium"));
+  CHECK(is_near(found->facts(flock::kContent).value, 3.5 / 95, 1e-6));
+  CHECK(contains(found->words.action,
+                 "a ration of 95 g a hen a day would have to hold 3.7 % calcium"));
   feed(history, "oyster shell", 3, 1);  // 3 kg at 99 % dry, 38 % calcium: 4 g a hen a day
   CHECK(build::find(look(history), "flock.calcium") == nullptr);
 }
@@ -285,7 +314,9 @@ TEST_CASE("flock: unread by any entry, and ill hens are asked about at once") {
   const auto ill = look(history);
   REQUIRE(build::find(ill, "flock.ailing") != nullptr);
   CHECK(build::find(ill, "flock.ailing")->urgency == Urgency::kNow);
-  CHECK_FALSE(build::find(ill, "flock.ailing")->old_caution.empty());
+  REQUIRE(build::find(ill, "flock.ailing")->cautions.size() == 1);
+  CHECK(build::find(ill, "flock.ailing")->cautions[0]->id == "flock.illness");
+  CHECK(build::find(ill, "flock.ailing")->since == on(4));
   build::sensed(history, "condition", "well", at(on(4)));
   CHECK(build::find(look(history), "flock.ailing") == nullptr);
 }
@@ -316,12 +347,15 @@ TEST_CASE("flock: how many larvae would do beside the recorded feed") {
   for (int i = 24; i <= 30; ++i) feed(history, "larvae", 0.6, i);
   const auto assessment = look(history);
   // A ninth of 890 g dry is 98.9 g, 290 g live at 34.1 % dry.
-  CHECK(contains(build::find(assessment, "flock.share")->words.action, "290 g"));
+  CHECK(is_near(build::find(assessment, "flock.share")->facts(flock::kMostLarvae).value, 0.290,
+                0.0005));
   // Larvae of unknown water are taken as the published ones.
   for (model::Movement& movement : history.in) {
     if (movement.material.name == "larvae") movement.material.figures.clear();
   }
-  CHECK(contains(build::find(look(history), "flock.share")->words.action, "290 g"));
+  const auto unknown = look(history);
+  CHECK(
+      is_near(build::find(unknown, "flock.share")->facts(flock::kMostLarvae).value, 0.290, 0.0005));
   History none = hens(10, 10);
   build::reading(none, "birds", "", at(on(9)), 0);
   feed(none, "larvae", 1, 10);

@@ -1,8 +1,10 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <memory>
 #include <set>
 
+#include "kinds/caution.h"
 #include "kinds/kind.h"
 #include "kinds/pile/facts.h"
 #include "kinds/pile/vocabulary.h"
@@ -110,6 +112,166 @@ TEST_CASE("pile.hot stands until that very position is read at or below the limi
         nullptr);
   CHECK(build::find(Pile(3).read(1, 2, 165).turned({2}).assess(), "pile.hot") != nullptr);
   CHECK(build::find(Pile(3).read(1, 2, 165).read(3, 3, 160).assess(), "pile.hot") == nullptr);
+}
+
+TEST_CASE("pile.hot: a turning counts, and with the pile read again after it ends it") {
+  const auto hot = [](const Pile& pile) -> std::optional<model::Told> {
+    const auto assessment = pile.assess();
+    const auto* found = build::find(assessment, "pile.hot");
+    return found == nullptr ? std::nullopt : std::optional(*found);
+  };
+  const auto turned = hot(Pile(2).read(2, 2, 164).turned({2}));
+  REQUIRE(turned);
+  CHECK(turned->case_of == kCaseTurned);
+  CHECK(turned->urgency == model::Urgency::kToday);
+  CHECK(turned->job == kJobRead);
+  CHECK(turned->words.line == "read its core again: 164 °F before turning");
+  // Readings without a place, or of the core, are of the pile; an edge says nothing of a core.
+  CHECK_FALSE(hot(Pile(3).read(2, 2, 164).turned({2}).read(3, 3, 146, "")));
+  CHECK_FALSE(hot(Pile(3).read(2, 2, 164, "edge").turned({2}).read(3, 3, 146)));
+  CHECK(hot(Pile(3).read(2, 2, 164).turned({2}).read(3, 3, 146, "edge")));
+  CHECK(hot(Pile(3).read(2, 2, 164).read(3, 3, 146, "")));
+  CHECK(hot(Pile(3).read(2, 2, 164).turned({2}).read(3, 3, 166, "")));
+  // Where it can catch fire, that very place is read.
+  CHECK(hot(Pile(3).read(2, 2, 181).turned({2}).read(3, 3, 146, ""))->case_of == kCaseFire);
+  // Nothing that feeds the heat is asked for.
+  Pile chips = Pile(2).read(2, 2, 172).in(1, 300, "wood chips");
+  CHECK(build::find(chips.assess(), "pile.mix") == nullptr);
+  CHECK(build::find(Pile(2).read(2, 2, 142).in(1, 300, "wood chips").assess(), "pile.mix") !=
+        nullptr);
+}
+
+// 7 CFR 205.203(c)(2) speaks of the material, not of its core.
+TEST_CASE("pile.edge: an outer place holds the days back") {
+  const auto pile = [](int days) {
+    Pile made = Pile(days).read(1, days, 138).read(1, days, 118, "edge");
+    build::setting(made.history, "cn", "30", measure::Value{Dimension::kNumber, 30});
+    return made;
+  };
+  const auto assessment = pile(18).turned({3, 6, 9, 12, 15}).assess();
+  const auto* found = build::find(assessment, "pile.edge");
+  CHECK(in_fahrenheit(fact(found, kOuter)) == doctest::Approx(118));
+  CHECK(fact(found, kPosition) == "edge");
+  CHECK(fact(found, kDaysHeld) == 18);
+  CHECK(found->words.line == "turn outside in, cover it: edge 118 °F");
+  CHECK(assessment.well == "hot at 138 °F, no day for NOP");
+  CHECK(build::find(pile(2).assess(), "pile.edge") == nullptr);
+  CHECK(build::find(pile(3).assess(), "pile.edge") != nullptr);
+  CHECK(build::find(pile(18).turned({18}).assess(), "pile.edge") == nullptr);
+  CHECK(build::find(Pile(18).read(1, 18, 138).read(1, 18, 131, "edge").assess(), "pile.edge") ==
+        nullptr);
+}
+
+TEST_CASE("what was not read is not known: no cold for a pile that nobody read") {
+  const Pile unread = Pile(64).read(1, 10, 80).in(1, 100, "leaves");
+  const auto assessment = unread.assess();
+  CHECK(build::find(assessment, "pile.cold") == nullptr);
+  CHECK(build::find(assessment, "pile.unread") != nullptr);
+  CHECK(build::find(Pile(13).read(1, 10, 80).assess(), "pile.cold") != nullptr);
+}
+
+TEST_CASE("nothing is to be mixed into what is done, or cools") {
+  Pile cooling = Pile(12).read(1, 9, 140).read(10, 12, 100).in(1, 100, "coffee grounds");
+  REQUIRE(cooling.assess().stage == "cooling");
+  CHECK(build::find(cooling.assess(), "pile.mix") == nullptr);
+  Pile curing = Pile(20).read(1, 9, 140).read(10, 20, 95).in(1, 100, "coffee grounds");
+  REQUIRE(curing.assess().stage == "curing");
+  CHECK(build::find(curing.assess(), "pile.mix") == nullptr);
+}
+
+TEST_CASE("a ratio beside its limit shows the digits that decide") {
+  Pile pile = Pile(16).read(1, 16, 140).turned({2, 5, 8, 11, 14});
+  build::setting(pile.history, "cn", "40.04", measure::Value{Dimension::kNumber, 40.04});
+  CHECK(build::contains(build::progress(pile.assess(), "NOP"),
+                        "at the start was 40.04, outside 25 to 40"));
+}
+
+namespace {
+
+std::unique_ptr<kinds::Study> studied(const Pile& pile) {
+  static const model::Rules rules;
+  return kinds::study(pile.history, rules);
+}
+
+model::Movement compost_to(const char* label, const char* kind) {
+  model::Movement out =
+      build::movement(build::material("compost"), {Dimension::kMass, 40}, build::at(on(5), 8));
+  out.to = label;
+  out.to_kind = kind;
+  return out;
+}
+
+}  // namespace
+
+// 21 CFR 112.3 and 112.56: untreated animal matter counts as manure does.
+TEST_CASE("raw compost that leaves the site is said to be raw") {
+  const auto away = compost_to("", "");
+  for (const char* raw : {"hen manure", "fish waste", "slaughter waste", "bones", "compost"}) {
+    const Pile pile = Pile(5).in(1, 100, raw);
+    const auto objection = studied(pile)->against_taking(away);
+    REQUIRE(objection);
+    CHECK(objection->rule == kRuleRawLeaves);
+    CHECK_FALSE(objection->refuses);
+    const kinds::Handled handled{.out = &away};
+    CHECK(studied(pile)->circumstances(handled) == std::vector<std::string_view>{"raw_away"});
+    const auto cautions = kinds::cautions_at(handled, *studied(pile));
+    REQUIRE(cautions.size() == 1);
+    CHECK(cautions.front()->id == "pile.raw_leaves");
+  }
+  CHECK_FALSE(studied(Pile(5).in(1, 100, "leaves"))->against_taking(away));
+  CHECK_FALSE(studied(Pile(5).in(1, 100, "bone meal"))->against_taking(away));
+  // What stays on the site is followed there.
+  CHECK_FALSE(
+      studied(Pile(5).in(1, 100, "hen manure"))->against_taking(compost_to("bed-1", "bed")));
+}
+
+// 7 CFR 205.203(c)(2): the material has to be treated, all of it.
+TEST_CASE("an addition in the middle of a treatment says what it costs") {
+  const auto said = [](const Pile& pile, const char* what) {
+    return studied(pile)->on_arrival(
+        build::movement(build::material(what), {Dimension::kMass, 20}, build::at(on(10), 9)));
+  };
+  const Pile pile = Pile(10).read(1, 10, 140).turned({3, 6}).in(1, 100, "leaves");
+  REQUIRE(said(pile, "coffee grounds").size() == 1);
+  CHECK(build::contains(said(pile, "coffee grounds").front(), "10 of 15 days"));
+  CHECK(said(pile, "water").empty());
+  CHECK(said(Pile(10).read(1, 10, 100), "coffee grounds").empty());
+}
+
+// WSU and OSU extension: peas or beans are sown in it before it is used.
+TEST_CASE("hay, straw, horse manure and bought compost may carry a herbicide") {
+  const auto said = [](const Pile& pile) {
+    return studied(pile)->at_use(compost_to("bed-1", "bed")).size();
+  };
+  const std::size_t without = said(Pile(5).in(1, 100, "leaves"));
+  for (const char* may : {"hay", "straw", "horse manure", "compost"}) {
+    CHECK(said(Pile(5).in(1, 100, may)) == without + 1);
+  }
+  Pile tested = Pile(5).in(1, 100, "hay");
+  build::sensed(tested.history, "bioassay", "bioassay-passed", build::at(on(4)));
+  CHECK(said(tested) == without);
+  Pile failed = Pile(5).in(1, 100, "hay");
+  build::sensed(failed.history, "bioassay", "bioassay-failed", build::at(on(4)));
+  CHECK(said(failed) == without + 1);
+  // Fed since.
+  tested.in(5, 10, "straw");
+  CHECK(said(tested) == without + 1);
+}
+
+TEST_CASE("two piles laid together keep the mix of both") {
+  const Pile giver = Pile(3).in(1, 100, "straw").in(1, 62, "hen manure");
+  const double ratio =
+      studied(giver)->figures().empty() ? 0 : build::figure(giver.assess(), "pile.cn");
+  model::Movement load = compost_to("heap-2", "pile");
+  load.from = "heap-1";
+  load.from_kind = "pile";
+  load.holds = studied(giver)->holds(load);
+  REQUIRE(load.holds);
+  CHECK(*load.holds->carbon / *load.holds->nitrogen == doctest::Approx(ratio));
+  CHECK_FALSE(studied(giver)->holds(compost_to("bed-1", "bed")));
+  Pile taker = Pile(3).in(1, 100, "straw").in(1, 62, "hen manure");
+  taker.history.in.push_back(load);
+  CHECK(build::figure(taker.assess(), "pile.cn") == doctest::Approx(ratio));
 }
 
 TEST_CASE("pile.hot grows stronger") {
@@ -259,10 +421,12 @@ TEST_CASE("pile.stopped: below the heat of the treatment, and not on its way bac
   CHECK(never->case_of == kCaseNoDay);
   CHECK(never->facts.get(kDaysOld) == 6);
   // Shown, or not asked for: there is nothing to stop.
-  CHECK_FALSE(stopped(Pile(7, "static")
-                          .in(1, 100, "straw")
+  Pile aerated(7, "static");
+  build::deed(aerated.history, "aerated", build::at(on(1)));
+  CHECK_FALSE(stopped(aerated.in(1, 100, "straw")
                           .in(1, 20, "hen manure")
                           .read(1, 4, 140)
+                          .read(1, 4, 135, "edge")
                           .read(5, 7, 120)));
   Pile none = Pile(9).read(1, 6, 140).read(7, 9, 120);
   build::setting(none.history, "standard", "none");
@@ -441,7 +605,16 @@ TEST_CASE("pile.banned") {
     REQUIRE(objection(never));
     CHECK(objection(never)->refuses);
   }
-  for (const char* care : {"meat scraps", "bones", "butter", "branches"}) {
+  for (const char* never : {"pet waste", "human waste"}) {
+    REQUIRE(objection(never));
+    CHECK(objection(never)->refuses);
+    CHECK_FALSE(build::contains(objection(never)->source, "synthetic"));
+  }
+  CHECK(build::contains(objection("pet waste")->says, "toxoplasmosis"));
+  CHECK_FALSE(build::contains(objection("pet waste")->source, "205.203"));
+  CHECK(build::contains(objection("human waste")->source, "21 CFR 112.53"));
+  CHECK(build::contains(objection("poultry carcasses")->says, "avian influenza"));
+  for (const char* care : {"meat scraps", "bones", "butter", "branches", "poultry carcasses"}) {
     REQUIRE(objection(care));
     CHECK_FALSE(objection(care)->refuses);
   }
@@ -509,10 +682,15 @@ TEST_CASE("every line fits 46 columns, and says what to do") {
       CHECK_FALSE(one.ends.empty());
     }
   }
+  for (const model::Told& one :
+       Pile(18).read(1, 18, 138).read(1, 18, 118, "south").assess().findings) {
+    CHECK(columns(one.words.line) <= 46);
+    rules.insert(one.rule);
+  }
   const model::Told carried = unready(Pile(9).read(1, 9, 140), 5);
   CHECK(columns(carried.words.line) <= 46);
   rules.insert(carried.rule);
-  CHECK(rules.size() == 12);  // all but pile.banned, which objects
+  CHECK(rules.size() == 13);  // all that are findings
 }
 
 }  // namespace kinds_pile_test

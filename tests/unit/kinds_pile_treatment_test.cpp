@@ -39,6 +39,10 @@ struct Pile {
     }
     return *this;
   }
+  Pile& aerated(int day) {
+    build::deed(history, "aerated", build::at(on(day), 6));
+    return *this;
+  }
   Pile& turned(std::initializer_list<int> numbers) {
     for (const int number : numbers) build::deed(history, "turned", build::at(on(number), 9));
     return *this;
@@ -59,7 +63,11 @@ struct Pile {
 // vessel or static aerated pile. https://law.lawstack.com/cfr/7/205.203/
 TEST_CASE("NOP: a vessel for three days at 131 to 170 °F") {
   CHECK(Pile("vessel", 3, 25).fahrenheit(1, 3, 131).shown(Standard::kNop));
-  CHECK(Pile("static", 3, 25).fahrenheit(1, 3, 131).shown(Standard::kNop));
+  CHECK(Pile("static", 3, 25)
+            .aerated(1)
+            .fahrenheit(1, 3, 131)
+            .fahrenheit(1, 3, 131, "edge")
+            .shown(Standard::kNop));
   CHECK_FALSE(Pile("vessel", 3, 25).fahrenheit(1, 3, 130.9).shown(Standard::kNop));
   CHECK_FALSE(Pile("vessel", 2, 25).fahrenheit(1, 2, 131).shown(Standard::kNop));
   CHECK(Pile("vessel", 3).fahrenheit(1, 3, 170).shown(Standard::kNop));
@@ -154,12 +162,48 @@ TEST_CASE("NOP: the fifteen days in a row, where a site's rule asks for it") {
 
 // 21 CFR 112.54(b)(1): 131 °F for 3 consecutive days in a static pile. Wording from memory.
 TEST_CASE("FSMA: a static pile's three days follow each other") {
-  CHECK(Pile("static", 3).fahrenheit(1, 3, 131).shown(Standard::kFsma));
-  CHECK_FALSE(Pile("static", 4)
+  const auto heap = [](int today) { return Pile("static", today).aerated(1); };
+  CHECK(heap(3).fahrenheit(1, 3, 131, "top").shown(Standard::kFsma));
+  CHECK_FALSE(heap(4)
+                  .fahrenheit(1, 4, 131, "top")
                   .fahrenheit(1, 2, 131)
                   .fahrenheit(3, 3, 130)
                   .fahrenheit(4, 4, 131)
                   .shown(Standard::kFsma));
+}
+
+// 7 CFR 205.203(c)(2)(ii) speaks of a static aerated system; NOP 5021, after the NOSB's compost
+// task force, of all feedstock at 131 °F for three days, and of mixing or management that brings
+// all of it there. So a passive heap is none, and a core alone shows nothing of the outside.
+TEST_CASE("a static heap: air is logged, and an outer place read or turned in") {
+  using kinds::pile::NotShown;
+  const auto heap = [] { return Pile("static", 9, 30); };
+  const auto passive = heap().fahrenheit(1, 9, 140).fahrenheit(1, 9, 135, "edge");
+  for (const Standard one : {Standard::kNop, Standard::kFsma, Standard::kPfrp}) {
+    CHECK(passive.treat(one).outcome == Outcome::kNotYet);
+    CHECK(passive.treat(one).why == NotShown::kNoAir);
+  }
+  const auto core = heap().aerated(1).fahrenheit(1, 9, 140);
+  CHECK(core.treat(Standard::kNop).why == NotShown::kCoreOnly);
+  // A place without a name is no outer one.
+  CHECK(heap().aerated(1).fahrenheit(1, 9, 140, "").treat(Standard::kNop).why ==
+        NotShown::kCoreOnly);
+  CHECK(
+      heap().aerated(1).fahrenheit(1, 9, 140).fahrenheit(5, 7, 133, "north").shown(Standard::kNop));
+  CHECK_FALSE(
+      heap().aerated(1).fahrenheit(1, 9, 140).fahrenheit(5, 6, 133, "north").shown(Standard::kNop));
+  // Turned between two heats of three days: the second one shows it, on its third day.
+  const auto turned = heap().aerated(1).fahrenheit(1, 9, 140).turned({4}).treat(Standard::kNop);
+  CHECK(turned.outcome == Outcome::kShown);
+  CHECK(turned.shown_on == on(6));
+  CHECK_FALSE(heap().aerated(1).fahrenheit(1, 9, 140).turned({2}).shown(Standard::kNop));
+  // Air by a setting, or by a reading.
+  Pile piped = heap().fahrenheit(1, 9, 140, "edge");
+  build::setting(piped.history, "aeration", "pipes");
+  CHECK(piped.shown(Standard::kNop));
+  Pile read = heap().fahrenheit(1, 9, 140, "edge");
+  build::reading(read.history, "oxygen", "", build::at(on(2)), 0.12);
+  CHECK(read.shown(Standard::kNop));
 }
 
 // 40 CFR 503 appendix B, composting (PSRP): 40 °C or higher for five days; for four hours during
@@ -245,12 +289,20 @@ TEST_CASE("raw material that goes onto counted days begins the count anew") {
   pile.history.in.push_back(
       build::movement(build::material("water"), {Dimension::kMass, 20}, build::at(on(4))));
   CHECK(pile.shown(Standard::kPfrp));
-  pile.history.in.push_back(
-      build::movement(build::material("hen manure"), {Dimension::kMass, 20}, build::at(on(4))));
-  const auto treatment = pile.treat(Standard::kPfrp);
-  CHECK(treatment.outcome == Outcome::kNotYet);
-  CHECK(treatment.since == on(4));
-  CHECK(treatment.window->days == 2);
+  const auto with = [&](int hour) {
+    Pile fed = pile;
+    fed.history.in.push_back(build::movement(build::material("hen manure"), {Dimension::kMass, 20},
+                                             build::at(on(4), hour)));
+    return fed.treat(Standard::kPfrp);
+  };
+  const auto before = with(6);
+  CHECK(before.outcome == Outcome::kNotYet);
+  CHECK(before.since == on(4));
+  CHECK(before.window->days == 2);
+  // What was read at seven says nothing of what went in at eight.
+  const auto after = with(8);
+  CHECK(after.since == on(4));
+  CHECK(after.window->days == 1);
 }
 
 TEST_CASE("the earliest day") {

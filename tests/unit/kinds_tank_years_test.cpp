@@ -1,12 +1,12 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <string>
 
 #include "build_history.h"
 #include "kinds/kind.h"
-#include "kinds/tank/measures.h"
 
 namespace kinds_tank_years_test {
 
@@ -54,6 +54,11 @@ History four_years() {
   return history;
 }
 
+model::Record sizing(const History& history) {
+  const model::Rules rules;
+  return *kinds::study(history, rules)->record(kinds::RecordOf::kSizing);
+}
+
 }  // namespace
 
 TEST_CASE("tank: four years of Seattle in the figures") {
@@ -88,7 +93,8 @@ TEST_CASE("tank: four years of Seattle in the figures") {
 }
 
 TEST_CASE("tank: sizes judged by four years of Seattle") {
-  const model::Record record = kinds::tank::sizing(four_years(), {});
+  const History history = four_years();
+  const model::Record record = sizing(history);
   REQUIRE(record.tables.size() == 1);
   REQUIRE(record.tables[0].rows.size() == 10);
   REQUIRE(record.pictures.size() == 1);
@@ -106,18 +112,35 @@ TEST_CASE("tank: sizes judged by four years of Seattle") {
   CHECK(says_past);
 }
 
+// What was drawn from a tank that ran dry says how much there was, not how much was wanted.
+TEST_CASE("tank: a size says what it starts from, and when draws are less than what was wanted") {
+  History history = four_years();
+  const auto has = [](const model::Record& record, std::string_view part) {
+    return std::any_of(record.outcome.begin(), record.outcome.end(), [&](const std::string& line) {
+      return line.find(part) != std::string::npos;
+    });
+  };
+  const auto how = [](const model::Record& record) { return record.facts.back().value; };
+  CHECK_FALSE(has(sizing(history), "read empty"));
+  CHECK(build::contains(how(sizing(history)), "at first it holds 1,000 L"));
+  build::reading(history, "held", "", build::at(build::day("2015-09-01"), 6), 0);
+  CHECK(has(sizing(history), "it was read empty on 1 day"));
+  History unread = four_years();
+  unread.series.erase(unread.series.begin());
+  CHECK(build::contains(how(sizing(unread)), "taken as empty at first"));
+}
+
 TEST_CASE("tank: a size is not judged from nothing") {
   const History bare =
       build::batch("tank", "tank-1", build::day("2027-01-01"), build::day("2027-02-01"));
-  CHECK(kinds::tank::sizing(bare, {}).outcome.front().find("roof") != std::string::npos);
+  CHECK(sizing(bare).outcome.front().find("roof") != std::string::npos);
   History dry = bare;
   build::setting(dry, "roof", "75m2", Value{Dimension::kArea, 75});
-  CHECK(kinds::tank::sizing(dry, {}).outcome.front().find("no rain") != std::string::npos);
+  CHECK(sizing(dry).outcome.front().find("no rain") != std::string::npos);
   build::reading(dry, "rain", "", build::at(build::day("2027-01-05")), 0.01);
-  CHECK(kinds::tank::sizing(dry, {}).outcome.front().find("nothing was drawn") !=
-        std::string::npos);
+  CHECK(sizing(dry).outcome.front().find("nothing was drawn") != std::string::npos);
   build::setting(dry, "uses", "beds 50L");
-  const model::Record short_one = kinds::tank::sizing(dry, {});
+  const model::Record short_one = sizing(dry);
   CHECK(short_one.tables.size() == 1);
   CHECK(short_one.outcome[1].find("28 days long") != std::string::npos);
 }

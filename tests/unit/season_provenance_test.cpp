@@ -16,6 +16,7 @@ const model::Day kStart = build::day("2026-03-01");
 struct Site {
   std::vector<model::Movement> movements;
   std::map<std::string, std::string> kind_of;
+  std::map<std::string, std::string> base_of;  // the setting, where it was told
 
   void carry(const char* from, const char* to, const char* material, int day, double kg = 10) {
     model::Movement one =
@@ -47,6 +48,9 @@ struct Site {
                            if (one.from == code) history.out.push_back(one);
                          }
                          if (kind == "pile") readings(history);
+                         if (const auto base = base_of.find(code); base != base_of.end()) {
+                           build::setting(history, "base", base->second);
+                         }
                          return history;
                        },
                        {}};
@@ -64,6 +68,33 @@ struct Site {
 using Way = std::vector<std::string>;
 
 }  // namespace
+
+TEST_CASE("a drum that is said to hold manure, or of which nothing tells, begins a trail of its own") {
+  const auto trail = [](const char* base, std::vector<const char*> materials) {
+    Site site;
+    site.kind_of = {{"drum-1", "brew"}, {"bed-1", "bed"}};
+    if (*base) site.base_of["drum-1"] = base;
+    for (const char* material : materials) site.carry("", "drum-1", material, 0);
+    site.carry("drum-1", "bed-1", "plant brew", 30);
+    const auto trails = site.last();
+    if (trails.empty()) return std::string("none");
+    CHECK(trails.size() == 1);
+    CHECK(trails[0].way == Way{"drum-1"});
+    return trails[0].material;
+  };
+  CHECK(trail("manure", {}) == "manure");
+  CHECK(trail("manure", {"water"}) == "manure");
+  CHECK(trail("", {}) == "unknown contents");
+  CHECK(trail("", {"water"}) == "unknown contents");
+  CHECK(trail("plant", {"water"}) == "none");
+  CHECK(trail("", {"comfrey", "water"}) == "none");
+  // 21 CFR 112.3: animal matter is a soil amendment of animal origin as manure is.
+  CHECK(trail("", {"slaughter waste", "water"}) == "slaughter waste");
+  CHECK(trail("", {"fish waste"}) == "fish waste");
+  CHECK(trail("fish", {"water"}) == "fish");
+  CHECK(trail("", {"fish hydrolysate"}) == "none");
+  CHECK(trail("", {"comfrey", "dairy manure"}) == "dairy manure");
+}
 
 TEST_CASE("raw manure is followed through digester and brew to the bed") {
   Site site;
@@ -122,6 +153,22 @@ TEST_CASE("a flock makes raw manure itself; its eggs and larvae feed carry none"
   CHECK(site.last().front().way == Way{"hens"});
   site.carry("heap-1", "bed-1", "compost", 90);
   CHECK(site.last().front().way == Way{"hens", "heap-1"});
+}
+
+// 21 CFR 112.3: a biological soil amendment of animal origin includes animal by-products and mortalities,
+// table waste too.
+TEST_CASE("animal matter leaves the same trail as manure") {
+  for (const char* raw : {"fish waste", "slaughter waste", "bones", "meat scraps"}) {
+    Site site;
+    site.kind_of = {{"heap-1", "pile"}, {"bed-1", "bed"}};
+    site.carry("", "heap-1", raw, 0);
+    site.carry("heap-1", "bed-1", "compost", 90);
+    REQUIRE(site.last().size() == 1);
+    CHECK(site.last().front().material == raw);
+  }
+  CHECK(season::raw_at_origin(build::material("meat scraps")));
+  CHECK_FALSE(season::raw_at_origin(build::material("blood meal")));
+  CHECK_FALSE(season::raw_at_origin(build::material("vegetable scraps")));
 }
 
 // 7 CFR 205.203(c)(2)(ii): an aerated static or in-vessel pile at 131 to 170 °F for three days, of

@@ -185,6 +185,35 @@ void print_obstacles(std::ostream& out, const season::Recipe& recipe, const Desk
       << '\n';
 }
 
+// Where an aim that the person set is missed, by how much, and what would bring it there.
+void print_missed_aims(std::ostream& out, const season::Recipe& recipe, const season::RecipeAsk& ask,
+                       const Desk& desk, std::size_t width) {
+  if (!recipe.blend) return;
+  constexpr double kNearRatio = 0.02;  // of the ratio asked for
+  constexpr double kNearMoisture = 0.01;
+  std::vector<std::string> missed;
+  std::string remedy;
+  if (ask.c_to_n && recipe.blend->c_to_n &&
+      std::fabs(recipe.blend->c_to_n->value / ask.c_to_n->value - 1) > kNearRatio) {
+    missed.push_back(fmt::format("{}:1 where {}:1 was asked for",
+                                 measure::print_number(recipe.blend->c_to_n->value, 1),
+                                 measure::print_number(ask.c_to_n->value, 1)));
+    remedy = recipe.blend->c_to_n->value > ask.c_to_n->value ? "richer in nitrogen" : "richer in carbon";
+  }
+  if (ask.moisture && std::fabs(recipe.blend->moisture.value - ask.moisture->value) > kNearMoisture) {
+    missed.push_back(fmt::format("{} moisture where {} was asked for", desk.print()(recipe.blend->moisture),
+                                 desk.print()(*ask.moisture)));
+    // Water is always at hand: only too wet a mix misses it.
+    remedy += remedy.empty() ? "drier" : " and drier";
+  }
+  if (missed.empty()) return;
+  out << render::wrapped(fmt::format("  of these {}: {}; something {} would bring it there",
+                                     missed.size() > 1 ? "both cannot be had" : "that cannot be had",
+                                     measure::listed(missed, "and"), remedy),
+                         width, 4)
+      << '\n';
+}
+
 }  // namespace
 
 std::string density_words(double kilograms_per_cubic_metre, const measure::Printer& print) {
@@ -250,6 +279,7 @@ void print_recipe(Context& context, const Desk& desk, const season::Recipe& reci
         print_lines(out, recipe, desk, width);
       }
       print_blend(out, recipe, desk, width);
+      print_missed_aims(out, recipe, ask, desk, width);
       print_parts(out, recipe, desk, width);
       if (recipe.outcome == MixOutcome::Partly) print_obstacles(out, recipe, desk, width);
       break;

@@ -81,9 +81,9 @@ std::string material_words(const std::vector<std::string>& words,
 std::vector<std::string> use_lines(const model::Movement& load,
                                    const std::optional<model::Batch>& from,
                                    const std::optional<model::Batch>& to, const Desk& desk) {
-  if (!to || !desk.kind(*to).roles.ground) return {};
+  if (!to) return {};
   std::vector<std::string> lines;
-  if (from) lines = desk.study(*from, load.at)->at_use(load);
+  if (from && desk.kind(*to).roles.ground) lines = desk.study(*from, load.at)->at_use(load);
   for (auto& line : desk.study(*to, load.at)->on_arrival(load)) {
     lines.push_back(std::move(line));
   }

@@ -44,7 +44,8 @@ std::optional<std::string> too_much(const Desk& desk, const model::Batch& from,
 model::Material as_it_is(const model::Movement& load, const std::optional<model::Batch>& from,
                          const Desk& desk) {
   model::Material material = load.material;
-  if (!load.manure.empty() && !material.is("manure")) {
+  // Animal matter as such says so itself.
+  if (!load.manure.empty() && !material.is("manure") && !material.is("animal")) {
     material.flags.emplace_back("manure");
   } else if (load.manure.empty() && from && kinds::passes_on(desk.kind(*from))) {
     std::erase(material.flags, "manure");

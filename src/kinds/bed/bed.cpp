@@ -1,169 +1,179 @@
-#include <array>
-
-#include "kinds/bed/given.h"
-#include "kinds/bed/load.h"
+#include "kinds/bed/facts.h"
 #include "kinds/bed/measures.h"
 #include "kinds/bed/needs.h"
-#include "kinds/bed/wait.h"
-#include "kinds/old_kind.h"
-#include "kinds/registry.h"
-#include "kinds/thresholds.h"
+#include "kinds/bed/says.h"
+#include "kinds/bed/study.h"
+#include "kinds/bed/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/registry.h"
+#include "model/material_groups.h"
 
 // A bed, from one crop to the next: what was put on, when its harvest is safe, what it gave.
-namespace kinds {
+namespace kinds::bed {
 namespace {
-
-namespace limits = thresholds::bed;
-using measure::Dimension;
-
-constexpr std::array kQuantities{
-    standing_still({"temperature", "temp", Dimension::kTemperature, -20, 60, "of the soil", {}, 8}),
-    Quantity{"moisture", "", Dimension::kFraction, 0, 0.9, "of the soil"},
-    Quantity{"ph", "", Dimension::kAcidity, 3, 10, "of the soil"},
-};
-
-constexpr std::array kWords{
-    Word{"planted", "sown sowed transplanted seeded", "", "the crop was sown or planted out"},
-    Word{"weeded", "hoed", "", "weeds were taken out"},
-    Word{"mulched", "", "", "the soil was covered"},
-    Word{"watered", "irrigated", "", "it was watered"},
-    Word{"dug", "incorporated tilled forked", "", "what lay on it was worked into the soil"},
-    Word{"cleared", "", "", "the crop was taken off"},
-    Word{"dry", "", "moisture", "the soil is dry a finger deep"},
-    Word{"damp", "moist", "moisture", "it holds together and does not stick"},
-    Word{"soggy", "wet", "moisture", "it sticks, or water stands on it"},
-};
-
-constexpr std::array kSettings{
-    SettingSpec{"area", Dimension::kArea, "", "of the bed"},
-    SettingSpec{"crop", Dimension::kNumber, "text", "what grows on it"},
-    SettingSpec{"touches_soil", Dimension::kNumber, "yes no",
-                "whether the part that is eaten touches soil", "yes"},
-    SettingSpec{"eaten", Dimension::kNumber, "yes no", "whether people eat the crop", "yes"},
-    SettingSpec{"days_to_harvest", Dimension::kDuration, "", "from planting to the first harvest"},
-    SettingSpec{"expected", Dimension::kMass, "", "the harvest that is expected of it, fresh"},
-    SettingSpec{"needs", Dimension::kNumber, "text",
-                "what a soil test asks for: 'N 160, P2O5 50, K2O 75 lb/acre'"},
-};
-
-std::string stage_of(const model::History& history, const model::Rules& rules) {
-  const auto wait = bed::wait_of(history, rules);
-  if (wait && history.today < wait->safe) return "waiting";
-  const model::Deed* planted = history.last_deed("planted");
-  const model::Deed* cleared = history.last_deed("cleared");
-  if (planted == nullptr || (cleared != nullptr && cleared->at > planted->at)) return "bare";
-  for (const model::Movement& out : history.out) {
-    if (out.material.group == "crop" && out.at >= planted->at) return "in harvest";
-  }
-  return "growing";
-}
-
-model::Assessment assess_bed(const model::History& history, const model::Rules& rules) {
-  model::Assessment assessment;
-  assessment.stage = stage_of(history, rules);
-  bed::judge_wait(history, rules, assessment);
-  bed::judge_nutrients(history, rules, assessment);
-  bed::measure_bed(history, rules, assessment);
-  const std::string crop = history.batch.text("crop", "");
-  assessment.well = crop.empty() ? assessment.stage : crop + ", " + assessment.stage;
-  return assessment;
-}
 
 std::optional<Objection> objects_to(const model::Material& material, const model::Batch& /*batch*/,
                                     const model::Rules& /*rules*/) {
-  if (material.is("forbidden")) {
-    return Objection{true, "bed.banned", material.name + " must not go on a bed that feeds people",
-                     "common practice"};
-  }
-  if (material.is("synthetic")) {
-    return Objection{false, "bed.banned", material.name + " ends organic growing on this bed",
-                     "7 CFR 205.105: synthetic substances in organic production"};
-  }
-  return std::nullopt;
-}
-
-std::optional<Objection> objects_to_taking(const model::Movement& out,
-                                           const model::History& history,
-                                           const model::Rules& rules) {
-  if (!out.material.is("edible-crop")) return std::nullopt;
-  const auto wait = bed::wait_of(history, rules);
-  if (!wait || history.today >= wait->safe) return std::nullopt;
+  const bool refused = material.is(kFlagForbidden);
+  if (!refused && !material.is(kFlagSynthetic)) return std::nullopt;
   return Objection{
-      true, "bed.wait",
-      fmt::format("{} of {} is not to be eaten before {}, {} days after {} went on: {}; {}",
-                  out.material.name, history.batch.code, measure::full_day_words(wait->safe),
-                  wait->days, wait->load.material.name,
-                  bed::chain_words(wait->trail, history.batch.code), wait->trail.because),
-      wait->source};
-}
-
-std::vector<std::string> on_arrival(const model::Movement& in, const model::History& history,
-                                    const model::Rules& rules) {
-  std::vector<std::string> lines;
-  if (auto brings = bed::brings_words(in, history, rules); !brings.empty()) {
-    lines.push_back(std::move(brings));
-  }
-  if (auto rates = bed::rate_words(in, history, rules); !rates.empty()) {
-    lines.push_back(std::move(rates));
-  }
-  if (const auto wait = bed::wait_after(in, history.batch, rules)) {
-    lines.push_back(fmt::format(
-        "raw manure: {}; {}. Dig it in; no harvest from {} before {} ({} days, {})",
-        bed::chain_words(wait->trail, history.batch.code), wait->trail.because, history.batch.code,
-        measure::full_day_words(wait->safe), wait->days, wait->source));
-    if (in.from.empty() && in.material.is("unproven")) {
-      lines.push_back(
-          "does its supplier state a treatment (7 CFR 205.203(c)(2))? Make it a material of "
-          "its own and add that: roundbook material NAME --new --group compost --treated 'the "
-          "statement'");
-    }
-  } else if (!in.manure.empty()) {
-    lines.push_back("raw manure: " + bed::chain_words(in.manure.front(), history.batch.code) +
-                    "; nobody eats this crop, so no harvest waits");
-  } else if (!in.material.statement.empty()) {
-    lines.push_back(
-        fmt::format("treated, by its supplier's statement ({}): no harvest waits for it (7 CFR "
-                    "205.203(c)(2)). Keep the statement itself for whoever asks",
-                    in.material.statement));
-  } else if (in.material.is("treated")) {
-    lines.push_back(
-        "taken as treated by its maker, so no harvest waits for it: keep the maker's statement (7 "
-        "CFR 205.203(c)(2))");
-  } else if (in.material.group != "water") {
-    lines.push_back("no raw manure in it by the records: no harvest waits for it");
-  }
-  return lines;
+      refused, std::string(kRuleBanned), banned_words(material, refused),
+      refused ? "common practice" : "7 CFR 205.105: synthetic substances in organic production"};
 }
 
 std::optional<measure::Mistake> objects_to_setting(std::string_view key, std::string_view typed) {
-  if (key != "needs") return std::nullopt;
-  const auto read = bed::read_needs(typed);
+  if (key != kNeeds) return std::nullopt;
+  const auto read = read_needs(typed);
   return read ? std::nullopt : std::optional(read.mistake());
 }
 
 }  // namespace
 
-const OldKind kBedOld{
+const std::vector<Wait>& Study::waits() const {
+  if (!waits_) waits_ = waits_of(history_, rules_);
+  return *waits_;
+}
+
+const std::vector<const model::Movement*>& Study::early() const {
+  if (!early_) early_ = early_harvests(history_, waits());
+  return *early_;
+}
+
+const std::vector<Given>& Study::given() const {
+  if (!given_) given_ = given_to(history_, rules_);
+  return *given_;
+}
+
+const std::optional<Need>& Study::need() const {
+  if (!need_) need_ = need_of(history_);
+  return *need_;
+}
+
+bool Study::stands() const {
+  const model::Deed* planted = history_.last_deed(kPlanted);
+  const model::Deed* cleared = history_.last_deed(kCleared);
+  return planted != nullptr && (cleared == nullptr || cleared->at <= planted->at);
+}
+
+bool Study::in_harvest() const {
+  if (!stands()) return false;
+  const model::Deed* planted = history_.last_deed(kPlanted);
+  for (const model::Movement& out : history_.out) {
+    if (out.material.group == model::group::kCrop && out.at >= planted->at) return true;
+  }
+  return false;
+}
+
+std::string Study::stage() const {
+  return stage_words(*this);
+}
+
+std::vector<model::Finding> Study::findings() const {
+  std::vector<model::Finding> found;
+  judge_wait(*this, found);
+  judge_nutrients(*this, found);
+  return found;
+}
+
+model::Words Study::words(const model::Finding& finding) const {
+  return words_of(finding, *this);
+}
+
+std::string Study::well() const {
+  return well_words(*this);
+}
+
+std::vector<model::Progress> Study::progress() const {
+  std::vector<model::Progress> made;
+  if (!early().empty()) made.push_back({"marked", marked_words(*this), std::nullopt});
+  if (waits_now()) {
+    const int since = days_between(wait()->load.day, history_.today);
+    made.push_back(kinds::progress("harvest interval", since, wait()->days,
+                                   interval_words(since, wait()->days)));
+  }
+  if (!given().empty()) {
+    made.push_back({"for this year's crop", for_crop_words(given(), print()), std::nullopt});
+  }
+  if (need()) {
+    made.push_back({need()->by_soil_test ? "the soil test asks for" : "its harvest takes",
+                    need_words(*need(), *this), std::nullopt});
+  }
+  return made;
+}
+
+std::vector<model::Forecast> Study::forecasts() const {
+  if (!waits_now()) return {};
+  const model::Day safe = wait()->safe;
+  return {{"first safe harvest", safe, safe, safe, safe_then_words(*wait())}};
+}
+
+std::vector<model::Measure> Study::figures() const {
+  return measures_of(*this);
+}
+
+std::optional<Objection> Study::against_taking(const model::Movement& out) const {
+  if (!out.material.is(kFlagEdible) || !waits_now()) return std::nullopt;
+  return Objection{true, std::string(kRuleWait),
+                   not_yet_words(out.material, *wait(), history_.batch.code), wait()->source};
+}
+
+std::vector<std::string> Study::on_arrival(const model::Movement& in) const {
+  const std::string& code = history_.batch.code;
+  std::vector<std::string> lines;
+  if (auto brings = brings_words(in, *this); !brings.empty()) lines.push_back(std::move(brings));
+  if (auto rates = rate_words(in, *this); !rates.empty()) lines.push_back(std::move(rates));
+  if (const auto wait = wait_after(in, history_.batch, rules_)) {
+    lines.push_back(raw_words(*wait, code));
+    if (in.from.empty() && in.material.is(kFlagUnproven)) lines.push_back(ask_statement_words());
+  } else if (!in.manure.empty()) {
+    lines.push_back(not_eaten_words(in.manure.front(), code));
+  } else if (!in.material.statement.empty()) {
+    lines.push_back(statement_words(in.material.statement));
+  } else if (in.material.is(kFlagTreated)) {
+    lines.push_back(by_maker_words());
+  } else if (in.material.group != model::group::kWater) {
+    lines.push_back(no_manure_words());
+  }
+  return lines;
+}
+
+std::vector<std::string_view> Study::circumstances(const Handled&) const {
+  return is_eaten(history_.batch) ? std::vector<std::string_view>{kEaten}
+                                  : std::vector<std::string_view>{};
+}
+
+}  // namespace kinds::bed
+
+namespace kinds {
+
+const Kind kBed{
     .name = "bed",
     .meaning = "a bed, from one crop to the next",
+    .one = "",
     .begun = "bed-1 crop=kale area=100ft2",
-    .quantities = kQuantities,
-    .words = kWords,
-    .settings = kSettings,
-    .positions = "",
-    .temperature = "temperature",
-    .percentage = "moisture",
-    .product = "",
-    .rhythm = "",
-    .unread_after = nullptr,  // a bed rests for months; its harvests and feeds are its records
-    .wants_provenance = true,
-    .keeps_ground = true,
-    .assess = assess_bed,
-    .objects_to = objects_to,
-    .objects_to_taking = objects_to_taking,
-    .on_arrival = on_arrival,
-    .objects_to_setting = objects_to_setting,
+    // Nothing is asked for by silence: a bed rests for months; its harvests and feeds are its
+    // records.
+    .vocabulary = {.quantities = bed::kQuantities,
+                   .words = bed::kWords,
+                   .settings = bed::kSettings,
+                   .temperature = bed::kTemperature,
+                   .percentage = bed::kWetness,
+                   .objects_to_setting = bed::objects_to_setting},
+    .needs = {.provenance = true, .ground = true},
+    .carrying = {.objects_to = bed::objects_to},
+    .roles = {.ground = true},
+    .study = [](const model::History& history, const model::Rules& rules)
+        -> std::unique_ptr<Study> { return std::make_unique<bed::Study>(history, rules); },
+    .hazards = {.gas = HazardAnswer::none("open ground"),
+                .fire = HazardAnswer::none("nothing on it heats or burns"),
+                .carbon_monoxide = HazardAnswer::none("nothing on it burns"),
+                .germs = HazardAnswer::rows(),
+                .pressure = HazardAnswer::none("open ground"),
+                .height = HazardAnswer::none("nobody climbs"),
+                .bites_and_dust =
+                    HazardAnswer::none("the dust of a load is cautioned of where it is taken"),
+                .drinking = HazardAnswer::none("it holds no water"),
+                .electric = HazardAnswer::none("no wire belongs to it")},
 };
 
 }  // namespace kinds

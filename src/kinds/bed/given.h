@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "model/assessment.h"
+#include "model/finding.h"
 #include "model/history.h"
 #include "model/rules.h"
 #include "science/soil/char.h"
@@ -13,10 +13,20 @@
 // What was put on a bed, what its crop can have of it, and what the crop takes.
 namespace kinds::bed {
 
+class Study;
+
 // Of the nitrogen in a load, what the first crop can have; none where no share is known of such a
 // material (char, wood, straw: they give none, or bind some).
 std::optional<measure::Fraction> first_year_share(const model::Material& material,
                                                   const model::Rules& rules);
+
+// What is not known of a load.
+struct Missing {
+  bool weight = false;
+  bool nitrogen = false, phosphorus = false, potassium = false;
+
+  bool any() const { return weight || nitrogen || phosphorus || potassium; }
+};
 
 // One material over all its loads.
 struct Given {
@@ -26,7 +36,7 @@ struct Given {
   measure::Litres volume;     // of what can be measured
   science::NutrientMass all;  // by what is known
   science::NutrientMass first_year;
-  std::string left_out;  // "its weight", "its moisture", "P, K": what is missing of it
+  Missing missing;
 };
 // In this batch's time, water and crops left out; by name.
 std::vector<Given> given_to(const model::History& history, const model::Rules& rules);
@@ -60,8 +70,7 @@ std::optional<CharInBed> char_in(const model::History& history, const model::Rul
 
 std::optional<measure::SquareMetres> area_of(const model::Batch& batch);
 
-// `bed.short`, `bed.over`, and what was given against what the crop takes.
-void judge_nutrients(const model::History& history, const model::Rules& rules,
-                     model::Assessment& into);
+// `bed.short` and `bed.over`.
+void judge_nutrients(const Study& study, std::vector<model::Finding>& into);
 
 }  // namespace kinds::bed

@@ -1,21 +1,27 @@
 #pragma once
 
-#include <string>
+#include <vector>
 
 #include "model/history.h"
-#include "model/rules.h"
 
-// What is said of a load when it is carried to a bed.
+// What a load brings to a bed, against what the crop wanted.
 namespace kinds::bed {
 
-// Nutrients that a load brings to the bed, for the moment when it is carried there; empty where
-// nothing of it is known.
-std::string brings_words(const model::Movement& load, const model::History& bed,
-                         const model::Rules& rules);
-// What the crop still wanted before that load, and how much of it that would be by each nutrient
-// alone; what of that the load covers, and what is left to give. Nutrients that are not asked for
-// are left out. `bed` is without the load. Empty where the need or the load's content is not known.
-std::string rate_words(const model::Movement& load, const model::History& bed,
-                       const model::Rules& rules);
+class Study;
+
+// One nutrient of a load, against what the crop wanted of it before the load came.
+struct Wanted {
+  const char* symbol;
+  measure::Kilograms before;   // none or less: nothing
+  measure::Kilograms covered;  // by the load, for this year's crop
+  double loads;                // so many of it would have met what was wanted
+
+  bool was_wanted() const { return before.value > 0; }
+  // To what such estimates are printed.
+  bool is_met() const { return covered.value >= before.value * 0.995; }
+};
+// Nutrients that are not asked for are left out. The study is of the bed without the load. Empty
+// where the need or the load's content is not known.
+std::vector<Wanted> wanted_before(const model::Movement& load, const Study& bed);
 
 }  // namespace kinds::bed

@@ -3,30 +3,31 @@
 #include <algorithm>
 #include <array>
 
-#include "kinds/bed/given.h"
-#include "kinds/bed/wait.h"
+#include "kinds/bed/says.h"
+#include "kinds/bed/study.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 #include "measure/text.h"
+#include "model/material_groups.h"
 
 namespace kinds::bed {
 namespace {
 
 namespace limits = thresholds::bed;
+namespace group = model::group;
 using measure::Fraction;
 using measure::Kilograms;
 using measure::Litres;
 
 struct Adder {
-  model::Assessment& into;
+  std::vector<model::Measure>& into;
 
   template <class T>
   void operator()(const std::string& key, std::string name, T value, std::string basis,
                   std::string_view label = "") const {
-    into.measures.push_back({"bed." + key,
-                             std::move(name),
-                             {"", measure::value_of(value), std::string(label)},
-                             std::move(basis)});
+    into.push_back({"bed." + key,
+                    std::move(name),
+                    {"", measure::value_of(value), std::string(label)},
+                    std::move(basis)});
   }
 };
 
@@ -39,11 +40,12 @@ std::string names_words(const std::vector<std::string>& names, std::string_view 
   return names.empty() ? "" : fmt::format("{} left out, {}", measure::joined(names, ", "), why);
 }
 
-void add_harvest(const model::History& history, const model::Rules& rules, const Adder& add) {
+void add_harvest(const Study& study, const Adder& add) {
+  const model::History& history = study.history();
   Kilograms mass;
   std::vector<std::string> counted;
   for (const model::Movement& out : history.out) {
-    if (out.material.group != "crop") continue;
+    if (out.material.group != group::kCrop) continue;
     const auto weight = out.mass();
     if (weight) mass += *weight;
     const auto seen = std::find(counted.begin(), counted.end(), out.material.name);
@@ -57,7 +59,7 @@ void add_harvest(const model::History& history, const model::Rules& rules, const
         "kg/m2");
   }
   Kilograms early;
-  const auto marked = early_harvests(history, rules);
+  const auto& marked = study.early();
   for (const model::Movement* one : marked) early += one->mass().value_or(Kilograms{});
   if (!marked.empty()) {
     add("harvested_early", "of it inside the harvest interval", early,
@@ -68,7 +70,7 @@ void add_harvest(const model::History& history, const model::Rules& rules, const
 
 // Liquids sink in: only what lies on the bed has a depth.
 bool lies_on_top(const Given& one) {
-  return one.group != "brew" && one.group != "effluent";
+  return one.group != group::kBrew && one.group != group::kEffluent;
 }
 
 void add_given(const model::History& history, const std::vector<Given>& given, const Adder& add) {
@@ -99,11 +101,8 @@ void add_nutrients(const model::History& history, const std::vector<Given>& give
       Row{"nitrogen", "nitrogen", &science::NutrientMass::nitrogen},
       Row{"phosphorus", "phosphorus (P)", &science::NutrientMass::phosphorus},
       Row{"potassium", "potassium (K)", &science::NutrientMass::potassium}};
-  std::vector<std::string> gaps;
-  for (const Given& one : given) {
-    if (!one.left_out.empty()) gaps.push_back(fmt::format("{} ({})", one.material, one.left_out));
-  }
-  const std::string without = gaps.empty() ? "" : "; without " + measure::joined(gaps, ", ");
+  std::string without = gaps_words(given);
+  if (!without.empty()) without = "; without " + without;
   const Taken taken = taken_from(history);
   const std::string unfigured = names_words(taken.left_out, "no removal figures or no weight");
   for (const Row& row : kRows) {
@@ -149,11 +148,11 @@ void add_char(const model::History& history, const model::Rules& rules, const Ad
 void add_water(const model::History& history, const Adder& add) {
   Litres water;
   for (const model::Movement& in : history.in) {
-    if (in.material.group == "water") water += in.volume().value_or(Litres{});
+    if (in.material.group == group::kWater) water += in.volume().value_or(Litres{});
   }
   if (!(water.value > 0)) return;
   add("water", "water given", water, "as recorded; rain is not in it");
-  add.into.measures.back().value.shown_in = {"gal", "L"};
+  add.into.back().value.shown_in = {"gal", "L"};
   if (const auto area = area_of(history.batch)) {
     add("water_depth", "water given as a depth", measure::Metres{water.value / 1000 / area->value},
         "");
@@ -162,15 +161,16 @@ void add_water(const model::History& history, const Adder& add) {
 
 }  // namespace
 
-void measure_bed(const model::History& history, const model::Rules& rules,
-                 model::Assessment& into) {
-  const Adder add{into};
-  const std::vector<Given> given = given_to(history, rules);
-  add_harvest(history, rules, add);
-  add_given(history, given, add);
-  add_nutrients(history, given, add);
-  add_char(history, rules, add);
+std::vector<model::Measure> measures_of(const Study& study) {
+  std::vector<model::Measure> made;
+  const Adder add{made};
+  const model::History& history = study.history();
+  add_harvest(study, add);
+  add_given(history, study.given(), add);
+  add_nutrients(history, study.given(), add);
+  add_char(history, study.rules(), add);
   add_water(history, add);
+  return made;
 }
 
 }  // namespace kinds::bed

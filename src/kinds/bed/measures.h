@@ -1,12 +1,14 @@
 #pragma once
 
+#include <vector>
+
 #include "model/assessment.h"
-#include "model/history.h"
-#include "model/rules.h"
 
 // A bed in figures: yield, what was put on (per area and as a depth), nutrients, char, water.
 namespace kinds::bed {
 
-void measure_bed(const model::History& history, const model::Rules& rules, model::Assessment& into);
+class Study;
+
+std::vector<model::Measure> measures_of(const Study& study);
 
 }  // namespace kinds::bed

@@ -19,6 +19,13 @@ std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBa
   return "brewing does not kill its germs";
 }
 
+// What the drum is said to be made of, or nothing tells: no load that went in has a trail of it.
+std::optional<model::ManureTrail> own_raw(const LookBack& look) {
+  const auto raw = contents_of(look()).raw;
+  if (!raw || raw->recorded) return std::nullopt;
+  return model::ManureTrail{raw->material, {}, because_words(*raw)};
+}
+
 ExpectedLoss loss(model::Stuff stuff, const model::Movement& /*in*/, model::Day /*until*/,
                   const model::Rules& rules) {
   if (stuff != model::Stuff::kNitrogen) return {};
@@ -113,11 +120,16 @@ std::vector<model::Measure> Study::figures() const {
 }
 
 std::string_view Study::product() const {
-  return contents_.raw ? kManureBrew : kPlantBrew;
+  if (!contents_.raw || contents_.raw->sort == Raw::Sort::kUnknown) return kPlantBrew;
+  return contents_.raw->sort == Raw::Sort::kAnimal ? kAnimalBrew : kManureBrew;
 }
 
 std::optional<Objection> Study::against_taking(const model::Movement& load) const {
   return objects_to_taking(load, *this);
+}
+
+std::optional<Objection> Study::against_ending() const {
+  return brew::against_ending(*this);
 }
 
 std::optional<model::Load> Study::holds(const model::Movement& load) const {
@@ -154,6 +166,7 @@ const Kind kBrew{
     .carrying = {.product = brew::kPlantBrew,
                  .objects_to = brew::objects_to,
                  .still_raw = brew::still_raw,
+                 .own_raw = brew::own_raw,
                  .loss = brew::loss},
     .roles = {.holds_mass = true, .knows_its_loads = true},
     .study = [](const model::History& history, const model::Rules& rules)

@@ -4,10 +4,12 @@
 #include <initializer_list>
 
 #include "kinds/brew/facts.h"
+#include "kinds/brew/says.h"
 #include "kinds/brew/study.h"
 #include "kinds/brew/vocabulary.h"
 #include "kinds/finding.h"
 #include "kinds/thresholds.h"
+#include "model/material_groups.h"
 
 namespace kinds::brew {
 namespace {
@@ -189,6 +191,11 @@ bool is_old(const Study& study) {
   return days_between(*full_on, study.history().today) > study.rules()(limits::old_days).value;
 }
 
+std::optional<Objection> against_ending(const Study& study) {
+  if (!is_sealed(study.history()) || study.contents().used_up()) return std::nullopt;
+  return Objection{true, std::string(kRuleVent), ending_words(), "common practice"};
+}
+
 std::optional<Finding> judge_old(const Study& study) {
   if (!is_old(study)) return std::nullopt;
   Finding made = overdue(kRuleOld, kJobUse, Urgency::kSoon, limits::old_days,
@@ -227,7 +234,7 @@ std::optional<Finding> judge_smell(const Study& study) {
 
 void judge_manure(const Study& study, std::vector<Finding>& into) {
   const auto& raw = study.contents().raw;
-  if (!raw) return;
+  if (!raw || raw->sort == Raw::Sort::kUnknown) return;  // said where it is taken
   const model::History& history = study.history();
   const auto add = [&](std::string_view case_of, std::string_view job, Ending end) {
     Finding made = finding(kRuleManure, Urgency::kToday, limits::manure_contact, study.rules());
@@ -241,10 +248,12 @@ void judge_manure(const Study& study, std::vector<Finding>& into) {
     add(kCaseLeaf, kJobUse, {.by = Ending::By::kSetting, .name = std::string(kMadeFor)});
   }
   const auto as_plants = std::count_if(history.out.begin(), history.out.end(), [](const auto& one) {
-    return one.material.group == kGroupBrew && !one.material.is(kFlagManure);
+    return one.material.group == model::group::kBrew && !one.material.is(kFlagManure) &&
+           !one.material.is(kFlagAnimal);
   });
   if (as_plants > 0) {
-    add(kCaseMisnamed, kJobCorrect, {.by = Ending::By::kTaking, .name = std::string(kManureBrew)});
+    add(kCaseMisnamed, kJobCorrect,
+        {.by = Ending::By::kTaking, .name = std::string(study.product())});
     into.back().facts.set(kLoads, static_cast<int>(as_plants));
   }
 }

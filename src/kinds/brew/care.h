@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "kinds/study.h"
 #include "model/finding.h"
 #include "model/history.h"
 #include "model/rules.h"
@@ -32,6 +33,8 @@ std::optional<model::Finding> judge_open(const Study& study);
 std::optional<model::Finding> judge_old(const Study& study);
 // What its smell says, in its sort of brew and at its age.
 std::optional<model::Finding> judge_smell(const Study& study);
+// A drum that is closed under a sealed lid goes on building gas, and nobody is told any more.
+std::optional<Objection> against_ending(const Study& study);
 // Made for leaves, or carried out as a brew of plants, though there is raw manure in it.
 void judge_manure(const Study& study, std::vector<model::Finding>& into);
 

@@ -8,6 +8,7 @@
 #include "kinds/brew/vocabulary.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
+#include "model/material_groups.h"
 #include "science/soil/brew.h"
 
 namespace kinds::brew {
@@ -23,10 +24,10 @@ constexpr std::array kBases{Base::kPlant, Base::kManure, Base::kFish, Base::kFra
                             Base::kEffluent};
 
 Base base_of(const model::Material& material) {
-  if (material.group == kGroupEffluent) return Base::kEffluent;
+  if (material.group == model::group::kEffluent) return Base::kEffluent;
   if (material.is(kFlagFish)) return Base::kFish;
-  if (material.is(kFlagManure) || material.group == kGroupManure) return Base::kManure;
-  if (material.group == kGroupFrass) return Base::kFrass;
+  if (material.is(kFlagManure) || material.group == model::group::kManure) return Base::kManure;
+  if (material.group == model::group::kFrass) return Base::kFrass;
   return Base::kPlant;
 }
 
@@ -36,7 +37,7 @@ bool is_sugar(const model::Material& material) {
 
 // Sugar and molasses feed a brew; they are not what it is made of.
 bool makes_the_brew(const model::Material& material) {
-  return !is_water(material) && material.group != kGroupFeed && material.name != kSugar;
+  return !is_water(material) && material.group != model::group::kFeed && material.name != kSugar;
 }
 
 std::optional<Base> base_said(const model::Batch& batch) {
@@ -60,26 +61,37 @@ std::optional<Base> base_seen(const model::History& history) {
 
 // What another batch gave is judged by what went into that batch, not by its name.
 std::optional<Raw> raw_in(const model::Movement& load) {
+  const auto sort = is_raw_animal(load.material) ? Raw::Sort::kAnimal : Raw::Sort::kManure;
   if (load.manure.empty()) {
-    if (!load.from.empty() || !is_raw_manure(load.material)) return std::nullopt;
-    return Raw{load.material.name};
+    const bool raw = is_raw_manure(load.material) || sort == Raw::Sort::kAnimal;
+    if (!load.from.empty() || !raw) return std::nullopt;
+    return Raw{.sort = sort, .material = load.material.name};
   }
   const model::ManureTrail& trail = load.manure.front();
-  if (trail.material != load.material.name) return Raw{load.material.name, trail.material};
-  return Raw{.material = trail.material, .unproven = !is_raw_manure(load.material)};
+  if (trail.material != load.material.name) {
+    return Raw{.material = load.material.name, .came_from = trail.material};
+  }
+  return Raw{.sort = sort,
+             .material = trail.material,
+             .unproven = sort == Raw::Sort::kManure && !is_raw_manure(load.material)};
 }
 
-// The latest of it that went in, else what the drum is said to be made of.
-std::optional<Raw> raw_of(const model::History& history, std::optional<Base> said) {
+// The latest of it that went in, else what the drum is said to be made of, else the doubt.
+std::optional<Raw> raw_of(const model::History& history, std::optional<Base> said, bool is_known) {
   for (auto load = history.in.rbegin(); load != history.in.rend(); ++load) {
     if (auto raw = raw_in(*load)) return raw;
   }
-  const bool has_effluent = std::any_of(history.in.begin(), history.in.end(), [](const auto& load) {
-    return load.material.group == kGroupEffluent;
+  const auto declared = [](Raw::Sort sort, std::string_view what) {
+    return Raw{.sort = sort, .recorded = false, .material = std::string(what)};
+  };
+  if (!is_known) return declared(Raw::Sort::kUnknown, "unknown contents");
+  const bool is_recorded = std::any_of(history.in.begin(), history.in.end(), [&](const auto& load) {
+    return said && makes_the_brew(load.material) && base_of(load.material) == *said;
   });
-  if (said == Base::kManure || (said == Base::kEffluent && !has_effluent)) {
-    return Raw{std::string(word(*said))};
-  }
+  if (said == Base::kManure) return declared(Raw::Sort::kManure, word(*said));
+  if (is_recorded) return std::nullopt;  // its own record told what it is
+  if (said == Base::kEffluent) return declared(Raw::Sort::kManure, word(*said));
+  if (said == Base::kFish) return declared(Raw::Sort::kAnimal, word(*said));
   return std::nullopt;
 }
 
@@ -159,15 +171,20 @@ bool feeds_germs(const model::History& history) {
 }
 
 bool is_char(const model::Material& material) {
-  return material.group == kGroupChar;
+  return material.group == model::group::kChar;
 }
 
 bool is_water(const model::Material& material) {
-  return material.group == kGroupWater;
+  return material.group == model::group::kWater;
 }
 
 bool is_raw_manure(const model::Material& material) {
   return material.is(kFlagManure) && !material.is(kFlagTreated);
+}
+
+bool is_raw_animal(const model::Material& material) {
+  return material.is(kFlagAnimal) && !material.is(kFlagTreated) &&
+         material.group != model::group::kMineral;
 }
 
 double weight_for_share(const model::Movement& movement) {
@@ -188,7 +205,9 @@ Contents contents_of(const model::History& history) {
   const auto base = said ? said : base_seen(history);
   contents.base = base.value_or(Base::kPlant);
   contents.base_is_assumed = !base;
-  contents.raw = raw_of(history, said);
+  contents.raw = raw_of(history, said, base.has_value());
+  contents.sweetened = std::any_of(history.in.begin(), history.in.end(),
+                                   [](const auto& load) { return is_sugar(load.material); });
   count_liquid(history, contents);
   return contents;
 }

@@ -30,10 +30,18 @@ bool is_water(const model::Material& material);
 bool is_char(const model::Material& material);
 // Manure as it came from an animal, or a product of it without a treatment on record.
 bool is_raw_manure(const model::Material& material);
+// Fish, meat, blood, bone and their like as they are; what a maker rendered or digested is no more
+// so.
+bool is_raw_animal(const model::Material& material);
 
-// Why what is taken out counts as raw manure.
+// Why what is taken out counts as raw manure: untreated animal matter is treated alike (21 CFR
+// 112.3), and what nothing tells of may be either.
 struct Raw {
-  std::string material;     // as it went into the drum
+  enum class Sort { kManure, kAnimal, kUnknown };
+  Sort sort = Sort::kManure;
+  bool recorded =
+      true;  // by a load that went in; else the drum is said to be made of it, or unknown
+  std::string material{};   // as it went into the drum
   std::string came_from{};  // the manure it came from, where it has another name
   bool unproven = false;    // its treatment is not shown
 };
@@ -45,6 +53,7 @@ double weight_for_share(const model::Movement& movement);
 struct Contents {
   Base base = Base::kPlant;
   bool base_is_assumed = false;  // neither said nor to be seen from what went in
+  bool sweetened = false;        // with sugar or molasses
   std::optional<Raw> raw;
   measure::Litres liquid;  // water and liquids that went in
   measure::Litres taken;

@@ -18,6 +18,8 @@ using model::Words;
 
 // "dairy manure of unproven treatment"; "effluent, which came from dairy manure"
 std::string raw_words(const Raw& raw) {
+  if (raw.sort == Raw::Sort::kUnknown)
+    return "nobody knows what: taken as raw manure until it is logged";
   if (!raw.came_from.empty())
     return fmt::format("{}, which came from {}", raw.material, raw.came_from);
   return raw.material + (raw.unproven ? " of unproven treatment" : "");
@@ -63,6 +65,7 @@ Words ready_words(const Finding& finding, const Study& study) {
                                   days_words(facts(kTook)), from),
               .why = source_words(study),
               .action = (facts.is(kToStrain) ? "strain it; use " : "use ") + dilution_words(study)};
+  words.tag = "brew 1 to " + measure::print_number(facts(kWaterParts).value, 1);
   if (facts.is(kStillLively)) words.why += "; it still bubbles lively, long after its time";
   if (const auto& raw = study.contents().raw) words.why += "; it holds " + raw_words(*raw);
   return words;
@@ -169,7 +172,8 @@ std::string source_words(const Study& study) {
                        study.print()(study.rules()(limits::ready_assumed)));
   }
   std::string words = fmt::format("{} of {} read", clock.measured, days_words(clock.counted()));
-  if (clock.thermometer == Thermometer::kAirBeside) words += " in the air beside it, not in the drum";
+  if (clock.thermometer == Thermometer::kAirBeside)
+    words += " in the air beside it, not in the drum";
   if (clock.interpolated > 0) words += fmt::format(", {} filled in between", clock.interpolated);
   if (clock.carried > 0) words += fmt::format(", {} taken as the nearest", clock.carried);
   return words;
@@ -208,18 +212,46 @@ std::string foreseen_words(const ReadyDays& days, const Study& study) {
       study.clock().thermometer == Thermometer::kNone ? "; a guess, no temperature was read" : "");
 }
 
+std::string because_words(const Raw& raw) {
+  switch (raw.sort) {
+    case Raw::Sort::kManure:
+      return fmt::format("the drum is made of it (base={}), and brewing does not kill its germs",
+                         raw.material);
+    case Raw::Sort::kAnimal:
+      return fmt::format(
+          "the drum is made of it (base={}), and untreated animal matter counts like raw manure "
+          "(21 CFR 112.3)",
+          raw.material);
+    case Raw::Sort::kUnknown:
+      break;
+  }
+  return "nothing tells what went in, so it is taken as raw manure until that is logged";
+}
+
+std::string ending_words() {
+  return "it is under a sealed lid and goes on building gas, and nobody is reminded once it is "
+         "closed: vent it slowly, outdoors, no flame; leave the lid loose, log opened, then end it";
+}
+
 std::string adding_words(BadIn bad, const model::Material& material) {
   const std::string& name = material.name;
   switch (bad) {
     case BadIn::kForbidden:
       return name + " must not go into a brew: it would reach the beds with it";
     case BadIn::kRawForLeaves:
-      return fmt::format(
-          "this brew is made for leaves, and {} {} raw manure", name,
-          material.is(kFlagUnproven) ? "is not shown to be treated, so it counts as" : "is");
+      return fmt::format("this brew is made for leaves, and {} {} raw manure", name,
+                         is_raw_animal(material) ? "is untreated animal matter, which counts like"
+                         : material.is(kFlagUnproven)
+                             ? "is not shown to be treated, so it counts as"
+                             : "is");
     case BadIn::kRaw:
       return fmt::format(
           "with {} in it the brew counts as raw manure: soil only, and the harvest waits", name);
+    case BadIn::kRawAnimal:
+      return fmt::format(
+          "{} is untreated animal matter: the brew counts like raw manure, soil only, and the "
+          "harvest waits; a pile takes it better{}",
+          name, material.is(kFlagSalty) ? "; it brings salt: read the EC" : "");
     case BadIn::kFeedsGerms:
       return name + " feeds harmful germs as well: such a brew is tested before it goes on a crop";
     case BadIn::kRancid:

@@ -26,6 +26,9 @@ std::string foreseen_words(const ReadyDays& days, const Study& study);
 // What the days' temperatures rest on.
 std::string source_words(const Study& study);
 
+// Why it counts as raw manure, where no load that went in tells.
+std::string because_words(const Raw& raw);
+std::string ending_words();
 std::string adding_words(BadIn bad, const model::Material& material);
 std::string taking_words(NotFit unfit, const Study& study);
 

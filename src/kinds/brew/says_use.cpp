@@ -4,6 +4,7 @@
 #include "kinds/brew/study.h"
 #include "kinds/brew/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 #include "measure/text.h"
 
 namespace kinds::brew {
@@ -34,6 +35,8 @@ std::string ec_words(const Study& study) {
 std::string asked_by_words(const Study& study) {
   const Base base = study.contents().base;
   switch (study.dilution().by) {
+    case ThinnedFor::kSugar:
+      return "usual with sugar or molasses in it";
     case ThinnedFor::kWeak:
       return fmt::format("weak by {} and {}", ec_words(study), nitrogen_words(*study.nitrogen()));
     case ThinnedFor::kLeaves:
@@ -50,6 +53,13 @@ std::string asked_by_words(const Study& study) {
   if (!study.dilution().nitrogen_asks_less) return by;
   return by + fmt::format("; {} asks for less, and its EC would tell",
                           nitrogen_words(*study.nitrogen()));
+}
+
+std::string leaf_words(const Study& study) {
+  const auto& rule = thresholds::brew::use_leaves;
+  return fmt::format("leaves that got any: pick none for {} ({})",
+                     days_words(whole(study.rules()(rule))),
+                     study.rules().in_force(*rule.info).source);
 }
 
 std::string risk_words(science::SaltRisk risk) {
@@ -130,17 +140,22 @@ std::vector<model::Progress> use_lines(const Study& study) {
 
 std::vector<std::string> pouring_lines(const model::Movement& out, const Study& study) {
   const measure::Printer print = study.print();
-  std::string pour = "pour it as " + dilution_words(study);
+  // What was made for leaves and may go there is thinned for them.
+  const bool to_leaves = is_for_leaf(study.history().batch) && !study.contents().raw;
+  std::string pour = fmt::format(
+      "pour it {}as {}", to_leaves ? "" : "on the soil, not the leaves, ", dilution_words(study));
   if (const auto volume = out.volume()) {
     const auto& [brew, water] = study.dilution().parts;
     pour += fmt::format(": {} of brew and {} of water", print(*volume),
                         print(*volume * (water / brew)));
   }
   const auto salt = salt_of(study);
-  return {
-      std::move(pour),
-      "salt: " + (salt ? salt_words(*salt, print)
-                       : "not known, its EC was not read; read it before you pour on seedlings")};
+  std::vector<std::string> lines{
+      std::move(pour), "salt: " + (salt ? salt_words(*salt, print)
+                                        : "EC not read; read it before you pour on seedlings")};
+  // Raw manure waits longer: the bed that gets it says its day.
+  if (!study.contents().raw) lines.push_back(leaf_words(study));
+  return lines;
 }
 
 model::Progress nutrient_line(const Study& study) {

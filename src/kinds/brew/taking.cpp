@@ -6,6 +6,7 @@
 #include "kinds/brew/study.h"
 #include "kinds/brew/vocabulary.h"
 #include "kinds/thresholds.h"
+#include "model/material_groups.h"
 
 namespace kinds::brew {
 namespace {
@@ -14,11 +15,14 @@ namespace limits = thresholds::brew;
 
 constexpr std::string_view kCustom = "common practice";
 constexpr std::string_view kLaw = "7 CFR 205.203(c)(1)";
-constexpr std::string_view kSugarSource = "NOSB Compost Tea Task Force report (2004), from memory";
+constexpr std::string_view kSugarSource = "NOSB Compost Tea Task Force report (2004)";
 
 std::optional<BadIn> bad_of(const model::Material& material, const model::Batch& batch) {
   if (material.is(kFlagForbidden) || material.is(kFlagSynthetic)) return BadIn::kForbidden;
-  if (is_raw_manure(material)) return is_for_leaf(batch) ? BadIn::kRawForLeaves : BadIn::kRaw;
+  const bool animal = is_raw_animal(material);
+  if (is_for_leaf(batch) && (animal || is_raw_manure(material))) return BadIn::kRawForLeaves;
+  if (animal) return BadIn::kRawAnimal;
+  if (is_raw_manure(material)) return BadIn::kRaw;
   if (feeds_germs(material, batch)) return BadIn::kFeedsGerms;
   if (material.is(kFlagOil) || (material.is(kFlagAnimal) && !material.is(kFlagFish)))
     return BadIn::kRancid;
@@ -50,6 +54,8 @@ Ground ground_of(BadIn bad) {
       return {kRuleBanned, std::string(kLaw)};
     case BadIn::kRaw:
       return {kRuleManure, std::string(kLaw)};
+    case BadIn::kRawAnimal:
+      return {kRuleManure, "21 CFR 112.3, 112.56"};
     case BadIn::kFeedsGerms:
       return {kRuleBanned, std::string(kSugarSource)};
     case BadIn::kRancid:
@@ -92,7 +98,7 @@ std::optional<Objection> objects_to(const model::Material& material, const model
 
 std::optional<Objection> objects_to_taking(const model::Movement& load, const Study& study) {
   const bool to_crops = load.to_kind.empty() || has_role(load.to_kind, &Roles::ground);
-  if (load.material.group != kGroupBrew || !to_crops) return std::nullopt;
+  if (load.material.group != model::group::kBrew || !to_crops) return std::nullopt;
   const auto unfit = unfit_of(study);
   if (!unfit) return std::nullopt;
   const auto [rule, source] = ground_of(*unfit, study);

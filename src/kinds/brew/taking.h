@@ -9,7 +9,16 @@ namespace kinds::brew {
 class Study;
 
 // What speaks against a material that goes in.
-enum class BadIn { kForbidden, kRawForLeaves, kRaw, kFeedsGerms, kRancid, kSalty, kDiseased };
+enum class BadIn {
+  kForbidden,
+  kRawForLeaves,
+  kRaw,
+  kRawAnimal,
+  kFeedsGerms,
+  kRancid,
+  kSalty,
+  kDiseased
+};
 // What speaks against a brew that goes to a crop.
 enum class NotFit { kNoAir, kEarly, kSugarInIt, kFoul, kStillBubbling };
 

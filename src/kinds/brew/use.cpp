@@ -105,10 +105,14 @@ Dilution dilution_of(const Study& study) {
                                            MilligramsPerLitre{rules(limits::dilute_nitrogen).value})
            : std::nullopt;
   Dilution best{{Number{1}, usual_water(study.contents().base, rules)}};
+  if (study.contents().sweetened && rules(limits::dilute_sugar) > best.parts.water) {
+    best = {{Number{1}, rules(limits::dilute_sugar)}, ThinnedFor::kSugar};
+  }
   // Salt and nitrogen together say how strong it is; then custom asks for no more water than they.
   if (ec && held && ec_is_of_now(history, rules) && (held->measured || all_known)) {
     best = {{Number{1}, rules(limits::dilute_least)}, ThinnedFor::kWeak};
-  } else if (by_nitrogen && all_known && by_nitrogen->water * 2 < best.parts.water) {
+  } else if (by_nitrogen && all_known && best.by == ThinnedFor::kCustom &&
+             by_nitrogen->water * 2 < best.parts.water) {
     best.nitrogen_asks_less = true;
   }
   const auto ask = [&](const std::optional<BrewParts>& asked, ThinnedFor by) {

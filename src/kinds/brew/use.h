@@ -15,7 +15,7 @@ namespace kinds::brew {
 class Study;
 
 // What asked for so much water.
-enum class ThinnedFor { kCustom, kWeak, kLeaves, kSalt, kMuchNitrogen };
+enum class ThinnedFor { kCustom, kSugar, kWeak, kLeaves, kSalt, kMuchNitrogen };
 
 struct Dilution {
   science::BrewParts parts;

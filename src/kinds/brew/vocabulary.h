@@ -63,16 +63,14 @@ inline constexpr SettingSpec kLid{"lid", Dimension::kNumber, "sealed airlock loo
                                   "sealed; loose where air is bubbled in"};
 inline constexpr std::array kSettings{kMethod, kVolume, kMadeFor, kBase, kLid};
 
-// Groups and flags of materials.
-inline constexpr std::string_view kGroupWater = "water", kGroupChar = "char", kGroupFrass = "frass",
-                                  kGroupEffluent = "effluent", kGroupManure = "manure",
-                                  kGroupFeed = "feed", kGroupBrew = "brew";
+// Flags and names of materials.
 inline constexpr std::string_view kFlagManure = "manure", kFlagTreated = "treated",
                                   kFlagUnproven = "unproven", kFlagAnimal = "animal",
                                   kFlagFish = "fish", kFlagOil = "oil", kFlagSalty = "salty",
                                   kFlagLiquid = "liquid", kFlagDiseased = "diseased",
                                   kFlagForbidden = "forbidden", kFlagSynthetic = "synthetic";
 inline constexpr std::string_view kSugar = "sugar", kMolasses = "molasses",
-                                  kPlantBrew = "plant brew", kManureBrew = "manure brew";
+                                  kPlantBrew = "plant brew", kManureBrew = "manure brew",
+                                  kAnimalBrew = "animal brew";
 
 }  // namespace kinds::brew

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <set>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/flock/vocabulary.h"
+#include "kinds/thresholds.h"
+#include "model/material_groups.h"
 
 namespace kinds::flock {
 namespace {
@@ -30,7 +32,8 @@ void count_out(const model::History& history, const model::Rules& rules, model::
                model::Day to, Eggs& eggs) {
   std::set<model::Day> days;
   for (const model::Movement& movement : history.out) {
-    if (movement.material.group != "egg" || movement.day < from || movement.day > to) continue;
+    if (movement.material.group != model::group::kEgg || movement.day < from || movement.day > to)
+      continue;
     days.insert(movement.day);
     if (movement.amount.dimension == measure::Dimension::kCount) {
       eggs.laid += Number{movement.amount.si};
@@ -50,8 +53,8 @@ void count_out(const model::History& history, const model::Rules& rules, model::
 
 std::optional<Number> birds_on(const model::History& history, model::Day day) {
   std::optional<Number> birds;
-  if (const auto told = history.batch.number("hens")) birds = Number{told->si};
-  const model::Series* counts = history.find("birds");
+  if (const auto told = history.batch.number(kHens)) birds = Number{told->si};
+  const model::Series* counts = history.find(kBirds);
   if (counts == nullptr) return birds;
   for (const model::DayRoll& roll : counts->days) {
     // Before the first count, that count is the best there is.
@@ -75,7 +78,7 @@ std::optional<Number> hen_days(const model::History& history, model::Day from, m
 Eggs eggs_between(const model::History& history, const model::Rules& rules, model::Day from,
                   model::Day to) {
   Eggs counted, out;
-  if (const model::Series* counts = history.find("eggs")) {
+  if (const model::Series* counts = history.find(kEggs)) {
     count_in_nest(history, *counts, from, to, counted);
   }
   count_out(history, rules, from, to, out);

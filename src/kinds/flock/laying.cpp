@@ -1,20 +1,25 @@
 #include "kinds/flock/laying.h"
 
-#include "kinds/flock/days.h"
-#include "kinds/thresholds.h"
+#include <algorithm>
+
 #include "kinds/finding.h"
+#include "kinds/flock/facts.h"
+#include "kinds/flock/study.h"
+#include "kinds/flock/vocabulary.h"
+#include "kinds/thresholds.h"
 #include "science/animals/hens.h"
 
 namespace kinds::flock {
 namespace {
 
 namespace limits = thresholds::flock;
-using measure::Days;
 using measure::Fraction;
-using measure::Number;
+using model::Ending;
+using model::Finding;
+using model::Reason;
+using model::Support;
 using model::Urgency;
 
-// A span of whole days that ends before today, as today's eggs are not all laid yet.
 Eggs eggs_before(const model::History& history, const model::Rules& rules, int skipped, int days) {
   const model::Day to = history.today - date::days{skipped + 1};
   const model::Day from = std::max(history.batch.started_day, to - date::days{days - 1});
@@ -27,76 +32,82 @@ std::optional<Fraction> rate_of(const Eggs& eggs) {
 }
 
 // What the records show that makes hens lay less, that which they support best in front.
-std::string reasons(const model::History& history, const model::Rules& rules,
-                    const std::string& short_of) {
-  std::string words;
-  if (!short_of.empty()) words = "the records show too little " + short_of;
-  const model::Sensed* condition = history.last_sensed("condition");
-  if (condition != nullptr && condition->word != "well" &&
-      days_between(condition->day, history.today) <= rules(limits::told_days).value) {
-    words += fmt::format("{}hens were seen {}", words.empty() ? "" : "; ", condition->word);
+std::vector<Reason> reasons(const Study& study) {
+  std::vector<Reason> why;
+  if (!study.wants().all.empty()) {
+    Reason fed{kReasonShort, Support::kRead};
+    fed.facts.set(kShortOf, study.wants().names());
+    why.push_back(std::move(fed));
   }
-  return words.empty() ? "nothing on record explains it" : words;
-}
-
-void say_rate(const Eggs& eggs, std::optional<Fraction> rate, const measure::Printer& print,
-              model::Assessment& into) {
-  std::string says = fmt::format("{} eggs in {}", measure::print_number(eggs.laid.value, 0),
-                                 days_words(eggs.by_movements ? eggs.span : eggs.days));
-  if (eggs.by_movements) says += " by what went out";
-  says += rate ? fmt::format(", {} a hen-day", print(*rate)) : ", number of hens not told";
-  into.progress.push_back({"laying", says, rate ? std::optional(rate->value) : std::nullopt});
+  const model::Sensed* condition = condition_of(study.history(), study.rules());
+  if (condition != nullptr && condition->word != kWell.word) {
+    Reason seen{kReasonSeen, Support::kFelt};
+    seen.facts.set(kSeen, condition->word);
+    seen.facts.set(kSeenOn, condition->day);
+    why.push_back(std::move(seen));
+  }
+  return why;
 }
 
 }  // namespace
 
-void judge_laying(const model::History& history, const model::Rules& rules,
-                  const std::string& short_of, model::Assessment& into) {
-  const measure::Printer print(history.units);
-  const int days = full_days(rules(limits::laying_days));
-  const int before_days = full_days(rules(limits::laying_before));
-  const Eggs now = eggs_before(history, rules, 0, days);
-  const auto rate = rate_of(now);
-  if (now.days > 0) say_rate(now, rate, print, into);
-  const Eggs before = eggs_before(history, rules, days, before_days);
-  const auto rate_before = rate_of(before);
-  const double least = rules(limits::laying_counted).value;
-  if (!rate || !rate_before || now.days < least || before.days < least) return;
-  if (*rate_before <= Fraction{0}) return;
-  const Fraction fall{1 - *rate / *rate_before};
-  const Fraction rounding{1e-9};
-  if (fall + rounding < rules(limits::laying_fall)) return;
-  model::Told made = finding("flock.laying", Urgency::kToday, limits::laying_fall, rules);
-  made.value = model::Measured{"fall", measure::value_of(fall), ""};
-  made.words.says =
-      fmt::format("laying fell by {}: {} a hen-day over {}, {} over {} before", print(fall),
-                  print(*rate), days_words(days), print(*rate_before), days_words(before_days));
-  made.words.why = reasons(history, rules, short_of);
-  made.words.action =
-      "look for empty feeders and water, moult, heat, mites, broody hens, short days, and eggs "
-      "laid away or eaten";
-  into.findings.push_back(std::move(made));
+Laying laying_of(const model::History& history, const model::Rules& rules) {
+  Laying of{full_days(rules(limits::laying_days)),
+            full_days(rules(limits::laying_before)),
+            {},
+            {},
+            {},
+            {}};
+  of.now = eggs_before(history, rules, 0, of.days);
+  of.before = eggs_before(history, rules, of.days, of.days_before);
+  of.rate = rate_of(of.now);
+  of.rate_before = rate_of(of.before);
+  return of;
 }
 
-void judge_counts(const model::History& history, const model::Rules& rules,
-                  model::Assessment& into) {
+const model::Sensed* condition_of(const model::History& history, const model::Rules& rules) {
+  const model::Sensed* condition = history.last_sensed(kCondition);
+  if (condition == nullptr) return nullptr;
+  const bool late = days_between(condition->day, history.today) <= rules(limits::told_days).value;
+  return late ? condition : nullptr;
+}
+
+std::optional<Finding> judge_laying(const Study& study) {
+  const Laying& of = study.laying();
+  const model::Rules& rules = study.rules();
+  const double least = rules(limits::laying_counted).value;
+  if (!of.rate || !of.rate_before || of.now.days < least || of.before.days < least) return {};
+  if (*of.rate_before <= Fraction{0}) return {};
+  const Fraction fall{1 - *of.rate / *of.rate_before};
+  const Fraction rounding{1e-9};
+  if (fall + rounding < rules(limits::laying_fall)) return {};
+  Finding made = finding(kRuleLaying, Urgency::kToday, limits::laying_fall, rules);
+  made.job = kJobLook;
+  made.value = model::Measured{"fall", measure::value_of(fall), ""};
+  made.facts.set(kFall, fall);
+  made.facts.set(kRate, *of.rate);
+  made.facts.set(kRateBefore, *of.rate_before);
+  made.facts.set(kDays, of.days);
+  made.facts.set(kDaysBefore, of.days_before);
+  made.reasons = reasons(study);
+  made.ends = {{.by = Ending::By::kReading, .name = std::string(kEggs)}};
+  return made;
+}
+
+std::optional<Finding> judge_counts(const Study& study) {
+  const model::History& history = study.history();
   const auto birds = birds_on(history, history.today);
-  if (!birds) {
-    into.progress.push_back({"hens",
-                             "number not told: log it, like birds=8; no rate is known without it",
-                             std::nullopt});
-    return;
-  }
-  const Eggs eggs = eggs_before(history, rules, 0, full_days(rules(limits::laying_days)));
-  const auto rate = rate_of(eggs);
-  if (eggs.by_movements || !rate || *rate <= Fraction{1}) return;
-  model::Told made = finding("flock.record", Urgency::kToday, "the records themselves");
-  made.value = model::Measured{"laying", measure::value_of(*rate), ""};
-  made.words.says = fmt::format("{} eggs in {} from {} hens: more than one a hen a day",
-                          measure::print_number(eggs.laid.value, 0), days_words(eggs.days),
-                          measure::print_number(birds->value, 0));
-  made.words.action = "count the birds, and look for a day's eggs that were logged twice";
-  into.findings.push_back(std::move(made));
+  const Laying& of = study.laying();
+  if (!birds || of.now.by_movements || !of.rate || *of.rate <= Fraction{1}) return {};
+  Finding made = finding(kRuleRecord, Urgency::kToday, "the records themselves");
+  made.job = kJobCount;
+  made.value = model::Measured{"laying", measure::value_of(*of.rate), ""};
+  made.facts.set(kLaid, of.now.laid);
+  made.facts.set(kDays, of.now.days);
+  made.facts.set(kHenCount, *birds);
+  made.ends = {{.by = Ending::By::kReading, .name = std::string(kBirds)},
+               {.by = Ending::By::kReading, .name = std::string(kEggs)}};
+  return made;
 }
 
 }  // namespace kinds::flock

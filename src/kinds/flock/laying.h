@@ -1,21 +1,31 @@
 #pragma once
 
-#include <string>
+#include <optional>
+#include <vector>
 
-#include "model/assessment.h"
-#include "model/history.h"
-#include "model/rules.h"
+#include "kinds/flock/days.h"
+#include "model/finding.h"
 
 // How the hens lay.
 namespace kinds::flock {
 
-// `flock.laying`: laying has fallen against the weeks before. `short_of` is what their feed is
-// short of by the records, or empty. Says the rate of the last days.
-void judge_laying(const model::History& history, const model::Rules& rules,
-                  const std::string& short_of, model::Assessment& into);
+class Study;
 
-// `flock.record`: more eggs than hens, or hens that nobody counted.
-void judge_counts(const model::History& history, const model::Rules& rules,
-                  model::Assessment& into);
+// The last days against those before them; whole days that end before today, as today's eggs are
+// not all laid yet.
+struct Laying {
+  int days, days_before;
+  Eggs now, before;
+  std::optional<measure::Fraction> rate, rate_before;
+};
+Laying laying_of(const model::History& history, const model::Rules& rules);
+
+// `flock.laying`: laying has fallen against the weeks before.
+std::optional<model::Finding> judge_laying(const Study& study);
+// `flock.record`: more eggs than hens.
+std::optional<model::Finding> judge_counts(const Study& study);
+
+// The condition in which the hens were seen last, where that was lately; or null.
+const model::Sensed* condition_of(const model::History& history, const model::Rules& rules);
 
 }  // namespace kinds::flock

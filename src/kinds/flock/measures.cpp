@@ -1,10 +1,12 @@
 #include "kinds/flock/measures.h"
 
+#include "kinds/finding.h"
 #include "kinds/flock/days.h"
 #include "kinds/flock/ration.h"
+#include "kinds/flock/vocabulary.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 #include "measure/text.h"
+#include "model/material_groups.h"
 #include "science/animals/hens.h"
 
 namespace kinds::flock {
@@ -16,16 +18,16 @@ using measure::Kilograms;
 using measure::Number;
 
 struct Adder {
-  model::Assessment& into;
+  std::vector<model::Measure>& into;
 
   template <class T>
   void operator()(std::string_view key, std::string_view name, std::optional<T> value,
                   std::string basis = "", std::string_view label = "") const {
     if (!value) return;
-    into.measures.push_back({"flock." + std::string(key),
-                             std::string(name),
-                             {"", measure::value_of(*value), std::string(label)},
-                             std::move(basis)});
+    into.push_back({"flock." + std::string(key),
+                    std::string(name),
+                    {"", measure::value_of(*value), std::string(label)},
+                    std::move(basis)});
   }
 };
 
@@ -51,7 +53,7 @@ std::string egg_basis(const Eggs& eggs, int days) {
 
 // The mean of the eggs weighed, else the usual egg.
 Kilograms mean_egg(const model::History& history, const model::Rules& rules, std::string& basis) {
-  const model::Series* weighed = history.find("egg_mass");
+  const model::Series* weighed = history.find(kEggMass);
   if (weighed == nullptr || weighed->days.empty()) {
     const double grams = rules(limits::egg_mass).value;
     basis = fmt::format("at {} an egg, none was weighed", measure::Printer::labelled(grams, "g"));
@@ -106,7 +108,7 @@ void add_larvae(const Ration& ration, const model::Rules& rules, const Adder& ad
 }  // namespace
 
 void measure_laying(const model::History& history, const model::Rules& rules,
-                    model::Assessment& into) {
+                    std::vector<model::Measure>& into) {
   const Adder add{into};
   const model::Day from = history.batch.started_day, to = last_day(history);
   const int days = days_between(from, to) + 1;
@@ -138,11 +140,11 @@ void measure_laying(const model::History& history, const model::Rules& rules,
   add_intake(ration, birds, rules, add);
 }
 
-void measure_manure(const model::History& history, model::Assessment& into) {
+void measure_manure(const model::History& history, std::vector<model::Measure>& into) {
   const Adder add{into};
   Kilograms out;
   for (const model::Movement& movement : history.out) {
-    if (movement.material.group != "manure") continue;
+    if (movement.material.group != model::group::kManure) continue;
     out += movement.mass().value_or(Kilograms{});
   }
   add("manure_out", "manure carried out", some(out));

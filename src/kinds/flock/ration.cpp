@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <array>
 
-#include "kinds/flock/days.h"
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
-#include "measure/text.h"
+#include "kinds/flock/days.h"
+#include "kinds/flock/facts.h"
+#include "kinds/flock/study.h"
+#include "kinds/thresholds.h"
+#include "model/material_groups.h"
 #include "science/animals/hens.h"
 
 namespace kinds::flock {
@@ -16,10 +18,12 @@ namespace limits = thresholds::flock;
 using measure::Fraction;
 using measure::Kilograms;
 using measure::Number;
+using model::Finding;
 using model::Urgency;
+namespace group = model::group;
 
-constexpr std::array<std::string_view, 8> kNotFeed{"bedding", "brown", "wood",   "paper",
-                                                   "char",    "water", "manure", "compost"};
+constexpr std::array kNotFeed{group::kBedding, group::kBrown, group::kWood,   group::kPaper,
+                              group::kChar,    group::kWater, group::kManure, group::kCompost};
 
 bool is_among(const auto& groups, const model::Material& material) {
   return std::find(groups.begin(), groups.end(), material.group) != groups.end();
@@ -40,7 +44,7 @@ void add_part(const model::Movement& movement, Kilograms mass, model::Property p
               const model::Rules& rules, Kilograms& sum, std::set<std::string>& unknown) {
   const model::Material& material = movement.material;
   auto water = material.moisture();
-  if (!water && material.group == "larvae") water = rules(limits::larvae_moisture);
+  if (!water && material.group == group::kLarvae) water = rules(limits::larvae_moisture);
   const auto share = material.share(part);
   if (!water || !share) {
     unknown.insert(material.name);
@@ -52,9 +56,9 @@ void add_part(const model::Movement& movement, Kilograms mass, model::Property p
 void add_movement(const model::Movement& movement, const model::Rules& rules, Ration& into) {
   const model::Material& material = movement.material;
   if (is_among(kNotFeed, material)) return;
-  const bool shell = material.group == "mineral";  // shell and grit: calcium, no ration
+  const bool shell = material.group == group::kMineral;  // shell and grit: calcium, no ration
   if (shell && !material.share(model::Property::kCalcium)) return;
-  const bool larvae = material.group == "larvae";
+  const bool larvae = material.group == group::kLarvae;
   if (!larvae && !shell) ++into.entries;
   const auto mass = movement.mass();
   if (!mass) {
@@ -69,7 +73,7 @@ void add_movement(const model::Movement& movement, const model::Rules& rules, Ra
     add_larvae(movement, *mass, rules, into);
     return;
   }
-  if (movement.from.empty() && material.group == "feed") into.bought += *mass;
+  if (movement.from.empty() && material.group == group::kFeed) into.bought += *mass;
   if (const auto water = material.moisture()) {
     into.other_dry += *mass * (1 - water->value);
   } else {
@@ -77,70 +81,34 @@ void add_movement(const model::Movement& movement, const model::Rules& rules, Ra
   }
 }
 
-std::string named(const std::set<std::string>& names) {
-  const std::vector<std::string> words(names.begin(), names.end());
-  return measure::joined(words, ", ");
-}
-
-// The days over which feed is judged, and what is known of them.
-struct Span {
-  model::Day from, to;
-  int days;
-  Ration ration;
-  bool reliable;  // feed was recorded often and long enough to say what the hens eat
-};
-
-Span feed_span(const model::History& history, const model::Rules& rules) {
-  const int wanted = static_cast<int>(rules(limits::ration_days).value);
-  Span span{std::max(history.batch.started_day, history.today - date::days{wanted}),
-            history.today - date::days{1},
-            0,
-            {},
-            false};
-  span.days = days_between(span.from, span.to) + 1;
-  span.ration = ration_between(history, rules, span.from, span.to);
-  span.reliable = span.days >= rules(limits::ration_least_days).value &&
-                  span.ration.entries >= rules(limits::ration_entries).value &&
-                  span.ration.no_weight.empty();
-  return span;
-}
-
 // Dry matter of the ration a day without the larvae, and how it is known.
 struct Other {
   Kilograms dry;
-  Kilograms most_larvae;  // dry, a day, at the limit
-  std::string basis;
+  Kilograms most_larvae;    // dry, a day, at the limit
+  std::optional<int> days;  // of recorded feed; none: by the usual ration
 };
 
-std::optional<Other> other_feed(const model::History& history, const model::Rules& rules,
-                                Kilograms larvae_dry_a_day) {
+std::optional<Other> other_feed(const Study& study, Kilograms larvae_dry_a_day) {
+  const model::Rules& rules = study.rules();
   const double limit = rules(limits::share_above).value;
-  const Span span = feed_span(history, rules);
+  const FeedSpan& span = study.fed();
   if (span.reliable && span.ration.no_water.empty()) {
     const Kilograms dry = span.ration.other_dry / span.days;
-    return Other{dry, dry * (limit / (1 - limit)),
-                 fmt::format("beside the feed of the last {}", days_words(span.days))};
+    return Other{dry, dry * (limit / (1 - limit)), span.days};
   }
-  const auto birds = birds_on(history, history.today);
+  const auto birds = birds_on(study.history(), study.history().today);
   if (!birds || *birds <= Number{0}) return std::nullopt;
   const double each = rules(limits::need_feed).value;
   const Kilograms all{birds->value * each / 1000 * (1 - rules(limits::feed_moisture).value)};
-  return Other{std::max(all - larvae_dry_a_day, Kilograms{}), all * limit,
-               fmt::format("of a ration of {} a hen a day, as too little feed is recorded",
-                           measure::Printer::labelled(each, "g"))};
+  return Other{std::max(all - larvae_dry_a_day, Kilograms{}), all * limit, std::nullopt};
 }
 
-model::Told short_finding(std::string_view rule, std::string_view what, auto need,
-                             const model::Rules& rules, const science::NutrientIntake& intake,
-                             const std::string& over) {
-  model::Told made = finding(rule, Urgency::kToday, need, rules);
-  const double grams = intake.per_hen_day.value * 1000;
-  made.value = model::Measured{std::string(what), {measure::Dimension::kNumber, grams}, "g/hen/d"};
-  made.words.says = fmt::format("{} of {} a hen a day by the records, of {}",
-                          measure::Printer::labelled(grams, "g"), what,
-                          measure::Printer::labelled(rules(need).value, "g"));
-  made.words.why = over + ", not counting what they find outside";
-  return made;
+Kilograms grams(double value) {
+  return Kilograms{value / 1000};
+}
+
+Number in_grams(Kilograms mass) {
+  return Number{mass.value * 1000};
 }
 
 }  // namespace
@@ -154,99 +122,129 @@ Ration ration_between(const model::History& history, const model::Rules& rules, 
   return ration;
 }
 
-void judge_share(const model::History& history, const model::Rules& rules,
-                 model::Assessment& into) {
+FeedSpan feed_span(const model::History& history, const model::Rules& rules) {
+  const int wanted = static_cast<int>(rules(limits::ration_days).value);
+  FeedSpan span{std::max(history.batch.started_day, history.today - date::days{wanted}),
+                history.today - date::days{1},
+                0,
+                {},
+                false};
+  span.days = days_between(span.from, span.to) + 1;
+  span.ration = ration_between(history, rules, span.from, span.to);
+  span.reliable = span.days >= rules(limits::ration_least_days).value &&
+                  span.ration.entries >= rules(limits::ration_entries).value &&
+                  span.ration.no_weight.empty();
+  return span;
+}
+
+std::optional<LarvaeShare> larvae_share(const Study& study) {
+  const model::History& history = study.history();
+  const model::Rules& rules = study.rules();
   const int wanted = static_cast<int>(rules(limits::share_days).value);
   const model::Day from =
       std::max(history.batch.started_day, history.today - date::days{wanted - 1});
-  const int days = days_between(from, history.today) + 1;
+  LarvaeShare made{.days = days_between(from, history.today) + 1, .share = std::nullopt};
   const Ration ration = ration_between(history, rules, from, history.today);
-  if (ration.larvae <= Kilograms{0}) return;
-  const Kilograms dry = ration.larvae_dry / days;
-  const auto other = other_feed(history, rules, dry);
-  if (!other) {
-    into.progress.push_back({"larvae in the ration",
-                             "not known: neither the number of hens nor enough feed is recorded",
-                             std::nullopt});
-    return;
-  }
+  if (ration.larvae <= Kilograms{0}) return std::nullopt;
+  const Kilograms dry = ration.larvae_dry / made.days;
+  const auto other = other_feed(study, dry);
+  if (!other) return made;
   const auto share = science::larvae_share_of_ration(dry, other->dry, rules(limits::share_above));
-  if (!share) return;
-  const measure::Printer print(history.units);
-  const std::string shown =
-      fmt::format("{} of the ration's dry matter over {}", print(share->share), days_words(days));
-  into.progress.push_back(
-      {"larvae in the ration",
-       fmt::format("{}, {}; {} at most", shown, other->basis, print(rules(limits::share_above))),
-       share->share.value});
-  if (!share->above_limit) return;
-  model::Told made = finding("flock.share", Urgency::kToday, limits::share_above, rules);
-  made.value = model::Measured{"share of larvae", measure::value_of(share->share), ""};
-  made.words.says = fmt::format("larvae are {}, above {}", shown, print(rules(limits::share_above)));
-  made.words.why = other->basis;
-  const double as_fed = other->most_larvae.value * (ration.larvae / ration.larvae_dry);
-  made.words.action = fmt::format("give at most {} of them a day, and the layer feed beside it",
-                            print(Kilograms{as_fed}));
-  into.findings.push_back(std::move(made));
+  if (!share) return std::nullopt;
+  made.share = share->share;
+  made.above = share->above_limit;
+  made.feed_days = other->days;
+  made.ration = Number{rules(limits::need_feed).value};
+  made.most_as_fed = other->most_larvae * (ration.larvae / ration.larvae_dry);
+  return made;
 }
 
-std::string judge_needs(const model::History& history, const model::Rules& rules,
-                        model::Assessment& into) {
-  const Span span = feed_span(history, rules);
-  const auto days = hen_days(history, span.from, span.to);
-  if (!span.reliable || !days) return "";
-  const std::string over = fmt::format("over {}", days_words(span.days));
-  const Fraction enough = rules(limits::short_below);
-  const auto is_short = [&](const std::optional<science::NutrientIntake>& intake) {
-    return intake && intake->of_need < enough;
-  };
-  const auto grams = [&](auto need) { return Kilograms{rules(need).value / 1000}; };
-  std::string found;
-  const auto note = [&](std::string_view what) {
-    found += (found.empty() ? "" : ", ") + std::string(what);
-  };
+std::optional<Finding> judge_share(const Study& study) {
+  const auto& larvae = study.larvae();
+  if (!larvae || !larvae->above) return std::nullopt;
+  const model::Rules& rules = study.rules();
+  Finding made = finding(kRuleShare, Urgency::kToday, limits::share_above, rules);
+  made.job = kJobFeed;
+  made.value = model::Measured{"share of larvae", measure::value_of(*larvae->share), ""};
+  made.facts.set(kLarvaeShare, *larvae->share);
+  made.facts.set(kMostShare, rules(limits::share_above));
+  made.facts.set(kDays, larvae->days);
+  made.facts.set(kMostLarvae, larvae->most_as_fed);
+  made.facts.set(kRationEach, larvae->ration);
+  if (larvae->feed_days) made.facts.set(kFeedDays, *larvae->feed_days);
+  made.ends = {{.by = model::Ending::By::kAdding, .name = std::string(group::kFeed)}};
+  return made;
+}
 
-  const auto feed = science::nutrient_intake(span.ration.fed, *days, grams(limits::need_feed));
-  if (is_short(feed)) {
-    auto made = short_finding("flock.feed", "feed", limits::need_feed, rules, *feed, over);
-    made.words.action = "see that the feeder never runs empty, or log the feed that is missing here";
-    into.findings.push_back(std::move(made));
-    note("feed");
+std::string_view name_of(Part part) {
+  switch (part) {
+    case Part::kFeed:
+      return "feed";
+    case Part::kProtein:
+      return "protein";
+    case Part::kCalcium:
+      return "calcium";
   }
-  const auto protein =
-      science::nutrient_intake(span.ration.protein, *days, grams(limits::need_protein));
-  if (is_short(protein) && span.ration.no_protein.empty()) {
-    auto made =
-        short_finding("flock.protein", "protein", limits::need_protein, rules, *protein, over);
-    made.words.action = "feed less scratch and more layer feed or larvae";
-    into.findings.push_back(std::move(made));
-    note("protein");
-  }
-  const auto calcium =
-      science::nutrient_intake(span.ration.calcium, *days, grams(limits::need_calcium));
-  if (is_short(calcium) && span.ration.no_calcium.empty()) {
-    auto made =
-        short_finding("flock.calcium", "calcium", limits::need_calcium, rules, *calcium, over);
-    const auto content = science::content_needed(grams(limits::need_calcium), feed->per_hen_day);
-    made.words.action = "put out oyster shell";
-    if (content) {
-      made.words.action += fmt::format("; a ration of {} a hen a day would have to hold {} calcium",
-                                 measure::Printer::labelled(feed->per_hen_day.value * 1000, "g"),
-                                 measure::Printer(history.units)(*content));
+  return "";
+}
+
+std::vector<std::string> Wants::names() const {
+  std::vector<std::string> names;
+  for (const Want& one : all) names.emplace_back(name_of(one.part));
+  return names;
+}
+
+Wants wants_of(const Study& study) {
+  const FeedSpan& span = study.fed();
+  const model::Rules& rules = study.rules();
+  const auto days = hen_days(study.history(), span.from, span.to);
+  Wants wants;
+  if (!span.reliable || !days) return wants;
+  const Fraction enough = rules(limits::short_below);
+  const Kilograms feed_need = grams(rules(limits::need_feed).value);
+  const Kilograms calcium_need = grams(rules(limits::need_calcium).value);
+  const auto fed = science::nutrient_intake(span.ration.fed, *days, feed_need);
+  const auto judge = [&](Part part, Kilograms eaten, Kilograms need) {
+    const auto intake = science::nutrient_intake(eaten, *days, need);
+    if (!intake || intake->of_need >= enough) return;
+    wants.all.push_back({part, in_grams(intake->per_hen_day), in_grams(need), {}, {}});
+    if (fed) wants.all.back().fed = in_grams(fed->per_hen_day);
+    if (part == Part::kCalcium && fed) {
+      wants.all.back().content = science::content_needed(need, fed->per_hen_day);
     }
-    into.findings.push_back(std::move(made));
-    note("calcium");
+  };
+  judge(Part::kFeed, span.ration.fed, feed_need);
+  if (span.ration.no_protein.empty()) {
+    judge(Part::kProtein, span.ration.protein, grams(rules(limits::need_protein).value));
   }
-  std::set<std::string> unknown = span.ration.no_protein;
-  unknown.insert(span.ration.no_calcium.begin(), span.ration.no_calcium.end());
-  if (!unknown.empty()) {
-    into.progress.push_back(
-        {"needs",
-         fmt::format("protein or calcium not known of {}, so a want of them is not judged",
-                     named(unknown)),
-         std::nullopt});
+  if (span.ration.no_calcium.empty()) judge(Part::kCalcium, span.ration.calcium, calcium_need);
+  wants.unknown = span.ration.no_protein;
+  wants.unknown.insert(span.ration.no_calcium.begin(), span.ration.no_calcium.end());
+  return wants;
+}
+
+void judge_wants(const Study& study, std::vector<Finding>& into) {
+  const auto add = [&](const Want& want, std::string_view rule, auto need) {
+    Finding made = finding(rule, Urgency::kToday, need, study.rules());
+    made.job = kJobFeed;
+    made.value = model::Measured{std::string(name_of(want.part)),
+                                 {measure::Dimension::kNumber, want.grams.value},
+                                 "g/hen/d"};
+    made.facts.set(kIntake, want.grams);
+    made.facts.set(kNeed, want.need);
+    made.facts.set(kDays, study.fed().days);
+    if (want.fed) made.facts.set(kFedEach, *want.fed);
+    if (want.content) made.facts.set(kContent, *want.content);
+    made.ends = {
+        {.by = model::Ending::By::kAdding,
+         .name = std::string(want.part == Part::kCalcium ? group::kMineral : group::kFeed)}};
+    into.push_back(std::move(made));
+  };
+  for (const Want& want : study.wants().all) {
+    if (want.part == Part::kFeed) add(want, kRuleFeed, limits::need_feed);
+    if (want.part == Part::kProtein) add(want, kRuleProtein, limits::need_protein);
+    if (want.part == Part::kCalcium) add(want, kRuleCalcium, limits::need_calcium);
   }
-  return found;
 }
 
 }  // namespace kinds::flock

@@ -12,7 +12,8 @@ model::Words words_of(const model::Finding& finding, model::Day today) {
         .line = "clean it out: season over, old nest in it",
         .says = fmt::format("the season is over, and the nest of {} is still in it",
                             measure::day_words(facts(kLeftOn), today)),
-        .action = "take the old nest out, brush the box, look at roof and hole, and log cleaned"};
+        .action = "take the old nest out, brush the box, look at roof and hole, and log cleaned",
+        .tag = "old nest"};
   }
   const std::string days = days_words(facts(kDays));
   if (finding.rule == kRuleCheck) {
@@ -22,7 +23,8 @@ model::Words words_of(const model::Finding& finding, model::Day today) {
         .says = fmt::format(fmt::runtime(never ? "nobody has looked in since it was put up {} ago"
                                                : "nobody looked in for {}"),
                             days),
-        .action = "look in, and log eggs=, young= or empty"};
+        .action = "look in, and log eggs=, young= or empty",
+        .tag = "a look in"};
   }
   if (finding.rule == kRuleLeave) {
     return {

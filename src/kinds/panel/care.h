@@ -1,26 +1,19 @@
 #pragma once
 
-#include "model/assessment.h"
-#include "model/history.h"
-#include "model/rules.h"
+#include <optional>
+
+#include "kinds/panel/study.h"
+#include "model/finding.h"
 
 namespace kinds::panel {
 
-inline constexpr std::string_view kWiring =
-    "Panels give full voltage whenever light falls on them, and batteries burn and gas: wiring and "
-    "battery work is for a licensed electrician, under local code.";
-
 // `panel.weak`: clear days against the set's own clear days before.
-void judge_output(const model::History& history, const model::Rules& rules,
-                  model::Assessment& into);
-// `panel.low`: the battery near its floor; and how long it carries.
-void judge_battery(const model::History& history, const model::Rules& rules,
-                   model::Assessment& into);
-// `panel.over` and `panel.sun`: more than the sun can give, made or told.
-void judge_numbers(const model::History& history, const model::Rules& rules,
-                   model::Assessment& into);
-// What it made of what was expected, and how long that carries each use; the season's figures.
-void measure_output(const model::History& history, const model::Rules& rules,
-                    model::Assessment& into);
+std::optional<model::Finding> judge_output(const Study& study);
+// `panel.low`: the battery near its floor.
+std::optional<model::Finding> judge_battery(const Study& study);
+// `panel.over`: more was logged than the sun can give.
+std::optional<model::Finding> judge_latest(const Study& study);
+// `panel.sun`: more sun was told than there is.
+std::optional<model::Finding> judge_sun(const Study& study);
 
 }  // namespace kinds::panel

@@ -4,18 +4,14 @@
 
 #include <algorithm>
 
-#include "kinds/thresholds.h"
-#include "kinds/uses.h"
+#include "kinds/panel/vocabulary.h"
 #include "measure/amount.h"
-#include "measure/printer.h"
 #include "measure/text.h"
 #include "science/weather/sun.h"
 
 namespace kinds::panel {
 namespace {
 
-namespace limits = thresholds::panel;
-using measure::Fraction;
 using measure::KilowattHours;
 using measure::Mistake;
 
@@ -42,12 +38,12 @@ void add_meter(const model::Series& meter, std::map<model::Day, Made>& days) {
 
 std::map<model::Day, Made> made_by_day(const model::History& history) {
   std::map<model::Day, Made> days;
-  if (const model::Series* energy = history.find("energy")) {
+  if (const model::Series* energy = history.find(kEnergy)) {
     for (const model::DayRoll& roll : energy->days) {
       days[roll.day] = {KilowattHours{roll.total}, false};
     }
   }
-  if (const model::Series* meter = history.find("meter")) add_meter(*meter, days);
+  if (const model::Series* meter = history.find(kMeter)) add_meter(*meter, days);
   return days;
 }
 
@@ -73,34 +69,9 @@ measure::Result<std::vector<double>> read_sun(std::string_view text) {
   return hours;
 }
 
-Fraction loss_of(const model::History& history, const model::Rules& rules) {
-  const auto told = uses_or_none(history.batch.text("losses", ""), measure::Dimension::kFraction);
-  if (told.empty()) return rules(limits::loss_unsaid);
-  std::vector<Fraction> losses;
-  for (const Use& one : told) losses.push_back(Fraction{one.si});
-  return science::combined_loss(losses);
-}
-
-std::optional<measure::Watts> rated(const model::History& history) {
-  const auto watts = history.batch.number("watts");
-  return watts && watts->si > 0 ? std::optional(measure::Watts{watts->si}) : std::nullopt;
-}
-
-std::optional<KilowattHours> expected_on(model::Day day, const model::History& history,
-                                         const model::Rules& rules) {
-  const std::string told = history.batch.text("sun", "");
-  const auto watts = rated(history);
-  if (told.empty() || !watts) return std::nullopt;
-  const auto hours = read_sun(told);
-  if (!hours) return std::nullopt;
-  const auto month = static_cast<unsigned>(date::year_month_day{day}.month());
-  return science::panel_energy(*watts, science::Hours{(*hours)[month - 1]},
-                               loss_of(history, rules));
-}
-
 double most_sun_hours(model::Day day, const model::History& history) {
   if (!history.latitude) return 24;
-  const auto tilt = measure::parse_number(history.batch.text("tilt", ""));
+  const auto tilt = measure::parse_number(history.batch.text(kTilt, ""));
   const bool level = tilt && *tilt == 0;
   const int at = day_of_year(day);
   return level ? science::level_sun_above_air(*history.latitude, at).value

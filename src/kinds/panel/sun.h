@@ -24,13 +24,6 @@ std::map<model::Day, Made> made_by_day(const model::History& history);
 // Twelve peak sun hours a day, January first. The mistake says what would be understood.
 measure::Result<std::vector<double>> read_sun(std::string_view text);
 
-measure::Fraction loss_of(const model::History& history, const model::Rules& rules);
-std::optional<measure::Watts> rated(const model::History& history);
-
-// What a day of that month gives by the sun hours told; none where none were.
-std::optional<measure::KilowattHours> expected_on(model::Day day, const model::History& history,
-                                                  const model::Rules& rules);
-
 // No day can give more: the sun above the air on a level panel where tilt=0 was told, else on one
 // that faces it all day; 24 hours of full sun where the site's latitude is not known.
 double most_sun_hours(model::Day day, const model::History& history);

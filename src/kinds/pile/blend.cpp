@@ -28,7 +28,41 @@ void add(Inputs& inputs, const model::Material& material, const science::Ingredi
   inputs.ingredients.push_back(ingredient);
 }
 
+// A load whose own contents are known: from another pile, which knows what went into it. Its
+// moisture is the material's.
+std::optional<science::Ingredient> known_ingredient(const model::Movement& movement) {
+  if (!movement.holds || !movement.holds->carbon || !movement.holds->nitrogen) return std::nullopt;
+  const auto mass = movement.mass();
+  if (!mass) return std::nullopt;
+  auto made = ingredient_of(movement.material, *mass);
+  if (!made || made->moisture.value >= 1) return std::nullopt;
+  const measure::Kilograms dry{mass->value * (1 - made->moisture.value)};
+  made->carbon = measure::Fraction{*movement.holds->carbon / dry};
+  made->nitrogen = measure::Fraction{*movement.holds->nitrogen / dry};
+  return science::is_possible(*made) ? made : std::nullopt;
+}
+
 }  // namespace
+
+std::optional<model::Load> share_of(const Inputs& inputs, const model::Movement& load) {
+  const auto mass = load.mass();
+  if (!mass || !inputs.blend || !inputs.unweighed.empty() || !inputs.unknown.empty()) {
+    return std::nullopt;
+  }
+  const science::Blend& blend = *inputs.blend;
+  const double part = *mass / blend.mass;
+  const auto of = [&](const std::optional<science::ElementContent>& content) {
+    return content ? std::optional(measure::Kilograms{content->mass.value * part}) : std::nullopt;
+  };
+  model::Load held;
+  held.mass = *mass;
+  held.carbon = of(blend.carbon);
+  held.nitrogen = of(blend.nitrogen);
+  held.phosphorus = of(blend.phosphorus);
+  held.potassium = of(blend.potassium);
+  held.basis = "by what went into the pile it came from";
+  return held;
+}
 
 std::optional<science::Ingredient> ingredient_of(const model::Material& material,
                                                  measure::Kilograms mass) {
@@ -57,7 +91,10 @@ Inputs inputs_of(const model::History& history) {
       continue;
     }
     if (!movement.weighed()) inputs.estimated = true;
-    if (const auto ingredient = ingredient_of(movement.material, *mass)) {
+    if (const auto known = known_ingredient(movement)) {
+      inputs.materials.push_back(movement.material);
+      inputs.ingredients.push_back(*known);
+    } else if (const auto ingredient = ingredient_of(movement.material, *mass)) {
       add(inputs, movement.material, *ingredient);
     } else {
       add_once(inputs.unknown, movement.material.name);

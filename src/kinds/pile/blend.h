@@ -32,6 +32,10 @@ struct Inputs {
   measure::Fraction share_lacking_c_to_n() const;
 };
 
+// What of it is in a load taken now, by the ratio of all that went in; none where that is not
+// known.
+std::optional<model::Load> share_of(const Inputs& inputs, const model::Movement& load);
+
 // Everything that went in up to the history's moment, water with it.
 Inputs inputs_of(const model::History& history);
 

@@ -18,11 +18,26 @@ double days_since(const model::History& history, model::Instant at) {
   return elapsed_days(at, history.now);
 }
 
-// The positions whose latest reading is above a limit, the hottest first.
-std::vector<const model::Series*> hotter_than(Celsius limit, const model::History& history) {
+// Whether it was turned after a reading, and its core or the pile as such read since: by then what
+// was in one place is in another.
+bool is_mixed_since(const model::Series& read, const model::History& history) {
+  const model::Deed* turned = history.last_deed(kTurned);
+  if (turned == nullptr || turned->at < read.last->at) return false;
+  const auto all = history.all(kTemperature);
+  return std::any_of(all.begin(), all.end(), [&](const model::Series* one) {
+    return (one->position.empty() || one->position == kCore) && one->last->at > turned->at;
+  });
+}
+
+// The positions whose latest reading is above a limit, the hottest first. One at which a pile can
+// catch fire stands until that very place is read.
+std::vector<const model::Series*> hotter_than(Celsius limit, const Study& study) {
+  const Celsius fire = study.rules()(limits::hot_fire);
   std::vector<const model::Series*> hot;
-  for (const model::Series* series : history.all(kTemperature)) {
-    if (series->last->value > limit.value + kSameKelvins) hot.push_back(series);
+  for (const model::Series* series : study.history().all(kTemperature)) {
+    if (series->last->value <= limit.value + kSameKelvins) continue;
+    if (series->last->value < fire.value && is_mixed_since(*series, study.history())) continue;
+    hot.push_back(series);
   }
   std::stable_sort(hot.begin(), hot.end(),
                    [](const auto* a, const auto* b) { return a->last->value > b->last->value; });
@@ -44,23 +59,26 @@ model::Day above_since(const model::Series& series, Celsius limit) {
 Found judge_hot(const Study& study) {
   const model::Rules& rules = study.rules();
   const Celsius limit = rules(limits::hot_above);
-  const auto hot = hotter_than(limit, study.history());
+  const auto hot = hotter_than(limit, study);
   if (hot.empty()) return std::nullopt;
   const model::Series& hottest = *hot.front();
   const Celsius now{hottest.last->value};
   const bool fire = near_fire(study) && now >= rules(limits::hot_fire);
-  model::Finding made = measured(kRuleHot, Urgency::kNow,
+  const bool severe = now >= rules(limits::hot_severe);
+  const model::Deed* turned = study.history().last_deed(kTurned);
+  const bool is_turned = !fire && turned != nullptr && turned->at >= hottest.last->at;
+  model::Finding made = measured(kRuleHot, is_turned && !severe ? Urgency::kToday : Urgency::kNow,
                                  fire ? limits::hot_fire : limits::hot_above, study, kTemperature);
   set_value(made, kTemperature, measure::value_of(now));
-  made.case_of = fire ? kCaseFire : kCaseTooHot;
-  made.job = fire ? kJobStandBack : kJobTurn;
+  made.case_of = fire ? kCaseFire : is_turned ? kCaseTurned : kCaseTooHot;
+  made.job = fire ? kJobStandBack : is_turned ? kJobRead : kJobTurn;
   made.since = above_since(hottest, limit);
   made.facts.set(kHottest, now);
   made.facts.set(kPosition, hottest.position);
   made.facts.set(kLimit, limit);
   made.facts.set(kFireLimit, rules(limits::hot_fire));
   made.facts.set(kReadOn, hottest.days.back().day);
-  made.facts.set(kSevere, now >= rules(limits::hot_severe));
+  made.facts.set(kSevere, severe);
   const double age = days_since(study.history(), hottest.last->at);
   if (age > rules(limits::hot_fresh).value) made.facts.set(kDaysAgo, static_cast<int>(age));
   std::vector<model::Part> others;
@@ -69,6 +87,7 @@ Found judge_hot(const Study& study) {
   }
   if (!others.empty()) made.facts.set(kAlsoHot, std::move(others));
   made.ends = {{By::kReading, std::string(kTemperature), hottest.position}};
+  if (is_turned) made.ends.push_back({By::kReading, std::string(kTemperature)});
   return made;
 }
 

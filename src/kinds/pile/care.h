@@ -12,7 +12,8 @@ namespace kinds::pile {
 using Found = std::optional<model::Finding>;
 
 // `pile.hot`: the latest reading of any position is above the limit. It stands until that very
-// position is read at or below it: a turning or silence does not cool a pile.
+// position is read at or below it, or the pile is turned and its core read again: neither a turning
+// alone nor silence cools a pile.
 Found judge_hot(const Study& study);
 
 // Whether any position was last read at or above pile.hot.fire: then nothing else is asked for.
@@ -26,6 +27,9 @@ Found judge_cold(const Study& study);
 // grow: the days so far, what the rule makes of the break, and what helps. Not while it climbs, nor
 // for pile.turn.recovers days after a turning.
 Found judge_stopped(const Study& study);
+
+// `pile.edge`: the core has the heat of a treatment, and an outer place holds its days back.
+Found judge_edge(const Study& study);
 
 // `pile.turn`: for the turnings of the treatment, on a fall of temperature, or on time.
 Found judge_turning(const Study& study);

@@ -137,6 +137,13 @@ bool recovers(const Study& study, model::Day since) {
   return false;
 }
 
+// What was not read of late is not known: pile.unread asks for it.
+bool is_unread(const Study& study) {
+  const DaySeen* last = study.course().last();
+  return last == nullptr || days_between(last->day, study.history().today) >
+                                full_days(study.rules()(limits::unread_days));
+}
+
 // The first treatment asked for whose days are not there and whose heat the pile has not.
 const Treatment* halted(const Study& study) {
   if (study.method() == Method::kCold) return nullptr;
@@ -165,6 +172,8 @@ std::string_view job_against(std::string_view reason) {
 
 Found judge_cold(const Study& study) {
   const Standing& at = study.at();
+  if (is_unread(study)) return std::nullopt;
+
   const bool active = at.stage == Stage::kNotHeating || in_heat(at.stage) ||
                       at.stage == Stage::kCooling || at.stage == Stage::kCuring;
   if (!active || study.days_shown() || study.course().days.empty()) return std::nullopt;
@@ -180,9 +189,11 @@ Found judge_cold(const Study& study) {
 }
 
 Found judge_stopped(const Study& study) {
-  if (study.at().stage != Stage::kWarm || study.at().dipped || is_rising(study.course())) {
+  if (study.at().stage != Stage::kWarm || study.at().dipped || is_rising(study.course()) ||
+      is_unread(study)) {
     return std::nullopt;
   }
+
   const Treatment* one = halted(study);
   if (one == nullptr) return std::nullopt;
   const auto since = below_since(study, one->rule);
@@ -196,6 +207,40 @@ Found judge_stopped(const Study& study) {
   made.facts.set(kLimit, Celsius{one->rule.from});
   explain(study, one, made);
   return made;
+}
+
+Found judge_edge(const Study& study) {
+  if (!in_heat(study.at().stage) || is_unread(study)) return std::nullopt;
+  const DaySeen& last = *study.course().last();
+  const PositionDay& cold = last.coldest();
+  const auto turning = study.course().last_turning();
+  if (turning && *turning >= last.day) return std::nullopt;
+  for (const Treatment& one : study.treatments()) {
+    if (one.tally.met || one.rule.warm_enough(cold.least)) continue;
+    int held = 0;
+    for (auto day = one.days.rbegin(); day != one.days.rend(); ++day) {
+      if (day->grade == Grade::kGap) continue;
+      const DaySeen* seen = study.course().on(day->day);
+      if (seen == nullptr || day->grade != Grade::kBelow || !one.rule.warm_enough(seen->peak()))
+        break;
+      ++held;
+    }
+    if (held < whole(study.rules()(limits::turn_every))) continue;
+    model::Finding made =
+        measured(kRuleEdge, Urgency::kToday, limits::treat_from, study, kTemperature);
+    set_value(made, kTemperature, measure::value_of(Celsius{cold.least}));
+    made.job = kJobTurn;
+    made.facts.set(kOuter, Celsius{cold.least});
+    made.facts.set(kPosition, cold.position);
+    made.facts.set(kNow, Celsius{last.peak()});
+    made.facts.set(kLimit, Celsius{one.rule.from});
+    made.facts.set(kTreatment, std::string(one.name));
+    made.facts.set(kDaysHeld, held);
+    made.ends = {{By::kReading, std::string(kTemperature), cold.position},
+                 {By::kDeed, std::string(kTurned)}};
+    return made;
+  }
+  return std::nullopt;
 }
 
 }  // namespace kinds::pile

@@ -21,6 +21,12 @@ double DaySeen::peak() const {
   return warmest;
 }
 
+bool DaySeen::outside() const {
+  return std::any_of(positions.begin(), positions.end(), [](const PositionDay& one) {
+    return !one.position.empty() && one.position != kCore;
+  });
+}
+
 const DaySeen* Course::on(model::Day day) const {
   const auto found = std::lower_bound(days.begin(), days.end(), day,
                                       [](const DaySeen& one, model::Day d) { return one.day < d; });
@@ -60,8 +66,8 @@ Course course_of(const model::History& history) {
       if (roll.day < course.start || roll.day > course.until) continue;
       DaySeen& seen = days[roll.day];
       seen.day = roll.day;
-      seen.positions.push_back(
-          {series.position, roll.least, roll.greatest, roll.mean(), roll.last, roll.count});
+      seen.positions.push_back({series.position, roll.least, roll.greatest, roll.mean(), roll.last,
+                                roll.count, roll.last_at});
     }
   }
   for (auto& [day, seen] : days) course.days.push_back(std::move(seen));

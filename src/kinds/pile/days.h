@@ -16,6 +16,7 @@ struct PositionDay {
   std::string position;  // empty: none was said
   double least{}, greatest{}, mean{}, last{};
   int count{};
+  model::Instant last_at{};
 };
 
 struct DaySeen {
@@ -26,6 +27,8 @@ struct DaySeen {
   const PositionDay& hottest() const;  // by its highest reading
   // How warm the pile was: the mean of its warmest position.
   double peak() const;
+  // Whether a place outside the core was read.
+  bool outside() const;
 };
 
 struct Course {

@@ -15,11 +15,12 @@ using model::Fact;
 
 inline constexpr std::string_view kRuleHot = "pile.hot", kRuleHeating = "pile.heating",
                                   kRuleCold = "pile.cold", kRuleStopped = "pile.stopped",
-                                  kRuleTurn = "pile.turn", kRuleDry = "pile.dry",
-                                  kRuleSoggy = "pile.soggy", kRuleSmell = "pile.smell",
-                                  kRuleMix = "pile.mix", kRuleReady = "pile.ready",
-                                  kRuleUnready = "pile.unready", kRuleStandard = "pile.standard",
-                                  kRuleBanned = "pile.banned";
+                                  kRuleTurn = "pile.turn", kRuleEdge = "pile.edge",
+                                  kRuleDry = "pile.dry", kRuleSoggy = "pile.soggy",
+                                  kRuleSmell = "pile.smell", kRuleMix = "pile.mix",
+                                  kRuleReady = "pile.ready", kRuleUnready = "pile.unready",
+                                  kRuleStandard = "pile.standard", kRuleBanned = "pile.banned",
+                                  kRuleRawLeaves = "pile.raw_leaves";
 
 // What one pair of hands does at once.
 inline constexpr std::string_view kJobTurn = "turn", kJobStandBack = "stand_back",
@@ -28,7 +29,8 @@ inline constexpr std::string_view kJobTurn = "turn", kJobStandBack = "stand_back
                                   kJobSettings = "settings";
 
 // pile.hot
-inline constexpr std::string_view kCaseFire = "fire", kCaseTooHot = "too_hot";
+inline constexpr std::string_view kCaseFire = "fire", kCaseTooHot = "too_hot",
+                                  kCaseTurned = "turned";
 inline constexpr Fact<measure::Celsius> kHottest{"hottest"}, kLimit{"limit"},
     kFireLimit{"fire_limit"};
 inline constexpr Fact<std::string> kPosition{"position"};  // empty: none was said
@@ -36,6 +38,10 @@ inline constexpr Fact<int> kDaysAgo{"days_ago"};           // where the reading 
 inline constexpr Fact<measure::Day> kReadOn{"read_on"};
 inline constexpr Fact<std::vector<model::Part>> kAlsoHot{"also_hot"};
 inline constexpr Fact<bool> kSevere{"severe"};
+
+// pile.edge
+inline constexpr Fact<measure::Celsius> kOuter{"outer"};
+inline constexpr Fact<int> kDaysHeld{"days_held_back"};
 
 // pile.heating
 inline constexpr Fact<measure::Celsius> kNow{"now"}, kForeseen{"foreseen"},

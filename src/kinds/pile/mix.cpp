@@ -216,7 +216,8 @@ std::optional<model::Finding> judge_mix(const Study& study) {
   if (study.history().in.empty() || study.method() == Method::kCold) return std::nullopt;
   const Standing& at = study.at();
   const bool early = at.hot_days < static_cast<int>(study.rules()(limits::mix_days).value) &&
-                     at.stage != Stage::kCuring && at.stage != Stage::kReady;
+                     at.stage != Stage::kCooling && at.stage != Stage::kCuring &&
+                     at.stage != Stage::kReady && !at.dipped;
   if (!early || !study.inputs().blend) return std::nullopt;
   const Off off = off_range(study);
   if (!off.ratio && !off.moisture) return std::nullopt;
@@ -241,17 +242,26 @@ std::optional<model::Finding> judge_mix(const Study& study) {
 std::optional<Objection> objection_to(const model::Material& material, const model::Batch&,
                                       const model::Rules&) {
   const auto made = [&](Banned why, std::string_view source = "common practice") {
-    return Objection{why == Banned::kForbidden || why == Banned::kSynthetic,
-                     std::string(kRuleBanned), banned_words(material, why), std::string(source)};
+    const bool never = why == Banned::kForbidden || why == Banned::kSynthetic ||
+                       why == Banned::kPetWaste || why == Banned::kHumanWaste;
+    return Objection{never, std::string(kRuleBanned), banned_words(material, why),
+                     std::string(source)};
   };
   if (material.is(kFlagForbidden)) {
-    return made(Banned::kForbidden,
-                "common practice; 7 CFR 205.203(e) for an organic site, from memory");
+    if (material.is(kFlagPetWaste)) return made(Banned::kPetWaste);
+    if (material.is(kFlagHumanWaste)) {
+      return made(Banned::kHumanWaste, "21 CFR 112.53; 7 CFR 205.203(e)(2)");
+    }
+    if (!material.is(kFlagSynthetic)) return made(Banned::kForbidden);
+    return made(Banned::kForbidden, "common practice; 7 CFR 205.203(e)(1) for an organic site");
   }
   if (material.is(kFlagSynthetic)) {
-    return made(Banned::kSynthetic, "7 CFR 205.203(e), from memory");
+    return made(Banned::kSynthetic, "7 CFR 205.203(e)(1)");
   }
   const bool meal = material.group == kGroupMineral;
+  if (material.is(kFlagCarcass)) {
+    return made(Banned::kCarcass, "state rules on dead stock; common practice");
+  }
   if (material.is(kFlagAnimal) && !meal) return made(Banned::kAnimal);
   if ((material.is(kFlagOil) || material.is(kFlagDairy)) && !meal) return made(Banned::kFat);
   if (material.is(kFlagWoodyLarge)) return made(Banned::kLargeWood);

@@ -27,6 +27,8 @@ std::string_view grade_words(Grade grade) {
       return "above";
     case Grade::kHeldBack:
       return "cold place not read again";
+    case Grade::kCoreOnly:
+      return "core alone read";
     case Grade::kGap:
       return "not read";
   }
@@ -46,8 +48,8 @@ std::string coldest_words(const Treatment& one, const measure::Printer& print) {
   if (coldest == nullptr) return "";
   std::vector<std::string> parts;
   for (const auto& [position, times] : governed) {
-    parts.push_back(fmt::format("{} on {}", position.empty() ? "an unnamed place" : position,
-                                days_words(times)));
+    parts.push_back(
+        fmt::format("{} on {}", position.empty() ? "unnamed place" : position, days_words(times)));
   }
   return fmt::format("coldest was the {}; lowest reading that counted {} on {}",
                      measure::listed(parts, "and"), print(Celsius{coldest->value}),
@@ -152,7 +154,7 @@ void add_facts(const Study& study, model::Record& into) {
   const measure::Printer print = study.print();
   into.facts.push_back({"pile", history.batch.code});
   if (!history.batch.place.empty()) into.facts.push_back({"place", history.batch.place});
-  into.facts.push_back({"method", method_words(study.method())});
+  into.facts.push_back({"method", method_words(study)});
   into.facts.push_back({"begun", iso_date(course.start)});
   into.facts.push_back({history.batch.ended_day ? "ended" : "as of", iso_date(course.until)});
   const StartRatio& ratio = study.ratio();

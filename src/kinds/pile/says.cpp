@@ -90,10 +90,20 @@ Words hot_words(const Finding& finding, const Study& study) {
   if (facts.is(kSevere)) {
     words.why = "at this heat the microbes die back and the treatment window is left";
   }
-  words.line = stale ? fmt::format("read it now: {}, {} ago", read, days_words(*stale))
-                     : "turn or open it: " + read;
-  words.action = stale ? "read it again now, and turn or open it if it is still so"
-                       : "turn it or open it, water it if it is dry, and read that place again";
+  const std::string position = facts(kPosition);
+  const std::string again = position.empty() ? "it again" : "its " + position + " again";
+  if (finding.case_of == kCaseTurned) {
+    words.line = fmt::format("read {}: {} before turning", again, degrees(facts(kHottest), print));
+    words.action = fmt::format("it was turned since; read {}: {} or less ends this", again, limit);
+  } else if (stale) {
+    words.line = fmt::format("read it now: {}, {} ago", read, days_words(*stale));
+    words.action = fmt::format(
+        "read {} now, and turn or open it if it is still so; {} or less there ends this", again,
+        limit);
+  } else {
+    words.line = "turn or open it: " + read;
+    words.action = fmt::format("turn it or open it, water it if it is dry, and read {}", again);
+  }
   return words;
 }
 
@@ -135,126 +145,21 @@ Words smell_words(const Finding& finding, const Study&) {
           "turn it, with dry coarse material if it is wet"};
 }
 
-// A reason for the cold: what it is, what helps, and what a line says to do. A remedy that is no
-// more than a turning is not told again where another brought one.
-struct ReasonWords {
-  std::string text, remedy, line;
-  bool turns = false, only_turns = false;
-};
-
-ReasonWords words_of(const model::Reason& reason, const Printer& print) {
-  const Facts& facts = reason.facts;
-  if (reason.id == kTooDry || reason.id == kTooWet) {
-    const bool dry = reason.id == kTooDry;
-    const auto read = facts.get(kMoistureRead);
-    const std::string how = dry ? "too dry" : "too wet";
-    return {read ? fmt::format("{} ({} moisture)", how, print(*read)) : how + " by the hand",
-            dry ? "water it as you turn it" : "turn it with dry coarse material, and keep rain off",
-            dry ? "water it as you turn it" : "turn in dry coarse stuff", true};
-  }
-  if (reason.id == kShortOfOxygen) {
-    return {fmt::format("too little air ({} oxygen)", print(facts(kOxygenRead))), "turn it",
-            "turn it", true, true};
-  }
-  if (reason.id == kFrost) {
-    return {fmt::format("frost ({} in the air)", print(facts(kAirNow))),
-            "cover it, with straw or leaves over it", "cover it"};
-  }
-  if (reason.id == kLittleNitrogen) {
-    return {fmt::format("too little nitrogen (its mix is {}:1)",
-                        measure::print_number(facts(kRatio).value, 0)),
-            "mix in something rich in nitrogen as you turn it", "mix in greens", true};
-  }
-  if (reason.id == kTooSmall) {
-    return {fmt::format("too small to hold heat ({})", print(facts(kSize))),
-            "add to it, lay it up with another pile, or cover it with straw or leaves",
-            "add to it or cover it"};
-  }
-  if (reason.id == kSpent) {
-    const bool shown = facts.is(kAllShown);
-    return {fmt::format("its easy food is spent ({} hot)", days_words(facts(kHotDays))),
-            shown ? "let it cure" : "mix in fresh material if it has to heat again",
-            shown ? "let it cure" : "mix in fresh stuff"};
-  }
-  if (reason.id == kJustTurned) {
-    return {"just turned, which cools it for a day or two", "read it again tomorrow",
-            "read it tomorrow"};
-  }
-  return {fmt::format("short of air (not turned for {})", days_words(facts(kDaysSince))),
-          "turn it, outside to inside", "turn it", true, true};
-}
-
-// What its rule makes of a break in the days at heat.
-std::string break_words(const Treatment& one) {
-  if (one.outcome == Outcome::kCannot) {
-    return fmt::format(
-        "{} cannot be shown by these records anyhow, but it is the heat that kills germs and weed "
-        "seeds",
-        one.name);
-  }
-  if (one.wanted.in_a_row && !one.tally.open) {
-    return fmt::format("{} wants its days in a row, so the count begins anew", one.name);
-  }
-  const int to_go = std::max(0, one.wanted.days - one.window->days);
-  std::string text = fmt::format("these days stay counted, {} more wanted", to_go);
-  if (one.standard == Standard::kNop && !one.wanted.in_a_row) {
-    text += "; a certifier may want them in a row";
-  }
-  return text;
-}
-
-const Treatment* treatment_of(const Finding& finding, const Study& study) {
-  const auto name = finding.facts.get(kTreatment);
-  for (const Treatment& one : study.treatments()) {
-    if (one.name == name) return &one;
-  }
-  return nullptr;
-}
-
-Words cold_words(const Finding& finding, const Study& study) {
+Words edge_words(const Finding& finding, const Study& study) {
   const Printer print = study.print();
   const Facts& facts = finding.facts;
-  const bool stopped = finding.rule == kRuleStopped;
-  const Treatment* one = treatment_of(finding, study);
-  const std::string so_far = one != nullptr && one->window ? count_words(*one, print) : "";
-  Words words;
-  if (stopped) {
-    words.says = fmt::format("it is {}, below the {} that {} asks for, ", print(facts(kNow)),
-                             print(facts(kLimit)), facts(kTreatment));
-    words.says +=
-        so_far.empty()
-            ? fmt::format("and no day in {} counts yet", days_words(facts(kDaysOld)))
-            : fmt::format("since {}: {} so far",
-                          measure::day_words(*finding.since, study.history().today), so_far);
-    if (!so_far.empty()) words.why = break_words(*one);
-  } else {
-    words.says = fmt::format("it is {}, below {}, and ", print(facts(kNow)), print(facts(kLimit)));
-    words.says += finding.case_of == kCaseNeverHeated
-                      ? fmt::format("never heated in {}", days_words(facts(kDaysOld)))
-                      : "its treatment is not shown yet";
-    if (!so_far.empty()) words.why = fmt::format("{} so far; {}", so_far, break_words(*one));
-  }
-  std::vector<std::string> texts;
-  bool turned = false;
-  for (const model::Reason& reason : finding.reasons) {
-    const ReasonWords said = words_of(reason, print);
-    texts.push_back(said.text);
-    if (words.line.empty()) words.line = said.line;
-    if (!said.only_turns || !turned) {
-      words.action += (words.action.empty() ? "" : "; then ") + said.remedy;
-    }
-    turned = turned || said.turns;
-  }
-  if (texts.empty()) {
-    words.line = "squeeze a handful";
-    words.action = "squeeze a handful and log dry, damp or soggy";
-  }
-  words.line +=
-      fmt::format(": {}, wants {}", degrees(facts(kNow), print), degrees(facts(kLimit), print));
-  words.why += words.why.empty() ? "" : "; ";
-  words.why +=
-      texts.empty() ? "the records do not say why" : "likely " + measure::listed(texts, "then");
-  return words;
+  const bool heap = study.method() == Method::kByTurning;
+  const std::string place = facts(kPosition);
+  return {fmt::format("{}: {} {}", heap ? "turn outside in, cover it" : "cover it",
+                      place.empty() ? "outside" : place, degrees(facts(kOuter), print)),
+          fmt::format("{} is {}, below the {} that {} asks for, while its warmest place is {}: {} "
+                      "held back",
+                      place_words(place), print(facts(kOuter)), print(facts(kLimit)),
+                      facts(kTreatment), print(facts(kNow)), days_words(facts(kDaysHeld))),
+          "all of the material has to get the heat, and the coldest place counts", "",
+          heap ? "turn it outside to inside, cover it with straw or old compost, and read that "
+                 "place again"
+               : "cover it with straw or old compost, and read that place again"};
 }
 
 Words turn_words(const Finding& finding, const Study& study) {
@@ -300,9 +205,9 @@ Words mix_words(const Finding& finding, const Study& study) {
   Words words;
   if (const auto ratio = facts.get(kRatio)) {
     const measure::Number limit = facts(kRatioLimit);
-    words.says = fmt::format(
-        "what went in is {}:1 carbon to nitrogen, {} {}", measure::print_number(ratio->value, 1),
-        *ratio > limit ? "above" : "below", measure::print_number(limit.value, 1));
+    words.says =
+        fmt::format("what went in is {}:1 carbon to nitrogen, {} {}", ratio_words(*ratio, limit),
+                    *ratio > limit ? "above" : "below", ratio_words(limit));
   }
   if (const auto moisture = facts.get(kMoistureOfMix)) {
     const measure::Fraction limit = facts(kMoistureLimit);
@@ -356,6 +261,7 @@ Words ready_words(const Finding& finding, const Study& study) {
     words.why = fmt::format(
         "{} is not shown, so keep it from crops as raw manure is kept, if any went in", *treatment);
   }
+  words.tag = "compost";
   return words;
 }
 
@@ -375,12 +281,13 @@ model::Words words_of(const Finding& finding, const Study& study) {
     Words (*words)(const Finding&, const Study&);
   };
   static constexpr std::array kRows{
-      Row{kRuleHot, hot_words},         Row{kRuleHeating, heating_words},
-      Row{kRuleCold, cold_words},       Row{kRuleStopped, cold_words},
-      Row{kRuleTurn, turn_words},       Row{kRuleDry, moisture_words},
-      Row{kRuleSoggy, moisture_words},  Row{kRuleSmell, smell_words},
-      Row{kRuleMix, mix_words},         Row{kRuleReady, ready_words},
-      Row{kRuleUnready, unready_words}, Row{kRuleStandard, standard_words},
+      Row{kRuleHot, hot_words},           Row{kRuleHeating, heating_words},
+      Row{kRuleCold, cold_words},         Row{kRuleStopped, cold_words},
+      Row{kRuleEdge, edge_words},         Row{kRuleTurn, turn_words},
+      Row{kRuleDry, moisture_words},      Row{kRuleSoggy, moisture_words},
+      Row{kRuleSmell, smell_words},       Row{kRuleMix, mix_words},
+      Row{kRuleReady, ready_words},       Row{kRuleUnready, unready_words},
+      Row{kRuleStandard, standard_words},
   };
   for (const Row& row : kRows) {
     if (row.rule == finding.rule) return row.words(finding, study);

@@ -29,8 +29,10 @@ std::string count_words(const Treatment& one, const measure::Printer& print);
 // "131 to 170 °F", "at least 131 °F", "above 104 °F".
 std::string rule_words(const DayRule& rule, const measure::Printer& print);
 std::string ratio_unknown_words(const StartRatio& ratio);
+// With the digits that decide beside a limit: "40.04" beside 40.
+std::string ratio_words(measure::Number ratio, std::optional<measure::Number> limit = {});
 // "a turned pile", "a static pile", "a vessel", "a cold pile".
-std::string method_words(Method method);
+std::string method_words(const Study& study);
 // "21 days of curing, 5 to go".
 std::string curing_words(const Study& study);
 // What a curing pile still wants before it is ready: "a turning, ...".
@@ -39,6 +41,11 @@ std::string wanting_words(const Standing& at, const Study& study);
 // Of compost that goes to a bed, as of that moment (says_use.cpp).
 std::string use_words(const Lack& lack, const Study& study);
 model::Words unready_words(const model::Finding& finding, const Study& study);
+
+// Of what is about to go in, or to leave (says_use.cpp).
+std::string adding_words(const Treatment& one, const Study& study);
+std::string raw_leaves_words(const model::Material& raw, const Study& study);
+std::string herbicide_words(const std::vector<std::string>& of, bool failed);
 
 // Why raw manure that went in still counts as raw.
 std::string still_raw_words(const Treatment& nop, const Study& study);
@@ -55,10 +62,21 @@ std::string no_cooling_words();
 std::string cured_then_words(const model::Forecast& ready, const Study& study);
 std::string cures_until_words(model::Day over, const Study& study);
 std::string met_words(const Treatment& one, std::optional<model::Day> cooler, const Study& study);
+model::Words cold_words(const model::Finding& finding, const Study& study);  // says_cold.cpp
 model::Words heating_words(const model::Finding& finding, const Study& study);
 
 // Of what is about to go in.
-enum class Banned { kForbidden, kSynthetic, kAnimal, kFat, kLargeWood, kDiseased };
+enum class Banned {
+  kForbidden,
+  kSynthetic,
+  kPetWaste,
+  kHumanWaste,
+  kCarcass,
+  kAnimal,
+  kFat,
+  kLargeWood,
+  kDiseased
+};
 std::string banned_words(const model::Material& material, Banned why);
 
 // "its core" or, where no position was said, "the pile".

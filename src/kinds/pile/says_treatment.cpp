@@ -14,19 +14,15 @@ namespace {
 namespace limits = thresholds::pile;
 using measure::Celsius;
 
-// The digits of a ratio that decide between it and a limit.
-std::string ratio_words(measure::Number ratio) {
-  return measure::print_number(ratio.value, 1);
-}
-
 std::string bad_ratio_words(const StartRatio& ratio, const model::Rules& rules) {
   if (!ratio.value) {
     return fmt::format("its carbon to nitrogen at the start is not known ({})",
                        ratio_unknown_words(ratio));
   }
+  const measure::Number least = rules(limits::treat_cn_least), most = rules(limits::treat_cn_most);
   return fmt::format("its carbon to nitrogen at the start was {}, outside {} to {}",
-                     ratio_words(*ratio.value), ratio_words(rules(limits::treat_cn_least)),
-                     ratio_words(rules(limits::treat_cn_most)));
+                     ratio_words(*ratio.value, *ratio.value > most ? most : least),
+                     ratio_words(least), ratio_words(most));
 }
 
 std::string unread_words(int gaps) {
@@ -43,6 +39,16 @@ std::string days_reason_words(const Treatment& one, const Study& study) {
       return "its temperature was never read";
     case NotShown::kNoDay:
       return fmt::format("no day kept {} at every position read", rule_words(one.rule, print));
+    case NotShown::kCoreOnly:
+      return fmt::format(
+          "its core kept {}, but no outer place was read, nor was it turned between two heats of "
+          "{}",
+          rule_words(one.rule, print), days_words(one.wanted.days));
+    case NotShown::kNoAir:
+      return fmt::format(
+          "{}, but nothing says that air was brought in: log aerated or oxygen=, or "
+          "set aeration=",
+          count_words(one, print));
     case NotShown::kEnded:
       return fmt::format("it ended with {}", count_words(one, print)) +
              unread_words(one.tally.gaps);
@@ -195,12 +201,22 @@ std::string ratio_unknown_words(const StartRatio& ratio) {
   return "";
 }
 
-std::string method_words(Method method) {
-  switch (method) {
+std::string ratio_words(measure::Number ratio, std::optional<measure::Number> limit) {
+  for (int decimals = 1; decimals < 4; ++decimals) {
+    const std::string text = measure::print_number(ratio.value, decimals);
+    if (!limit || text != measure::print_number(limit->value, decimals)) return text;
+  }
+  return measure::print_number(ratio.value, 4);
+}
+
+std::string method_words(const Study& study) {
+  switch (study.method()) {
     case Method::kByTurning:
       return "a turned pile";
     case Method::kStatic:
-      return "a static aerated pile";
+      return is_aerated(study.history(), study.rules(), study.course().until)
+                 ? "a static aerated pile"
+                 : "a static pile, no air logged";
     case Method::kVessel:
       return "a vessel";
     case Method::kCold:
@@ -263,6 +279,8 @@ std::string well_words(const Study& study) {
       text += fmt::format(", {} shown", one.name);
     } else if (one.window && one.outcome == Outcome::kNotYet && !one.tally.met) {
       text += fmt::format(", {} of {} days for {}", one.window->days, one.wanted.days, one.name);
+    } else if (one.why == NotShown::kNoDay && one.tally.counted == 0 && in_heat(at.stage)) {
+      text += fmt::format(", no day for {}", one.name);
     }
   }
   if (at.stage == Stage::kCuring) text += ", wants " + wanting_words(at, study);

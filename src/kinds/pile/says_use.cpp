@@ -96,6 +96,36 @@ model::Words unready_words(const model::Finding& finding, const Study& study) {
   return words;
 }
 
+std::string adding_words(const Treatment& one, const Study& study) {
+  const std::string days =
+      one.window ? count_words(one, study.print()) : days_words(one.tally.counted);
+  return fmt::format(
+      "the days for {} begin anew with it: {} so far; a pile of its own keeps them ({})", one.name,
+      days, one.text);
+}
+
+std::string raw_leaves_words(const model::Material& raw, const Study& study) {
+  return fmt::format(
+      "it counts as raw: {} went in, and {}; say so to whoever gets it, and keep the "
+      "wait before harvest",
+      raw.name, reason_words(study.treatment(Standard::kNop), study));
+}
+
+std::string herbicide_words(const std::vector<std::string>& of, bool failed) {
+  const std::string names = measure::listed(of, "and");
+  if (failed) {
+    return fmt::format(
+        "the bioassay failed: a lasting herbicide is in it, from {} perhaps; keep it "
+        "from beans, peas, tomatoes and other broad leaves",
+        names);
+  }
+  return fmt::format(
+      "{} can carry a lasting herbicide: sow peas or beans in some of it before it "
+      "meets beans or tomatoes, and log bioassay-passed or bioassay-failed (state "
+      "extension practice)",
+      names);
+}
+
 std::string banned_words(const model::Material& material, Banned why) {
   const auto never = [&](std::string because) {
     return fmt::format("{} never goes into a pile: {}", material.name, because);
@@ -113,10 +143,23 @@ std::string banned_words(const model::Material& material, Banned why) {
     }
     case Banned::kSynthetic:
       return never("a synthetic chemical makes the compost unfit for organic growing");
+    case Banned::kPetWaste:
+      return never(
+          "it carries roundworm (Toxocara) and toxoplasmosis, whose eggs outlast a garden heap");
+    case Banned::kHumanWaste:
+      return never(
+          "it carries hepatitis A, norovirus and worm eggs, and the food safety rule bars it from "
+          "ground that grows produce");
+    case Banned::kCarcass:
+      return care(
+          "dead stock can carry avian influenza and salmonella: report several dead birds to the "
+          "state veterinarian first, wear gloves, and compost it apart, deep in chips, as state "
+          "rules on dead stock say");
     case Banned::kAnimal:
       return care(
-          "meat, bones and fish draw rats and flies; bury them deep in a hot pile or leave them "
-          "out");
+          "meat, bones and fish draw rats and flies, and count as raw until treated; bury them "
+          "deep "
+          "in a hot pile or leave them out");
     case Banned::kFat:
       return care("fat and milk keep air and water out and smell; little, and deep in a hot pile");
     case Banned::kLargeWood:

@@ -25,13 +25,13 @@ constexpr std::array kTexts{
     Text{Standard::kNop, "nop", "NOP", "7 CFR 205.203(c)(2)(iii)", "7 CFR 205.203(c)(2)(ii)",
          "eCFR of 20 June 2026"},
     Text{Standard::kFsma, "fsma", "FSMA", "21 CFR 112.54(b)(2)", "21 CFR 112.54(b)(1)",
-         "the produce safety rule of November 2015; wording from memory"},
+         "the produce safety rule of November 2015"},
     Text{Standard::kPfrp, "pfrp", "PFRP", "40 CFR 503 appendix B, B.1 composting, windrow",
          "40 CFR 503 appendix B, B.1 composting, vessel or static aerated pile", kEpaEdition},
     Text{Standard::kPsrp, "psrp", "PSRP", "40 CFR 503 appendix B, A.4 composting",
          "40 CFR 503 appendix B, A.4 composting", kEpaEdition},
     Text{Standard::kVector, "vector", "vector attraction", "40 CFR 503.33(b)(5)",
-         "40 CFR 503.33(b)(5)", "40 CFR part 503 of February 1993; wording from memory"},
+         "40 CFR 503.33(b)(5)", "40 CFR part 503 of February 1993"},
 };
 
 const Text& text_of(Standard standard) {

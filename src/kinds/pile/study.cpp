@@ -81,10 +81,13 @@ std::vector<model::Finding> Study::findings() const {
     (add(judges(*this)), ...);
   };
   judge(judge_hot);
+  const bool hot = !all.empty();
   // Turning, mixing or opening a pile that may smoulder gives it air: one order only, the safe one.
   if (!near_fire(*this)) {
-    judge(judge_heating, judge_moisture, judge_smell, judge_mix, judge_cold, judge_stopped,
-          judge_turning, judge_ready);
+    judge(judge_heating, judge_moisture, judge_smell);
+    // Nothing that feeds the heat is advised while there is too much of it.
+    if (!hot) judge(judge_mix);
+    judge(judge_cold, judge_stopped, judge_edge, judge_turning, judge_ready);
   }
   judge_unready(*this, all);
   judge(judge_standards);
@@ -129,9 +132,43 @@ std::vector<ForesightScore> Study::replay() const {
 }
 
 std::vector<std::string> Study::at_use(const model::Movement& out) const {
-  const Lack lack = is_compost(out) ? lack_of(*this) : Lack{};
-  if (!lack.any()) return {};
-  return {use_words(lack, *this)};
+  std::vector<std::string> said;
+  if (!is_compost(out)) return said;
+  if (const Lack lack = lack_of(*this); lack.any()) said.push_back(use_words(lack, *this));
+  const Carryover carryover = carryover_of(history_);
+  if (!carryover.of.empty()) said.push_back(herbicide_words(carryover.of, carryover.failed));
+  return said;
+}
+
+std::vector<std::string> Study::on_arrival(const model::Movement& load) const {
+  if (!is_raw(load.material)) return {};
+  for (const Treatment& one : treatments()) {
+    if (one.tally.counted > 0) return {adding_words(one, *this)};
+  }
+  return {};
+}
+
+std::optional<Objection> Study::against_taking(const model::Movement& load) const {
+  if (!load.to.empty() || !is_compost(load)) return std::nullopt;
+  const model::Material* raw = raw_in(*this);
+  if (raw == nullptr) return std::nullopt;
+  return Objection{false, std::string(kRuleRawLeaves), raw_leaves_words(*raw, *this),
+                   "7 CFR 205.203(c)(1); 21 CFR 112.56"};
+}
+
+std::optional<model::Load> Study::holds(const model::Movement& load) const {
+  if (!has_role(load.to_kind, &Roles::composts)) return std::nullopt;
+  return share_of(inputs(), load);
+}
+
+std::vector<std::string_view> Study::circumstances(const Handled& handled) const {
+  std::vector<std::string_view> found;
+  if (handled.out != nullptr && raw_in(*this) != nullptr) {
+    found.push_back(handled.out->to.empty() ? "raw_away" : "raw_here");
+  }
+  const auto damp_now = damp(history_, rules_);
+  if (damp_now && damp_now->is == Damp::Is::kTooLow) found.push_back("dry");
+  return found;
 }
 
 }  // namespace kinds::pile

@@ -63,8 +63,8 @@ class Counter {
   }
 
   void pass(const GradedDay& day) {
-    if (day.grade == Grade::kGap) {
-      ++out_.gaps;
+    if (day.grade == Grade::kGap || day.grade == Grade::kCoreOnly) {
+      if (day.grade == Grade::kGap) ++out_.gaps;
       ++pending_gap_;
       if (wanted_.in_a_row && pending_gap_ > wanted_.gap) out_.open.reset();
       return;

@@ -26,6 +26,7 @@ enum class Grade {
   kOver,      // a reading above the upper limit
   kHeldBack,  // a position was last read below the limit and not read again, nor mixed in by a
               // turning
+  kCoreOnly,  // of a static heap: nothing shows that the outside had the heat too
   kGap        // no reading at all
 };
 

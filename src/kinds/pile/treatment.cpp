@@ -23,8 +23,15 @@ void begin(Treatment& treatment, const Evidence& evidence) {
   model::Day from = evidence.course.start;
   if (first != all.end()) {
     for (const model::Movement& movement : evidence.history.in) {
-      if (movement.day <= first->day || !is_raw(movement.material)) continue;
-      from = movement.day;
+      if (movement.day < first->day || !is_raw(movement.material)) continue;
+      // What was read before the addition says nothing of what was added.
+      const DaySeen* seen = evidence.course.on(movement.day);
+      const bool read_since =
+          seen == nullptr ||
+          std::any_of(seen->positions.begin(), seen->positions.end(),
+                      [&](const PositionDay& one) { return one.last_at > movement.at; });
+      if (movement.day == first->day && read_since) continue;
+      from = movement.day + days{read_since ? 0 : 1};
       treatment.since = movement.day;
       treatment.since_what = movement.material.name;
     }
@@ -32,6 +39,45 @@ void begin(Treatment& treatment, const Evidence& evidence) {
   for (const GradedDay& day : all) {
     if (day.day >= from) treatment.days.push_back(day);
   }
+}
+
+// The texts for static piles speak of aerated ones, and of all the material. A passive heap shows
+// neither by its core: an outer place was read too, or the heap was turned between heats, each long
+// enough.
+bool asks_of_static(Standard standard, Method method) {
+  return method == Method::kStatic && standard != Standard::kPsrp && standard != Standard::kVector;
+}
+
+void hold_back_core_only(Treatment& treatment, const Course& course) {
+  int row = 0;
+  bool heated = false, turned_since = false;
+  for (GradedDay& day : treatment.days) {
+    turned_since = turned_since || (heated && course.turnings_between(day.day, day.day) > 0);
+    if (day.grade == Grade::kCounts) {
+      ++row;
+    } else if (day.grade != Grade::kGap) {
+      row = 0;
+    }
+    heated = heated || row >= treatment.wanted.days;
+    if (day.grade == Grade::kCounts && !turned_since && !course.on(day.day)->outside()) {
+      day.grade = Grade::kCoreOnly;
+    }
+  }
+}
+
+void judge_static(Treatment& treatment, const Evidence& evidence) {
+  if (treatment.why == NotShown::kNoDay &&
+      std::any_of(treatment.days.begin(), treatment.days.end(),
+                  [](const GradedDay& day) { return day.grade == Grade::kCoreOnly; })) {
+    treatment.why = NotShown::kCoreOnly;
+  }
+  if (treatment.outcome != Outcome::kShown ||
+      is_aerated(evidence.history, evidence.rules, *treatment.shown_on)) {
+    return;
+  }
+  treatment.outcome = evidence.history.batch.ended ? Outcome::kCannot : Outcome::kNotYet;
+  treatment.why = NotShown::kNoAir;
+  treatment.shown_on.reset();
 }
 
 // Whether days and turnings are there, and else why not (yet).
@@ -117,14 +163,28 @@ Treatment treat(Standard standard, const Evidence& evidence) {
     return treatment;
   }
   begin(treatment, evidence);
+  const bool as_static = asks_of_static(standard, method);
+  if (as_static) hold_back_core_only(treatment, evidence.course);
   treatment.tally = tally(treatment.days, evidence.course, treatment.wanted);
   judge_days(treatment, evidence);
+  if (as_static) judge_static(treatment, evidence);
   if (standard == Standard::kNop) judge_ratio(treatment, evidence);
   if (standard == Standard::kFsma) judge_curing(treatment, evidence);
   if (standard == Standard::kPsrp) judge_four_hours(treatment, evidence);
   if (standard == Standard::kVector) judge_average(treatment, evidence);
   treatment.other_reading = other_reading(treatment, evidence, method);
   return treatment;
+}
+
+bool is_aerated(const model::History& history, const model::Rules& rules, model::Day until) {
+  if (history.batch.text(kAeration, kAeration.otherwise) != kAerationNone) return true;
+  for (const model::Deed& deed : history.deeds) {
+    if (kAerated.word == deed.word && deed.day <= until) return true;
+  }
+  for (const model::Series* series : history.all(kOxygen)) {
+    if (measure::Fraction{series->last->value} >= rules(limits::cold_oxygen)) return true;
+  }
+  return false;
 }
 
 measure::Number time_temperature(const Course& course) {

@@ -32,9 +32,11 @@ enum class NotShown {
   kNothing,  // it is
   kMadeCold,
   kNeverRead,
-  kNoDay,    // no day kept the rule at every position
-  kEnded,    // with too few days
-  kStopped,  // days that count came to an end
+  kNoDay,     // no day kept the rule at every position
+  kCoreOnly,  // of a static heap: days did, but no place outside the core was read
+  kNoAir,     // of a static heap: nothing says that it is an aerated one
+  kEnded,     // with too few days
+  kStopped,   // days that count came to an end
   kCounting,
   kNotFourHours,  // above the peak, but for a moment
   kNeverSoHot,    // never above the peak
@@ -88,6 +90,9 @@ struct Evidence {
 std::vector<Standard> standards_of(const model::Batch& batch, std::vector<std::string>* unknown);
 
 Treatment treat(Standard standard, const Evidence& evidence);
+
+// Whether anything says that air was brought into a static pile up to a day.
+bool is_aerated(const model::History& history, const model::Rules& rules, model::Day until);
 
 // The time-temperature relation of 40 CFR 503.32(a)(3) over the pile's days, each held at its
 // coldest reading: the share of a whole treatment. As information: composting is judged by days and

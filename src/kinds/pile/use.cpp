@@ -24,15 +24,18 @@ void set_standing(model::Facts& facts, const Standing& at) {
   facts.set(kCuringDays, at.curing_days);
 }
 
+// Manure, animal matter, and what nobody can say the treatment of.
+bool brings_germs(const model::Movement& in) {
+  const model::Material& material = in.material;
+  return material.is(kFlagManure) || material.is(kFlagUnproven) || !in.manure.empty() ||
+         (material.is(kFlagAnimal) && material.group != kGroupMineral);
+}
+
 // Leaves and stalks alone may go on a bed uncomposted (7 CFR 205.203(c)(3)): of a ripe pile of them
 // only a treatment that was asked for is missed.
 bool has_to_be_treated(const model::History& history) {
   return history.batch.setting(kStandard) != nullptr ||
-         std::any_of(history.in.begin(), history.in.end(), [](const model::Movement& one) {
-           const model::Material& material = one.material;
-           return material.is(kFlagManure) || material.is(kFlagAnimal) ||
-                  material.is(kFlagUnproven);
-         });
+         std::any_of(history.in.begin(), history.in.end(), brings_germs);
 }
 
 // The pile as it was at an earlier moment; of that day's temperatures all are taken.
@@ -71,6 +74,29 @@ Lack lack_of(const Study& study) {
     break;
   }
   return lack;
+}
+
+Carryover carryover_of(const model::History& history) {
+  Carryover found;
+  const model::Sensed* tested = history.last_sensed(kSenseBioassay);
+  found.failed = tested != nullptr && kBioassayFailed.word == tested->word;
+  for (const model::Movement& one : history.in) {
+    const bool bought = one.material.group == kGroupCompost && one.from.empty();
+    if (!one.material.is(kFlagCarryover) && !bought) continue;
+    if (tested != nullptr && !found.failed && tested->at > one.at) continue;
+    const std::string& name = one.material.name;
+    if (std::find(found.of.begin(), found.of.end(), name) == found.of.end())
+      found.of.push_back(name);
+  }
+  return found;
+}
+
+const model::Material* raw_in(const Study& study) {
+  const auto& in = study.history().in;
+  const auto found = std::find_if(in.begin(), in.end(), brings_germs);
+  if (found == in.end() || study.treatment(Standard::kNop).outcome == Outcome::kShown)
+    return nullptr;
+  return &found->material;
 }
 
 bool is_compost(const model::Movement& out) {

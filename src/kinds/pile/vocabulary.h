@@ -41,6 +41,7 @@ inline constexpr std::array kQuantities{kTemperature, kAir,    kMoisture, kOxyge
 
 inline constexpr std::string_view kSenseMoisture = "moisture";
 inline constexpr std::string_view kSenseSmell = "smell";
+inline constexpr std::string_view kSenseBioassay = "bioassay";
 
 inline constexpr Word kTurned{"turned", "turn", "", "mixed through, outside to inside"};
 inline constexpr Word kWatered{"watered", "wetted", "", "water was put on"};
@@ -58,9 +59,13 @@ inline constexpr Word kEarthy{"earthy", "sweet", kSenseSmell, "like a forest flo
 inline constexpr Word kSour{"sour", "", kSenseSmell, "like vinegar"};
 inline constexpr Word kAmmonia{"ammonia", "", kSenseSmell, "sharp, of ammonia"};
 inline constexpr Word kRotten{"rotten", "putrid", kSenseSmell, "of rotten eggs or worse"};
-inline constexpr std::array kWords{kTurned,   kWatered, kCovered, kUncovered, kAerated,
-                                   kScreened, kCapped,  kDry,     kDamp,      kSoggy,
-                                   kEarthy,   kSour,    kAmmonia, kRotten};
+inline constexpr Word kBioassayPassed{"bioassay-passed", "peas-grew", kSenseBioassay,
+                                      "peas or beans sown in some of it grew on straight"};
+inline constexpr Word kBioassayFailed{"bioassay-failed", "peas-twisted", kSenseBioassay,
+                                      "peas or beans sown in some of it cupped or twisted"};
+inline constexpr std::array kWords{
+    kTurned, kWatered, kCovered, kUncovered, kAerated, kScreened, kCapped,         kDry,
+    kDamp,   kSoggy,   kEarthy,  kSour,      kAmmonia, kRotten,   kBioassayPassed, kBioassayFailed};
 
 enum class Method { kByTurning, kStatic, kVessel, kCold };
 struct MethodChoice {
@@ -83,7 +88,14 @@ inline constexpr std::string_view kKnownStandards =
     "nop, fsma, pfrp, psrp, vector and none, joined by +";
 inline constexpr SettingSpec kStartRatio{"cn", Dimension::kNumber, "",
                                          "carbon to nitrogen at the start, by a laboratory"};
-inline constexpr std::array kSettings{kMethod, kBuiltVolume, kStandard, kStartRatio};
+inline constexpr std::string_view kAerationNone = "none";
+inline constexpr SettingSpec kAeration{"aeration", Dimension::kNumber, "none pipes blown",
+                                       "what brings air into a static pile", kAerationNone};
+inline constexpr std::array kSettings{kMethod, kBuiltVolume, kStandard, kStartRatio, kAeration};
+
+// Where a probe is put; all but the core are outer places.
+inline constexpr std::string_view kPositions = "core edge top north south east west";
+inline constexpr std::string_view kCore = "core";
 
 Method method_of(const model::Batch& batch);
 
@@ -94,7 +106,9 @@ inline constexpr std::string_view kFlagManure = "manure", kFlagAnimal = "animal"
                                   kFlagUnproven = "unproven", kFlagForbidden = "forbidden",
                                   kFlagSynthetic = "synthetic", kFlagOil = "oil",
                                   kFlagDairy = "dairy", kFlagWoodyLarge = "woody-large",
-                                  kFlagDiseased = "diseased";
+                                  kFlagDiseased = "diseased", kFlagCarcass = "carcass",
+                                  kFlagPetWaste = "pet-waste", kFlagHumanWaste = "human-waste",
+                                  kFlagCarryover = "carryover";
 inline constexpr std::string_view kWater = "water";  // the material
 
 }  // namespace kinds::pile

@@ -1,24 +1,19 @@
 #pragma once
 
-#include <string>
+#include <vector>
 
-#include "model/assessment.h"
-#include "model/history.h"
-#include "model/rules.h"
+#include "model/finding.h"
 
 // What a tank wants of its keeper.
 namespace kinds::tank {
 
-// `tank.level`: the last level against the one before, the rain and the draws between them.
-void judge_level(const model::History& history, const model::Rules& rules, model::Assessment& into);
-// `tank.low` and `tank.full`, what is in it, how long it lasts, what an inch of rain brings.
-void judge_supply(const model::History& history, const model::Rules& rules,
-                  model::Assessment& into);
-// `tank.clean`, `tank.flush`, `tank.foul`, `tank.drink`.
-void judge_care(const model::History& history, const model::Rules& rules, model::Assessment& into);
+class Study;
 
-// ", roof not told: what rain brings is not foreseen, ..."; empty where roof and capacity were
-// told.
-std::string missing_words(const model::History& history);
+// `tank.level`: the last level against the one before, the rain and the draws between them.
+void judge_level(const Study& study, std::vector<model::Finding>& into);
+// `tank.full` and `tank.low`.
+void judge_supply(const Study& study, std::vector<model::Finding>& into);
+// `tank.clean`, `tank.flush`, `tank.foul`, `tank.drink`.
+void judge_care(const Study& study, std::vector<model::Finding>& into);
 
 }  // namespace kinds::tank

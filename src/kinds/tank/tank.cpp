@@ -1,167 +1,173 @@
-#include <array>
-
-#include "kinds/old_kind.h"
+#include "kinds/finding.h"
 #include "kinds/registry.h"
 #include "kinds/tank/care.h"
-#include "kinds/tank/measures.h"
-#include "kinds/tank/water.h"
+#include "kinds/tank/facts.h"
+#include "kinds/tank/figures.h"
+#include "kinds/tank/says.h"
+#include "kinds/tank/sizing.h"
+#include "kinds/tank/study.h"
+#include "kinds/tank/vocabulary.h"
 #include "kinds/thresholds.h"
 #include "kinds/uses.h"
-#include "kinds/finding.h"
-#include "measure/text.h"
+#include "model/material_groups.h"
 
 // A rain tank and the roof that fills it.
 namespace kinds {
-namespace {
+namespace tank {
 
 namespace limits = thresholds::tank;
 using measure::Dimension;
 using measure::Litres;
 
-constexpr std::array kQuantities{
-    Quantity{"rain", "gauge", Dimension::kLength, 0, 0.5,
-             "rain since the gauge was last emptied; several of a day add up", tank::kRain, 0,
-             false, false, true},
-    Quantity{"level", "full", Dimension::kFraction, 0, 1,
-             "how full it is: a share, or a volume where its capacity was told"},
-    Quantity{"held", "volume", Dimension::kVolume, 0, 1e6, "how much it holds", tank::kWater},
-    Quantity{"depth", "", Dimension::kLength, 0, 10,
-             "depth of its water, in a tank with upright walls whose height was told"},
-};
-
-constexpr std::array kWords{
-    Word{"cleaned", "", "", "gutters, screens and lid were cleaned and looked at"},
-    Word{"flushed", "", "", "the first-flush pipe was emptied"},
-    Word{"emptied", "drained", "", "the tank was run empty"},
-    Word{"mended", "repaired", "", "a leak or a part was mended"},
-    Word{"clear", "", "water", "its water is clear"},
-    Word{"cloudy", "murky", "water", "its water is cloudy"},
-    Word{"green", "", "water", "its water is green"},
-    Word{"foul", "smelly", "water", "its water smells"},
-    Word{"wrigglers", "mosquitoes", "water", "mosquito larvae are in it"},
-};
-
-constexpr std::array kSettings{
-    SettingSpec{"roof", Dimension::kArea, "", "the roof's outline on the ground, not its slope"},
-    SettingSpec{"surface", Dimension::kNumber, "metal tile shingle flat green", "of the roof",
-                "any of them, with the range wide"},
-    SettingSpec{"runoff", Dimension::kFraction, "", "the share that runs off, where it is known",
-                "by the surface"},
-    SettingSpec{"capacity", Dimension::kVolume, "", "what the tank holds"},
-    SettingSpec{"height", Dimension::kLength, "", "inside, up to the overflow"},
-    SettingSpec{"flush", Dimension::kVolume, "", "what the first-flush pipe holds"},
-    SettingSpec{"uses", Dimension::kNumber, "text",
-                "what it is to give a day: 'beds 40gal, hens 3gal'"},
-};
+namespace {
 
 std::optional<Objection> objects_to_water(const model::Material& material, const model::Batch&,
                                           const model::Rules&) {
-  if (material.group == "water") return std::nullopt;
-  return Objection{true, "tank.banned",
+  if (material.group == model::group::kWater) return std::nullopt;
+  return Objection{true, std::string(kRuleBanned),
                    fmt::format("{} has no place in a rain tank", material.name), "common practice"};
 }
 
 std::optional<measure::Mistake> objects_to_setting(std::string_view key, std::string_view typed) {
-  if (key != "uses") return std::nullopt;
+  if (key != kUses.key) return std::nullopt;
   const auto read = read_uses(typed, Dimension::kVolume, "beds 40gal, hens 3gal");
   return read ? std::nullopt : std::optional(read.mistake());
 }
 
-std::optional<Litres> capacity(const model::Batch& batch) {
-  const auto told = batch.number("capacity");
-  return told && told->si > 0 ? std::optional(Litres{told->si}) : std::nullopt;
+std::string more_than_it_holds(Litres full, const Study& study) {
+  return fmt::format("more than the {} that {} holds", water_words(full, study.print()),
+                     study.history().batch.code);
 }
 
-std::string more_than_it_holds(Litres full, const model::Batch& batch,
-                               const measure::Printer& print) {
-  return fmt::format("more than the {} that {} holds", print(measure::value_of(full), tank::kWater),
-                     batch.code);
-}
-
-// A level in gallons or litres is a share of the capacity.
-measure::Result<double> reading_from(const Quantity& quantity, measure::Value typed,
-                                     const model::Batch& batch, const measure::Printer& print) {
-  if (quantity.name != "level" || typed.dimension != Dimension::kVolume) {
-    return measure::Mistake{"", fmt::format("{} takes {}{}, not {}", quantity.name,
-                                            measure::described(quantity.dimension),
-                                            quantity.name == "level" ? " or a volume" : "",
-                                            measure::described(typed.dimension))};
-  }
-  const auto full = capacity(batch);
-  if (!full) {
-    return measure::Mistake{
-        "", fmt::format("the capacity of {} was not told, so a volume is no share of it; held= "
-                        "records the volume",
-                        batch.code)};
-  }
-  if (Litres{typed.si} > *full) {
-    return measure::Mistake{
-        "", print(typed, tank::kWater) + " is " + more_than_it_holds(*full, batch, print)};
-  }
-  return typed.si / full->value;
-}
-
-std::optional<std::string> objects_to_reading(const Quantity& quantity, double si,
-                                              const model::Batch& batch,
-                                              const measure::Printer& print) {
-  const auto full = capacity(batch);
-  if (quantity.name == "held" && full && Litres{si} > *full) {
-    return more_than_it_holds(*full, batch, print);
-  }
-  const auto height = batch.number("height");
-  if (quantity.name == "depth" && height && height->si > 0 && si > height->si) {
-    return fmt::format("more than the {} that {} is high inside", print(*height), batch.code);
-  }
-  return std::nullopt;
-}
-
-model::Assessment assess_tank(const model::History& history, const model::Rules& rules) {
-  model::Assessment assessment;
-  tank::judge_care(history, rules, assessment);
-  tank::judge_level(history, rules, assessment);
-  tank::judge_supply(history, rules, assessment);
-  tank::measure_water(history, rules, assessment);
-  const auto holds = tank::holding(history, rules);
-  const auto capacity = tank::capacity_of(history);
-  if (!holds) {
-    assessment.stage = "level unread";
-  } else if (holds->held <= measure::Litres{0}) {
-    assessment.stage = "empty";
-  } else {
-    const bool full = capacity && holds->held >= *capacity * rules(limits::full_at).value;
-    assessment.stage = full ? "full" : "in use";
-  }
-  for (const model::Progress& one : assessment.progress) {
-    if (one.goal == "water") assessment.well = one.says;
-  }
-  if (assessment.well.empty()) assessment.well = assessment.stage;
-  assessment.well += tank::missing_words(history);
-  return assessment;
+// More than one day brings: a month's total typed as a day's would fill the tank on paper.
+std::optional<std::string> doubts_rain(measure::Metres rain, const Study& study) {
+  const model::Rules& rules = study.rules();
+  if (rain > rules(limits::rain_day_most)) return much_rain_words(std::nullopt, study);
+  if (rain <= rules(limits::rain_total_most)) return std::nullopt;
+  const model::Series* before = study.history().find(kRain);
+  if (before == nullptr || before->days.empty()) return much_rain_words(0, study);
+  const int gap = days_between(before->days.back().day, study.history().today);
+  if (gap < rules(limits::rain_gap).value) return std::nullopt;
+  return much_rain_words(gap, study);
 }
 
 }  // namespace
 
-const OldKind kTankOld{
+bool Study::is_full(Litres held) const {
+  const auto full = capacity();
+  return full && held >= *full * rules_(limits::full_at).value;
+}
+
+std::string Study::stage() const {
+  if (!holding()) return "level unread";
+  if (holding()->held <= Litres{0}) return "empty";
+  return is_full(holding()->held) ? "full" : "in use";
+}
+
+std::vector<model::Finding> Study::findings() const {
+  std::vector<model::Finding> made;
+  judge_care(*this, made);
+  judge_level(*this, made);
+  judge_supply(*this, made);
+  return made;
+}
+
+model::Words Study::words(const model::Finding& finding) const {
+  return words_of(finding, *this);
+}
+
+std::string Study::well() const {
+  return well_words(*this);
+}
+
+std::vector<model::Progress> Study::progress() const {
+  return progress_of(*this);
+}
+
+std::vector<model::Forecast> Study::forecasts() const {
+  return forecasts_of(*this);
+}
+
+std::vector<model::Measure> Study::figures() const {
+  return figures_of(*this);
+}
+
+std::optional<model::Record> Study::record(RecordOf of) const {
+  if (of != RecordOf::kSizing) return std::nullopt;
+  return sizing_record(sizing_of(*this), *this);
+}
+
+// A level in gallons or litres is a share of the capacity.
+std::optional<measure::Result<double>> Study::reading_from(const Quantity& quantity,
+                                                           measure::Value typed) const {
+  if (quantity.name != kLevel.name) return std::nullopt;
+  if (typed.dimension != Dimension::kVolume) {
+    return measure::Mistake{"", fmt::format("{} takes {} or a volume, not {}", quantity.name,
+                                            measure::described(quantity.dimension),
+                                            measure::described(typed.dimension))};
+  }
+  const auto full = capacity();
+  if (!full) {
+    return measure::Mistake{
+        "", fmt::format("the capacity of {} was not told, so a volume is no share of it; held= "
+                        "records the volume",
+                        history_.batch.code)};
+  }
+  const Litres held{typed.si};
+  if (held > *full) {
+    return measure::Mistake{"",
+                            water_words(held, print()) + " is " + more_than_it_holds(*full, *this)};
+  }
+  return held / *full;
+}
+
+std::optional<std::string> Study::doubts(const Quantity& quantity, double si) const {
+  const auto full = capacity();
+  if (quantity.name == kHeld.name && full && Litres{si} > *full) {
+    return more_than_it_holds(*full, *this);
+  }
+  if (quantity.name == kRain.name) return doubts_rain(measure::Metres{si}, *this);
+  const auto height = height_of(history_.batch);
+  if (quantity.name == kDepth.name && height && measure::Metres{si} > *height) {
+    return fmt::format("more than the {} that {} is high inside", print()(*height),
+                       history_.batch.code);
+  }
+  return std::nullopt;
+}
+
+std::vector<std::string_view> Study::circumstances(const Handled& handled) const {
+  if (handled.out == nullptr || !has_role(handled.out->to_kind, &Roles::ground)) return {};
+  return {kToGround};
+}
+
+}  // namespace tank
+
+const Kind kTank{
     .name = "tank",
     .meaning = "a rain tank",
+    .one = "",
     .begun = "tank-1 roof=400ft2 surface=metal capacity=500gal",
-    .quantities = kQuantities,
-    .words = kWords,
-    .settings = kSettings,
-    .positions = "",
-    .temperature = "",
-    .percentage = "level",
-    .product = "rainwater",
-    .rhythm = "",
-    .unread_after = &limits::unread_days_info,
-    .keeps_mass = false,  // rain makes it
-    .assess = assess_tank,
-    .objects_to = objects_to_water,
-    .objects_to_setting = objects_to_setting,
-    .reading_from = reading_from,
-    .objects_to_reading = objects_to_reading,
-    .sizing = tank::sizing,
-    .charted = "level",
+    .vocabulary = {.quantities = tank::kQuantities,
+                   .words = tank::kWords,
+                   .settings = tank::kSettings,
+                   .percentage = tank::kLevel,
+                   .unread_after = &thresholds::tank::unread_days_info,
+                   .objects_to_setting = tank::objects_to_setting},
+    .drawing = {.quantity = tank::kLevel},
+    .carrying = {.product = "rainwater", .objects_to = tank::objects_to_water},
+    .roles = {.stores_water = true},
+    .study = [](const model::History& history, const model::Rules& rules)
+        -> std::unique_ptr<Study> { return std::make_unique<tank::Study>(history, rules); },
+    .hazards = {.gas = HazardAnswer::rows(),
+                .fire = HazardAnswer::none("nothing in it burns"),
+                .carbon_monoxide = HazardAnswer::none("nothing in it burns"),
+                .germs = HazardAnswer::rows(),
+                .pressure = HazardAnswer::none("it stands open at its overflow"),
+                .height = HazardAnswer::rows(),
+                .bites_and_dust = HazardAnswer::none("nothing in it bites or makes dust"),
+                .drinking = HazardAnswer::rows(),
+                .electric =
+                    HazardAnswer::none("no wiring belongs to it; a pump has its own label")},
 };
 
 }  // namespace kinds

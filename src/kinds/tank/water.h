@@ -1,29 +1,25 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "measure/printer.h"
 #include "model/history.h"
 #include "model/rules.h"
 
-// What a tank should hold: its roof, its rain, its draws and its levels.
+// What a tank should hold: its roof, its rain, its draws and its levels. Each is worked out once,
+// by the study of the tank, which the rest asks.
 namespace kinds::tank {
 
-// Water is spoken of in gallons or litres, whatever the size.
-inline constexpr measure::ShownIn kWater{"gal", "L"};
-inline constexpr measure::ShownIn kRain{"in", "mm"};
+class Study;
 
-inline constexpr std::string_view kNotForDrinking =
-    "Untreated rainwater is not for drinking, cooking or washing what is eaten raw: put it on the "
-    "soil. Treating it, or joining it to house pipes, is for local code and a licensed plumber.";
+enum class Surface { kMetal, kTile, kShingle, kFlat, kGravel, kGreen, kUnsaid };
+Surface surface_of(const model::Batch& batch);
 
 // What the roof gives of each millimetre. The area is the outline on the ground.
 struct Roof {
   measure::SquareMetres area{};
   measure::Fraction least{}, usual{}, most{};  // runoff
-  std::string surface;                         // empty: not told
 };
 // None where its area was not told.
 std::optional<Roof> roof_of(const model::History& history, const model::Rules& rules);
@@ -35,12 +31,14 @@ struct RainDay {
   measure::Metres flushed{};  // of it, what the first-flush pipe took
 };
 // The days with rain logged, ascending.
-std::vector<RainDay> rain_days(const model::History& history, const model::Rules& rules);
+std::vector<RainDay> rain_days(const Study& study);
 
 // What came off the roof that day, after the first flush.
 measure::Litres caught(const RainDay& day, const Roof& roof, measure::Fraction runoff);
 
-std::optional<measure::Litres> capacity_of(const model::History& history);
+std::optional<measure::Litres> capacity_of(const model::Batch& batch);
+std::optional<measure::Metres> height_of(const model::Batch& batch);
+std::optional<measure::Litres> flush_of(const model::Batch& batch);
 
 struct Level {
   model::Instant at;
@@ -48,7 +46,7 @@ struct Level {
   measure::Litres held{};
 };
 // Every day's last level, however it was read: a share, a volume or a depth. Ascending.
-std::vector<Level> levels(const model::History& history);
+std::vector<Level> levels_of(const model::History& history);
 
 // Water of a movement; nothing where it was neither weighed nor measured by volume.
 measure::Litres water_of(const model::Movement& movement);
@@ -62,8 +60,7 @@ struct Expected {
   measure::Litres highest{};                            // that it stood at, by the usual runoff
   measure::Metres rain{};
 };
-Expected expected_from(const Level& level, model::Instant until, const model::History& history,
-                       const model::Rules& rules);
+Expected expected_from(const Level& level, model::Instant until, const Study& study);
 
 // What is in it now: the last level, carried on by the rain and the draws since. None without one.
 struct Holding {
@@ -71,17 +68,19 @@ struct Holding {
   Level last;
   bool carried_on = false;  // something came or went since
 };
-std::optional<Holding> holding(const model::History& history, const model::Rules& rules);
+std::optional<Holding> holding_of(const Study& study);
 
 // Water drawn a day: the mean of the last weeks' draws; where uses were told, these until there are
 // draws enough to go by (`tank.low.record`, `tank.low.draws`).
+enum class DrawBasis { kDraws, kUsesTooFewDraws, kUsesNoDraws };
 struct Draw {
   measure::Litres a_day{};
-  std::string basis;  // "by 12 draws in 28 days", "by the uses told"
+  DrawBasis basis{};
+  int draws{}, days{};  // that many draws in so many days
 };
-std::optional<Draw> present_draw(const model::History& history, const model::Rules& rules);
+std::optional<Draw> draw_of(const model::History& history, const model::Rules& rules);
 
 // The sum of the uses told at the start, a day; none where none were.
-std::optional<measure::Litres> wanted_a_day(const model::History& history);
+std::optional<measure::Litres> wanted_a_day(const model::Batch& batch);
 
 }  // namespace kinds::tank

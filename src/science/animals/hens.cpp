@@ -11,10 +11,6 @@ std::optional<Fraction> laying_rate(Number eggs, Number hen_days) {
   return Fraction{eggs / hen_days};
 }
 
-Kilograms egg_mass_per_hen_day(Fraction laying_rate, Kilograms mean_egg) {
-  return mean_egg * laying_rate.value;
-}
-
 std::optional<Kilograms> feed_per_dozen_eggs(Kilograms feed, Number eggs) {
   if (eggs <= Number{0}) return std::nullopt;
   return feed * 12 / eggs.value;

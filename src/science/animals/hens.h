@@ -12,9 +12,6 @@ namespace science {
 // returned as it is. Nothing when hen_days is not above zero.
 std::optional<measure::Fraction> laying_rate(measure::Number eggs, measure::Number hen_days);
 
-// Egg mass a hen-day: laying rate times mean egg mass.
-measure::Kilograms egg_mass_per_hen_day(measure::Fraction laying_rate, measure::Kilograms mean_egg);
-
 // Feed eaten for twelve eggs. Nothing when eggs is not above zero.
 std::optional<measure::Kilograms> feed_per_dozen_eggs(measure::Kilograms feed,
                                                       measure::Number eggs);

@@ -6,25 +6,13 @@
 
 namespace science {
 
-using measure::Celsius;
 using measure::Days;
-using measure::DegreeDays;
 using measure::Fraction;
-using measure::Kelvins;
 using measure::Kilograms;
-using measure::KilowattHours;
 using measure::Number;
 using measure::SquareMetres;
-using measure::Watts;
 
 namespace {
-
-constexpr double kGlucoseKilojoulesPerMole = 2805;
-constexpr double kGlucoseGramsPerMole = 180.156;
-constexpr double kCo2GramsPerMole = 44.0095;
-constexpr double kCo2PerGlucose = 6;
-constexpr double kMegajoulesPerKwh = 3.6;
-constexpr double kVaporisationMegajoulesPerKg = 2.45;
 
 constexpr double kMilligramsPerKg = 1e6;
 constexpr double kCm2PerM2 = 1e4;
@@ -110,33 +98,6 @@ bool within_factor(Kilograms a, Kilograms b, Number factor) {
 
 }  // namespace
 
-std::optional<Number> development_rate(Celsius temperature, DegreeDays constant,
-                                       const DegreeDayLimits& limits) {
-  if (constant <= DegreeDays{0}) return std::nullopt;
-  return Number{degree_days_from_mean(temperature, limits) / constant};
-}
-
-std::optional<Days> development_time(Celsius temperature, DegreeDays constant,
-                                     const DegreeDayLimits& limits) {
-  const auto rate = development_rate(temperature, constant, limits);
-  if (!rate || *rate <= Number{0}) return std::nullopt;
-  return Days{1 / rate->value};
-}
-
-Number briere_rate(Celsius temperature, const BriereCurve& curve) {
-  if (temperature <= curve.lower || temperature >= curve.upper) return Number{0};
-  return curve.a * (temperature.value * (temperature - curve.lower).value *
-                    std::sqrt((curve.upper - temperature).value));
-}
-
-std::optional<Celsius> briere_optimum(const BriereCurve& curve) {
-  if (curve.lower >= curve.upper || curve.upper <= Celsius{0}) return std::nullopt;
-  const double low = curve.lower.value;
-  const double high = curve.upper.value;
-  return Celsius{
-      (4 * high + 3 * low + std::sqrt(16 * high * high + 9 * low * low - 16 * low * high)) / 10};
-}
-
 std::string_view plain_name(LarvaeInput input) {
   switch (input) {
     case LarvaeInput::Feed:
@@ -186,10 +147,6 @@ LarvaeMetrics metrics_on_dry_matter(const LarvaeRun& run, const LarvaeMoistures&
   return out;
 }
 
-Kilograms gain_from_count(Number larvae, Kilograms mean_at_end, Kilograms mean_at_start) {
-  return (mean_at_end - mean_at_start) * larvae.value;
-}
-
 std::optional<Fraction> survival_estimate(Kilograms larvae_out, Kilograms mean_larva,
                                           Number larvae_in) {
   const auto harvested = larvae_from_mass(larvae_out, mean_larva);
@@ -220,21 +177,6 @@ std::optional<Number> specific_growth_rate(Kilograms mean_at_start, Kilograms me
   return Number{100 * std::log(mean_at_end / mean_at_start) / between.value};
 }
 
-std::optional<LarvaMassSummary> summarise_larva_masses(std::span<const Kilograms> masses) {
-  if (masses.empty()) return std::nullopt;
-  const auto count = static_cast<double>(masses.size());
-  Kilograms sum;
-  for (const Kilograms mass : masses) sum += mass;
-  const auto [smallest, largest] = std::minmax_element(masses.begin(), masses.end());
-  LarvaMassSummary out{masses.size(), sum / count, std::nullopt, *smallest, *largest};
-  if (masses.size() > 1) {
-    double squares = 0;
-    for (const Kilograms mass : masses) squares += std::pow((mass - out.mean).value, 2);
-    out.deviation = Kilograms{std::sqrt(squares / (count - 1))};
-  }
-  return out;
-}
-
 bool is_far_from_neighbours(Kilograms mass, std::span<const Kilograms> neighbours, Number factor) {
   if (mass <= Kilograms{0}) return true;
   if (neighbours.empty()) return false;
@@ -242,58 +184,14 @@ bool is_far_from_neighbours(Kilograms mass, std::span<const Kilograms> neighbour
                       [&](Kilograms neighbour) { return within_factor(mass, neighbour, factor); });
 }
 
-std::vector<std::size_t> far_from_others(std::span<const Kilograms> masses, Number factor) {
-  std::vector<std::size_t> far;
-  std::vector<Kilograms> others;
-  for (std::size_t place = 0; place < masses.size(); ++place) {
-    others.assign(masses.begin(), masses.end());
-    others.erase(others.begin() + static_cast<std::ptrdiff_t>(place));
-    if (is_far_from_neighbours(masses[place], others, factor)) far.push_back(place);
-  }
-  return far;
-}
-
 Fraction protein_from_nitrogen(Fraction nitrogen, const NitrogenFactor& factor) {
   return nitrogen * factor.value.value;
-}
-
-std::optional<Fraction> protein_without_fat(Fraction protein, Fraction fat) {
-  if (fat < Fraction{0} || fat >= Fraction{1}) return std::nullopt;
-  return protein / (1 - fat.value);
 }
 
 LarvaNutrients nutrients_in_larvae(Kilograms live, const LarvaComposition& composition) {
   const Kilograms dry = live * composition.dry_matter.value;
   return {dry, part_of(dry, composition.protein), part_of(dry, composition.fat),
           part_of(dry, composition.calcium), part_of(dry, composition.phosphorus)};
-}
-
-KilowattHours metabolic_heat_from_co2(Kilograms co2) {
-  constexpr double kMegajoulesPerKg =
-      kGlucoseKilojoulesPerMole / (kCo2PerGlucose * kCo2GramsPerMole);
-  return KilowattHours{co2.value * kMegajoulesPerKg / kMegajoulesPerKwh};
-}
-
-std::optional<KilowattHours> metabolic_heat_from_feed(Kilograms dry_feed, Fraction breathed_away) {
-  if (dry_feed < Kilograms{0}) return std::nullopt;
-  if (breathed_away < Fraction{0} || breathed_away > Fraction{1}) return std::nullopt;
-  constexpr double kMegajoulesPerKg = kGlucoseKilojoulesPerMole / kGlucoseGramsPerMole;
-  return KilowattHours{dry_feed.value * breathed_away.value * kMegajoulesPerKg / kMegajoulesPerKwh};
-}
-
-std::optional<Watts> mean_power(KilowattHours heat, Days over) {
-  if (over <= Days{0}) return std::nullopt;
-  return Watts{heat.value * 1000 / (24 * over.value)};
-}
-
-KilowattHours evaporation_heat(Kilograms water) {
-  return KilowattHours{water.value * kVaporisationMegajoulesPerKg / kMegajoulesPerKwh};
-}
-
-std::optional<Kelvins> steady_rise(const BinHeat& bin) {
-  const double loss_w_per_k = bin.surface.value * bin.loss_w_per_m2_k.value;
-  if (bin.surface <= SquareMetres{0} || loss_w_per_k <= 0) return std::nullopt;
-  return Kelvins{(bin.produced - bin.evaporated).value / loss_w_per_k};
 }
 
 }  // namespace science

@@ -7,40 +7,11 @@
 #include <vector>
 
 #include "measure/scalar.h"
-#include "science/animals/degree_days.h"
 
-// Black soldier fly larvae: how fast they grow, what they make of their feed, how warm they make
-// it. Masses are kilograms throughout, a single larva too (140 mg is 1.4e-4). A function that
-// divides gives nothing where the divisor is not above zero.
+// Black soldier fly larvae: how fast they grow, what they make of their feed. Masses are kilograms
+// throughout, a single larva too (140 mg is 1.4e-4). A function that divides gives nothing where
+// the divisor is not above zero.
 namespace science {
-
-// --- Development against temperature ---
-
-// Share of a stage gone through in a day, on the straight line: (T - lower) / constant, standing
-// still above the upper limit. Per day.
-std::optional<measure::Number> development_rate(measure::Celsius temperature,
-                                                measure::DegreeDays constant,
-                                                const DegreeDayLimits& limits);
-
-// Length of the stage at a constant temperature; nothing where there is no development.
-std::optional<measure::Days> development_time(measure::Celsius temperature,
-                                              measure::DegreeDays constant,
-                                              const DegreeDayLimits& limits);
-
-// Briere et al. 1999, Environ. Entomol. 28:22-29 (from memory), first model: a T (T - lower)
-// sqrt(upper - T) between the limits, else zero. It bends over near the upper limit where the
-// straight line does not. No published parameter set for this species is at hand: `a` and the
-// limits are the caller's.
-struct BriereCurve {
-  measure::Number a{};
-  measure::Celsius lower{};
-  measure::Celsius upper{};
-};
-
-measure::Number briere_rate(measure::Celsius temperature, const BriereCurve& curve);  // per day
-
-// The temperature of fastest development, exact, whatever `a`. Needs lower < upper and upper > 0.
-std::optional<measure::Celsius> briere_optimum(const BriereCurve& curve);
 
 // --- What became of the feed ---
 
@@ -106,10 +77,6 @@ struct LarvaeMetrics {
 LarvaeMetrics metrics_as_weighed(const LarvaeRun& run);
 LarvaeMetrics metrics_on_dry_matter(const LarvaeRun& run, const LarvaeMoistures& moistures);
 
-// Mass gained when larvae were counted and a few weighed: count * (mean at end - mean at start).
-measure::Kilograms gain_from_count(measure::Number larvae, measure::Kilograms mean_at_end,
-                                   measure::Kilograms mean_at_start);
-
 // Larvae harvested (their mass over the mean larva) as a share of those put in. Sampling error can
 // take it above 1: warn, do not correct.
 std::optional<measure::Fraction> survival_estimate(measure::Kilograms larvae_out,
@@ -136,26 +103,12 @@ std::optional<measure::Number> specific_growth_rate(measure::Kilograms mean_at_s
                                                     measure::Kilograms mean_at_end,
                                                     measure::Days between);
 
-struct LarvaMassSummary {
-  std::size_t weighings{};
-  measure::Kilograms mean{};
-  std::optional<measure::Kilograms> deviation{};  // sample standard deviation; from two weighings
-  measure::Kilograms smallest{};
-  measure::Kilograms largest{};
-};
-
-std::optional<LarvaMassSummary> summarise_larva_masses(std::span<const measure::Kilograms> masses);
-
 // Whether a mean larva mass lies further than `factor` times above or below every neighbour (the
 // other weighings of the day, or those before and after): a slipped decimal point, not growth.
 // Larvae may grow fivefold in two days, so use a factor near ten. True of a mass not above zero;
 // false without neighbours, as there is nothing to judge by.
 bool is_far_from_neighbours(measure::Kilograms mass, std::span<const measure::Kilograms> neighbours,
                             measure::Number factor);
-
-// The places of the masses that are far from all others in the list. Of two that disagree, both.
-std::vector<std::size_t> far_from_others(std::span<const measure::Kilograms> masses,
-                                         measure::Number factor);
 
 // --- Composition ---
 
@@ -175,11 +128,6 @@ inline constexpr NitrogenFactor kCrudeProteinFactor{measure::Number{6.25},
 // Protein on the basis on which nitrogen is given.
 measure::Fraction protein_from_nitrogen(measure::Fraction nitrogen, const NitrogenFactor& factor);
 
-// Protein content once all fat is pressed out, both on dry matter. Nothing when fat
-// is negative, or 1 or more.
-std::optional<measure::Fraction> protein_without_fat(measure::Fraction protein,
-                                                     measure::Fraction fat);
-
 // Dry matter as a share of live mass, the others as shares of dry matter, as far as known.
 struct LarvaComposition {
   measure::Fraction dry_matter{};
@@ -198,36 +146,5 @@ struct LarvaNutrients {
 };
 
 LarvaNutrients nutrients_in_larvae(measure::Kilograms live, const LarvaComposition& composition);
-
-// --- Heat ---
-
-// What is breathed is taken as carbohydrate: glucose, 2805 kJ/mol burnt (enthalpy from memory), so
-// 2.95 kWh a kg of CO2 and 4.33 kWh a kg of dry matter. Larvae laying down fat breathe out more CO2
-// for the same heat.
-measure::KilowattHours metabolic_heat_from_co2(measure::Kilograms co2);
-
-// From the dry feed given and the share of it that is breathed away, 0 to 1: LarvaeMetrics::loss
-// over feed, a third to half in the fed boxes of Fuhrmann et al. 2024. An upper estimate: some of
-// what is lost leaves as ammonia or stays on the box.
-std::optional<measure::KilowattHours> metabolic_heat_from_feed(measure::Kilograms dry_feed,
-                                                               measure::Fraction breathed_away);
-
-std::optional<measure::Watts> mean_power(measure::KilowattHours heat, measure::Days over);
-
-// Heat that evaporating water carries off: 2.45 MJ/kg (FAO Irrigation and Drainage Paper 56, from
-// memory).
-measure::KilowattHours evaporation_heat(measure::Kilograms water);
-
-struct BinHeat {
-  measure::Watts produced{};
-  measure::Watts evaporated{};  // left at zero, the rise comes out several times too high
-  measure::SquareMetres surface{};
-  measure::Number loss_w_per_m2_k{};  // through the surface; 5 to 10 for a bare box (from memory)
-};
-
-// How far a bin settles above the air around it: what neither evaporates nor warms anything else
-// must leave through the surface. Negative when evaporation takes more than is made. A first
-// estimate: air movement alone can halve or double the loss.
-std::optional<measure::Kelvins> steady_rise(const BinHeat& bin);
 
 }  // namespace science

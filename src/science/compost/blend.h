@@ -30,8 +30,7 @@ Ingredient water_ingredient(measure::Kilograms mass);
 
 // Whether the figures can be true of a material: mass at least 0, moisture within 0..1, contents
 // within 0..1, bulk density above 0, all finite. Carbon may exceed 1, because a handbook's %N times
-// its C:N (two averages taken apart) can, and a mix of such rows is still worth its C:N; see
-// is_plausible_carbon.
+// its C:N (two averages taken apart) can, and a mix of such rows is still worth its C:N.
 bool is_possible(const Ingredient& ingredient);
 
 // One element in a blend.
@@ -73,64 +72,5 @@ struct Blend {
 // possible. Moisture = sum(Q M) / sum(Q); C:N = sum(Q C (1 - M)) / sum(Q N (1 - M)).
 // Source: BC Agricultural Composting Handbook, 2nd ed. (1998), Appendix A3.
 std::optional<Blend> blend_of(std::span<const Ingredient> ingredients);
-
-// The as-is mass of `added` (its own mass is not read) that brings the base to a moisture within
-// 0..1. Zero where the base is there already. None where no amount does it: that is said, never
-// turned into zero. Q2 = Q1 (G - M1) / (M2 - G), and for more base materials the sum of them.
-// Source: Cornell Waste Management Institute (1996), Moisture and Carbon/Nitrogen Ratio
-// Calculation.
-std::optional<measure::Kilograms> mass_for_moisture(std::span<const Ingredient> base,
-                                                    const Ingredient& added,
-                                                    measure::Fraction goal);
-
-// The same for a C:N above 0; none also where a carbon or nitrogen figure is missing.
-// Q2 = Q1 (1 - M1) (R N1 - C1) / ((1 - M2) (C2 - R N2)). Source: BC Agricultural Composting
-// Handbook, 2nd ed. (1998), Appendix A2; Cornell Waste Management Institute (1996).
-std::optional<measure::Kilograms> mass_for_c_to_n(std::span<const Ingredient> base,
-                                                  const Ingredient& added, measure::Number goal);
-
-// The water that brings the base up to a moisture: Q (G - M) / (1 - G). None where the base is
-// wetter than the goal, or the goal is 1.
-std::optional<measure::Kilograms> water_to_add(std::span<const Ingredient> base,
-                                               measure::Fraction goal);
-
-// The solution of the two equations, with its signs: a negative mass says that this material would
-// have to be taken out of the mix, so that these two materials cannot meet both goals. (A wet
-// material cannot lower the moisture, nor one rich in nitrogen raise the C:N.)
-struct TwoMasses {
-  measure::Kilograms second;
-  measure::Kilograms third;
-  bool feasible() const { return second.value >= 0 && third.value >= 0; }
-};
-
-// How much of two materials (their own masses are not read) brings the base to a moisture and a C:N
-// at once. None where the equations have no single solution or a figure is missing.
-// Source: Cornell Waste Management Institute (1996), simultaneous solution of moisture and C:N.
-std::optional<TwoMasses> masses_for_both(std::span<const Ingredient> base, const Ingredient& second,
-                                         const Ingredient& third, measure::Fraction moisture_goal,
-                                         measure::Number c_to_n_goal);
-
-// Moisture of a sample weighed before and after drying (24 h at 105-110 degC), without its
-// container: (wet - dry) / wet. None unless 0 <= dry <= wet and wet > 0. Source: Cornell (1996).
-std::optional<measure::Fraction> moisture_from_drying(measure::Kilograms wet,
-                                                      measure::Kilograms dry);
-
-// A content given of the FRESH mass, as garden tables do, brought to the dry mass that Ingredient
-// wants: content / (1 - moisture). None at moisture 1 and outside 0..1.
-std::optional<measure::Fraction> dry_basis(measure::Fraction of_fresh_mass,
-                                           measure::Fraction moisture);
-
-// Carbon of the dry mass from nitrogen and C:N: N x C:N. Source: Cornell (1996).
-measure::Fraction carbon_from_c_to_n(measure::Fraction nitrogen, measure::Number c_to_n);
-
-// Carbon of the dry mass from ash (of the dry mass, within 0..1): (1 - ash) / 1.8, which takes
-// carbon as 55 % of the volatile solids (it ranges over 45-60 %). Source: Cornell, T. Richard
-// (1996).
-measure::Fraction carbon_from_ash(measure::Fraction ash);
-
-// Whether carbon of the dry mass is at most 60 %, above which volatile solids would exceed the
-// whole. A pair of handbook averages that fails this (sawdust, telephone books) is usable, but to
-// be marked.
-bool is_plausible_carbon(measure::Fraction carbon);
 
 }  // namespace science

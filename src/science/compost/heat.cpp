@@ -148,21 +148,6 @@ Fraction haug_free_air_space_factor(Fraction free_air_space) {
   return Fraction{1 / (std::exp(-23.675 * free_air_space.value + 3.4945) + 1)};
 }
 
-std::optional<Fraction> free_air_space(KilogramsPerCubicMetre bulk_density, Fraction moisture,
-                                       Fraction volatile_of_solids) {
-  if (!std::isfinite(bulk_density.value) || bulk_density.value <= 0) return std::nullopt;
-  if (!within(moisture.value, 0, 1) || !within(volatile_of_solids.value, 0, 1)) {
-    return std::nullopt;
-  }
-  const double density = bulk_density.value / 1000;
-  const double solids = 1 - moisture.value;
-  const double volume_per_solids =
-      volatile_of_solids.value / 1.0 + (1 - volatile_of_solids.value) / 2.5;
-  const double space = 1 - density * solids * volume_per_solids - density * moisture.value;
-  if (space < 0) return std::nullopt;
-  return Fraction{space};
-}
-
 Fraction oxygen_factor(Fraction oxygen) {
   if (!(oxygen.value > 0)) return Fraction{0};
   return Fraction{oxygen.value / (oxygen.value + 0.02)};
@@ -183,24 +168,6 @@ Fraction cardinal_temperature_factor(Celsius temperature, const CardinalTemperat
 
 Fraction stombaugh_nokes_factor(Celsius temperature) {
   return Fraction{stombaugh_nokes(temperature.value)};
-}
-
-Fraction first_order_loss(PerDay rate, Days time) {
-  return Fraction{-std::expm1(-rate.value * time.value)};
-}
-
-std::optional<PerDay> rate_from_loss(Fraction lost, Days time) {
-  if (!(lost.value >= 0 && lost.value < 1) || !(time.value > 0)) return std::nullopt;
-  return PerDay{-std::log1p(-lost.value) / time.value};
-}
-
-std::optional<Days> half_life(PerDay rate) {
-  if (!(rate.value > 0)) return std::nullopt;
-  return Days{std::numbers::ln2 / rate.value};
-}
-
-KilowattHours heat_released(Kilograms degraded, Number megajoules_per_kilogram) {
-  return KilowattHours{degraded.value * megajoules_per_kilogram.value / 3.6};
 }
 
 SquareMetres cooling_surface(Litres volume, PileShape shape) {

@@ -28,14 +28,6 @@ measure::Fraction haug_moisture_factor(measure::Fraction moisture);
 // 1 / (exp(-23.675 FAS + 3.4945) + 1) of the free air space, within 0..1.
 measure::Fraction haug_free_air_space_factor(measure::Fraction free_air_space);
 
-// Gaps that hold air, of the volume: 1 - d Sm / Gm - d (1 - Sm), where d is the bulk density in
-// g/cm3, Sm the solids, and the solids' own density 1 / Gm = Vm / 1.0 + (1 - Vm) / 2.5 for a
-// volatile share Vm. None where the figures are outside their ranges or contradict each other (no
-// room is left).
-std::optional<measure::Fraction> free_air_space(KilogramsPerCubicMetre bulk_density,
-                                                measure::Fraction moisture,
-                                                measure::Fraction volatile_of_solids);
-
 // O2 / (O2 + 2 %) of the oxygen in the gaps by volume: 0.209 in open air.
 measure::Fraction oxygen_factor(measure::Fraction oxygen);
 
@@ -56,21 +48,6 @@ measure::Fraction cardinal_temperature_factor(measure::Celsius temperature,
 // Rate against the best one: T / 30 up to 30 degC, 1 up to 55 degC, (85 - T) / 30 up to 85 degC.
 // Source: D. E. Stombaugh, S. E. Nokes (1996), Transactions of the ASAE 39:239-247.
 measure::Fraction stombaugh_nokes_factor(measure::Celsius temperature);
-
-// ---- Loss and heat -----------------------------------------------------------------------------
-
-// The share of the degradable matter that is gone after a time: 1 - exp(-k t), k and t at least 0.
-measure::Fraction first_order_loss(PerDay rate, measure::Days time);
-
-// The rate from a loss that was measured: -ln(1 - lost) / t. None unless 0 <= lost < 1 and t > 0.
-std::optional<PerDay> rate_from_loss(measure::Fraction lost, measure::Days time);
-
-// The time in which half is gone: ln 2 / k. None unless k > 0.
-std::optional<measure::Days> half_life(PerDay rate);
-
-// Heat that the microbes set free from volatile solids; 17-25 MJ/kg, from memory.
-measure::KilowattHours heat_released(measure::Kilograms degraded,
-                                     measure::Number megajoules_per_kilogram);
 
 // ---- The pile ----------------------------------------------------------------------------------
 
@@ -101,7 +78,7 @@ struct PileModel {
   // 0..1. The default is what a third of the volatile solids in 12 days comes to, when half of them
   // are degradable (S. Kumar et al. 2010, Waste Management 30:602): -ln(1 - 0.66) / 12.
   PerDay rate{0.09};
-  measure::Number megajoules_per_kilogram{20};                       // 0..30, see heat_released
+  measure::Number megajoules_per_kilogram{20};                       // 0..30
   std::optional<measure::Fraction> free_air_space{};                 // 0..1; none: no hindrance
   std::optional<measure::Fraction> oxygen{measure::Fraction{0.05}};  // in the gaps, 0..0.21; so too
   measure::Number watts_per_square_metre_kelvin{1.5};                // through the surface, 0..20

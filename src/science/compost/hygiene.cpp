@@ -51,18 +51,4 @@ std::optional<Number> treatment_fraction(std::span<const HeldAt> held, HeatRegim
   return fraction;
 }
 
-std::optional<Fraction> volatile_solids_reduction(Fraction volatile_in, Fraction volatile_out) {
-  const double in = volatile_in.value;
-  const double out = volatile_out.value;
-  if (!(in > 0 && in <= 1 && out >= 0 && out < 1)) return std::nullopt;
-  return Fraction{(in - out) / (in - in * out)};
-}
-
-std::optional<Fraction> organic_matter_loss(Fraction ash_in, Fraction ash_out) {
-  const double in = ash_in.value;
-  const double out = ash_out.value;
-  if (!(in >= 0 && in < 1 && out > 0 && out <= 1)) return std::nullopt;
-  return Fraction{1 - in * (1 - out) / (out * (1 - in))};
-}
-
 }  // namespace science

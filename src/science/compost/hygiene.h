@@ -38,17 +38,4 @@ struct HeldAt {
 // or a figure is not finite.
 std::optional<measure::Number> treatment_fraction(std::span<const HeldAt> held, HeatRegime regime);
 
-// The reduction of volatile solids from their shares of the dry mass before and after, if no ash is
-// lost or gained: (in - out) / (in - in x out). Negative where the share rose: a sampling error, or
-// material added. None unless 0 < in <= 1 and 0 <= out < 1. Source: P. Van Kleeck, in EPA's
-// Environmental Regulations and Technology: Control of Pathogens and Vector Attraction in Sewage
-// Sludge, from memory.
-std::optional<measure::Fraction> volatile_solids_reduction(measure::Fraction volatile_in,
-                                                           measure::Fraction volatile_out);
-
-// The same from ash, as composting papers have it: 1 - a1 (1 - a2) / (a2 (1 - a1)). None unless
-// 0 <= ash_in < 1 and 0 < ash_out <= 1.
-std::optional<measure::Fraction> organic_matter_loss(measure::Fraction ash_in,
-                                                     measure::Fraction ash_out);
-
 }  // namespace science

@@ -21,11 +21,6 @@ KilowattHours methane_energy(NormalLitres methane) {
   return KilowattHours{methane.value / kMolarVolume * kMethaneHeat / kKilojoulesPerKwh};
 }
 
-std::optional<KilowattHours> biogas_energy(NormalLitres biogas, Fraction methane) {
-  if (!(methane.value >= 0 && methane.value <= 1)) return std::nullopt;
-  return methane_energy(biogas * methane.value);
-}
-
 std::optional<Hours> burner_hours(Litres gas, LitresPerHour rating) {
   if (!(rating.value > 0 && gas.value >= 0)) return std::nullopt;
   return Hours{gas.value / rating.value};

@@ -11,9 +11,6 @@ namespace science {
 // Lower heating value, what a flame gives with its steam gone: 802.3 kJ/mol = 9.943 kWh/m3.
 measure::KilowattHours methane_energy(NormalLitres methane);
 
-// The methane in the gas; the rest does not burn. Nothing where the share is outside 0..1.
-std::optional<measure::KilowattHours> biogas_energy(NormalLitres biogas, measure::Fraction methane);
-
 // How long a burner runs on this gas, and how much gas the hours took. Both in gas as it reaches
 // the burner (a rating is given for wet gas at room temperature). Nothing where the rating is not
 // above zero, or the other amount is negative.

@@ -14,7 +14,6 @@ using NormalLitresPerKilogram = measure::Scalar<struct NormalLitresPerKilogramTa
 using MilligramsPerLitre = measure::Scalar<struct MilligramsPerLitreTag>;
 using KilogramsPerCubicMetre = measure::Scalar<struct KilogramsPerCubicMetreTag>;  // = g/L
 using KilogramsPerTonne = measure::Scalar<struct KilogramsPerTonneTag>;            // = g/kg
-using PoundsPerShortTon = measure::Scalar<struct PoundsPerShortTonTag>;            // per 2000 lb
 
 using KilogramsPerHectare = measure::Scalar<struct KilogramsPerHectareTag>;
 using TonnesPerHectare = measure::Scalar<struct TonnesPerHectareTag>;  // metric tonnes

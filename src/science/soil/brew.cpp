@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "science/numbers/constants.h"
 #include "science/gas/temperature_rate.h"
+#include "science/numbers/constants.h"
 
 namespace science {
 namespace {
@@ -80,11 +80,6 @@ std::optional<BrewPortions> brew_portions(const BrewParts& parts, Litres mixed) 
 std::optional<MilligramsPerLitre> nutrient_concentration(Kilograms nutrient, Litres volume) {
   if (!(nutrient.value >= 0 && volume.value > 0)) return std::nullopt;
   return MilligramsPerLitre{nutrient.value * kMilligramsPerKilogram / volume.value};
-}
-
-std::optional<Litres> volume_carrying(Kilograms nutrient, MilligramsPerLitre concentration) {
-  if (!(nutrient.value >= 0 && concentration.value > 0)) return std::nullopt;
-  return Litres{nutrient.value * kMilligramsPerKilogram / concentration.value};
 }
 
 std::optional<BrewNutrients> split_brew_nutrients(const NutrientMass& in,

@@ -4,8 +4,8 @@
 #include <span>
 
 #include "measure/scalar.h"
-#include "science/soil/nutrients.h"
 #include "science/numbers/units.h"
+#include "science/soil/nutrients.h"
 
 // Liquid fertiliser steeped from plants or manure: how far along, how to thin it, what is in it.
 namespace science {
@@ -71,8 +71,6 @@ std::optional<BrewPortions> brew_portions(const BrewParts& parts, measure::Litre
 // not above zero or the other is negative.
 std::optional<MilligramsPerLitre> nutrient_concentration(measure::Kilograms nutrient,
                                                          measure::Litres volume);
-std::optional<measure::Litres> volume_carrying(measure::Kilograms nutrient,
-                                               MilligramsPerLitre concentration);
 
 // What becomes of the nutrients put in. Shares of what went in, except the loss.
 struct BrewShares {

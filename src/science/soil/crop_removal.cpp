@@ -52,10 +52,6 @@ constexpr std::array kCropRemovals{
 
 }  // namespace
 
-std::span<const CropRemoval> crop_removals() {
-  return kCropRemovals;
-}
-
 std::optional<CropRemoval> find_crop_removal(std::string_view crop) {
   const auto found = std::ranges::find(kCropRemovals, crop, &CropRemoval::crop);
   if (found == kCropRemovals.end()) return std::nullopt;

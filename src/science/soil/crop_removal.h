@@ -17,8 +17,6 @@ struct CropRemoval {
   std::string_view source{};
 };
 
-std::span<const CropRemoval> crop_removals();
-
 // By the exact name of the crop. Nothing for a crop that is not in the table: ask for its figures.
 std::optional<CropRemoval> find_crop_removal(std::string_view crop);
 

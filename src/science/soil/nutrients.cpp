@@ -43,16 +43,6 @@ NutrientMass to_elements(const OxideMass& oxides) {
           oxides.potash * kPotassiumInPotash.value};
 }
 
-OxideContent to_oxides(const NutrientContent& elements) {
-  return {elements.nitrogen, elements.phosphorus / kPhosphorusInPhosphate.value,
-          elements.potassium / kPotassiumInPotash.value};
-}
-
-OxideMass to_oxides(const NutrientMass& elements) {
-  return {elements.nitrogen, elements.phosphorus / kPhosphorusInPhosphate.value,
-          elements.potassium / kPotassiumInPotash.value};
-}
-
 NutrientMass nutrients_in(Kilograms material, const NutrientContent& content) {
   const double tonnes = material.value / kKilogramsPerTonne;
   return {Kilograms{content.nitrogen.value * tonnes}, Kilograms{content.phosphorus.value * tonnes},
@@ -73,16 +63,8 @@ NutrientMass on_area(const NutrientRate& rate, SquareMetres area) {
           Kilograms{rate.potassium.value * hectares}};
 }
 
-PoundsPerAcre to_pounds_per_acre(KilogramsPerHectare rate) {
-  return PoundsPerAcre{rate.value * kPoundsPerKilogram / kAcresPerHectare};
-}
-
 KilogramsPerHectare to_kilograms_per_hectare(PoundsPerAcre rate) {
   return KilogramsPerHectare{rate.value * kAcresPerHectare / kPoundsPerKilogram};
-}
-
-KilogramsPerTonne to_kilograms_per_tonne(PoundsPerShortTon content) {
-  return KilogramsPerTonne{content.value / 2000 * kKilogramsPerTonne};
 }
 
 std::optional<AvailableNitrogen> first_year_nitrogen(const ManureNitrogen& manure,
@@ -105,46 +87,10 @@ std::optional<AvailableNitrogen> first_year_nitrogen(const ManureNitrogen& manur
   };
 }
 
-std::optional<KilogramsPerHectare> mineralised_nitrogen(
-    std::span<const KilogramsPerHectare> organic_by_year, std::span<const Fraction> shares) {
-  Fraction sum;
-  for (const Fraction share : shares) {
-    if (!is_share(share)) return std::nullopt;
-    sum += share;
-  }
-  if (sum.value > 1 + kWholeSlack) return std::nullopt;
-
-  KilogramsPerHectare free;
-  for (std::size_t year = 0; year < organic_by_year.size(); ++year) {
-    if (!(organic_by_year[year].value >= 0)) return std::nullopt;
-    if (year < shares.size()) free += organic_by_year[year] * shares[year].value;
-  }
-  return free;
-}
-
 ApplicationRates application_rates(const NutrientRate& need, const NutrientContent& available) {
   return {.by_nitrogen = rate_for(need.nitrogen, available.nitrogen),
           .by_phosphorus = rate_for(need.phosphorus, available.phosphorus),
           .by_potassium = rate_for(need.potassium, available.potassium)};
-}
-
-std::optional<TonnesPerHectare> lowest_rate(const ApplicationRates& rates) {
-  std::optional<TonnesPerHectare> lowest;
-  for (const auto& rate : {rates.by_nitrogen, rates.by_phosphorus, rates.by_potassium}) {
-    if (rate && (!lowest || *rate < *lowest)) lowest = rate;
-  }
-  return lowest;
-}
-
-NutrientRate applied_nutrients(TonnesPerHectare rate, const NutrientContent& content) {
-  return {KilogramsPerHectare{rate.value * content.nitrogen.value},
-          KilogramsPerHectare{rate.value * content.phosphorus.value},
-          KilogramsPerHectare{rate.value * content.potassium.value}};
-}
-
-NutrientRate nutrient_surplus(const NutrientRate& given, const NutrientRate& need) {
-  return {given.nitrogen - need.nitrogen, given.phosphorus - need.phosphorus,
-          given.potassium - need.potassium};
 }
 
 }  // namespace science

@@ -52,8 +52,6 @@ inline constexpr measure::Fraction kPotassiumInPotash{2 * 39.098 / (2 * 39.098 +
 
 NutrientContent to_elements(const OxideContent& oxides);
 NutrientMass to_elements(const OxideMass& oxides);
-OxideContent to_oxides(const NutrientContent& elements);
-OxideMass to_oxides(const NutrientMass& elements);
 
 // What so much of a material holds; also what a harvest takes off, with the crop's removal.
 NutrientMass nutrients_in(measure::Kilograms material, const NutrientContent& content);
@@ -63,10 +61,7 @@ std::optional<NutrientRate> spread_over(const NutrientMass& mass, measure::Squar
 NutrientMass on_area(const NutrientRate& rate, measure::SquareMetres area);
 
 // 1 kg/ha = 0.89218 lb/acre (acre of 4046.8564224 m2, pound of 0.45359237 kg).
-PoundsPerAcre to_pounds_per_acre(KilogramsPerHectare rate);
 KilogramsPerHectare to_kilograms_per_hectare(PoundsPerAcre rate);
-// 1 lb a short ton (2000 lb) = 0.5 kg a tonne (1000 kg).
-KilogramsPerTonne to_kilograms_per_tonne(PoundsPerShortTon content);
 
 // Nitrogen of a manure, compost or digestate, as a laboratory reports it.
 struct ManureNitrogen {
@@ -92,13 +87,6 @@ struct AvailableNitrogen {
 std::optional<AvailableNitrogen> first_year_nitrogen(const ManureNitrogen& manure,
                                                      const FirstYearShares& shares);
 
-// Nitrogen set free this year from organic nitrogen spread this year, last year and before. Both
-// lists begin with this year; a year past the end of `shares` gives nothing more. Nothing where an
-// amount is negative, a share is outside 0..1, or the shares sum to more than 1.
-std::optional<KilogramsPerHectare> mineralised_nitrogen(
-    std::span<const KilogramsPerHectare> organic_by_year,
-    std::span<const measure::Fraction> shares);
-
 // How much of a material meets the need, judged by each nutrient alone. Absent where it holds none
 // of that nutrient.
 struct ApplicationRates {
@@ -110,12 +98,5 @@ struct ApplicationRates {
 // `available` holds the nitrogen of first_year_nitrogen, not the total. A nutrient that is not
 // needed (zero or less) asks for none of the material.
 ApplicationRates application_rates(const NutrientRate& need, const NutrientContent& available);
-
-// The least of the three: nothing is oversupplied. Absent where there is none.
-std::optional<TonnesPerHectare> lowest_rate(const ApplicationRates& rates);
-
-// What so much of it brings, and what that leaves over the need (below zero: short).
-NutrientRate applied_nutrients(TonnesPerHectare rate, const NutrientContent& content);
-NutrientRate nutrient_surplus(const NutrientRate& given, const NutrientRate& need);
 
 }  // namespace science

@@ -1,0 +1,136 @@
+#include <algorithm>
+#include <cmath>
+
+#include "kinds/bed/load.h"
+#include "kinds/bed/says.h"
+#include "kinds/bed/vocabulary.h"
+#include "kinds/finding.h"
+#include "measure/text.h"
+#include "measure/unit.h"
+
+// What is said of a load when it is carried to a bed.
+namespace kinds::bed {
+namespace {
+
+using measure::Fraction;
+using measure::Kilograms;
+
+// "1.2 lb a 1,000 ft2", "6 g a m2": as growers' guides give it.
+std::string density_words(Kilograms mass, measure::SquareMetres area, measure::UnitSystem units) {
+  const double grams = mass.value * 1000 / area.value;
+  if (units == measure::UnitSystem::kMetric) {
+    return measure::Printer::labelled(std::round(grams * 10) / 10, "g") + " a m2";
+  }
+  const Kilograms on_thousand{grams / 1000 * measure::unit("ft2").to_base(1000)};
+  return measure::Printer::labelled(measure::unit("lb").from_base(on_thousand.value), "lb") +
+         " a 1,000 ft2";
+}
+
+// "N, P and K" of those for which `is` holds.
+template <class Is>
+std::string symbols(const std::vector<Wanted>& rows, Is is) {
+  std::vector<std::string> names;
+  for (const Wanted& one : rows) {
+    if (is(one)) names.emplace_back(one.symbol);
+  }
+  return measure::listed(names, "and");
+}
+
+// "before it the crop wanted N 1.54 oz (11.7 gal of it), K 3.19 oz (4.28 gal of it); it covers 43 %
+// of the N and all of the K; left to give: N 0.88 oz (6.7 gal of it)". Amounts of it are in the
+// measure it was carried in.
+std::string covered_words(const std::vector<Wanted>& rows, measure::Value load,
+                          const measure::Printer& print) {
+  const auto is_met = [](const Wanted& one) { return one.is_met(); };
+  const auto was_wanted = [](const Wanted& one) { return one.was_wanted(); };
+  if (std::none_of(rows.begin(), rows.end(), was_wanted)) {
+    return fmt::format("the crop wanted no more {} before it came: all of it is beyond the need",
+                       symbols(rows, [](const Wanted&) { return true; }));
+  }
+  const auto amount = [&](const Wanted& one, Kilograms mass, double loads) {
+    return fmt::format("{} {} ({} of it)", one.symbol, print(mass),
+                       print(measure::Value{load.dimension, load.si * loads}));
+  };
+  std::vector<std::string> before, covers, left;
+  for (const Wanted& one : rows) {
+    if (!one.was_wanted()) {
+      before.push_back(fmt::format("no more {}", one.symbol));
+      continue;
+    }
+    before.push_back(amount(one, one.before, one.loads));
+    if (one.is_met()) continue;
+    covers.push_back(
+        fmt::format("{} of the {}", print(Fraction{one.covered / one.before}), one.symbol));
+    left.push_back(amount(one, one.before - one.covered, one.loads - 1));
+  }
+  const std::string met =
+      symbols(rows, [&](const Wanted& one) { return one.was_wanted() && one.is_met(); });
+  if (!met.empty()) covers.push_back("all of the " + met);
+  std::string says = fmt::format("before it the crop wanted {}; it covers {}; ",
+                                 measure::joined(before, ", "), measure::joined(covers, ", "));
+  if (left.empty()) return says + "nothing is left to give";
+  says += "left to give: " + measure::joined(left, ", ");
+  const std::string beyond = symbols(rows, is_met);
+  if (beyond.empty()) return says;
+  return says + fmt::format("; more of it brings {} that the crop no longer wants", beyond);
+}
+
+}  // namespace
+
+std::string brings_words(const model::Movement& load, const Study& bed) {
+  const model::Load holds = model::load_of(load);
+  if (!holds.nitrogen && !holds.phosphorus && !holds.potassium) return "";
+  const measure::Printer print = bed.print();
+  const auto amount = [&](const char* symbol, const std::optional<Kilograms>& mass) {
+    return mass ? fmt::format("{} {}", symbol, print(*mass)) : fmt::format("{} not known", symbol);
+  };
+  std::string says = fmt::format("brings {}, {}, {}", amount("N", holds.nitrogen),
+                                 amount("P", holds.phosphorus), amount("K", holds.potassium));
+  if (const auto area = area_of(bed.history().batch)) {
+    says += fmt::format(" on {}", print(*area));
+    if (holds.nitrogen) says += ", N " + density_words(*holds.nitrogen, *area, bed.history().units);
+  }
+  if (const auto share = first_year_share(load.material, bed.rules())) {
+    says += fmt::format("; {} of its N for this year's crop", print(*share));
+  }
+  return says + (holds.basis.empty() ? " (by its material's figures)" : " (" + holds.basis + ")");
+}
+
+std::string rate_words(const model::Movement& load, const Study& bed) {
+  const std::vector<Wanted> rows = wanted_before(load, bed);
+  return rows.empty() ? "" : covered_words(rows, load.amount, bed.print());
+}
+
+std::string raw_words(const Wait& wait, const std::string& bed) {
+  return fmt::format("raw manure: {}; {}. Dig it in; no harvest from {} before {} ({} days, {})",
+                     chain_words(wait.trail, bed), wait.trail.because, bed,
+                     measure::full_day_words(wait.safe), wait.days, wait.source);
+}
+
+std::string ask_statement_words() {
+  return "does its supplier state a treatment (7 CFR 205.203(c)(2))? Make it a material of "
+         "its own and add that: roundbook material NAME --new --group compost --treated 'the "
+         "statement'";
+}
+
+std::string not_eaten_words(const model::ManureTrail& trail, const std::string& bed) {
+  return "raw manure: " + chain_words(trail, bed) + "; nobody eats this crop, so no harvest waits";
+}
+
+std::string statement_words(const std::string& statement) {
+  return fmt::format(
+      "treated, by its supplier's statement ({}): no harvest waits for it (7 CFR "
+      "205.203(c)(2)). Keep the statement itself for whoever asks",
+      statement);
+}
+
+std::string by_maker_words() {
+  return "taken as treated by its maker, so no harvest waits for it: keep the maker's statement (7 "
+         "CFR 205.203(c)(2))";
+}
+
+std::string no_manure_words() {
+  return "no raw manure in it by the records: no harvest waits for it";
+}
+
+}  // namespace kinds::bed

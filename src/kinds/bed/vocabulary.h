@@ -1,0 +1,62 @@
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include "kinds/vocabulary.h"
+
+// What is typed of a bed, and the names of materials that it knows.
+namespace kinds::bed {
+
+using measure::Dimension;
+
+inline constexpr Quantity kTemperature =
+    standing_still({"temperature", "temp", Dimension::kTemperature, -20, 60, "of the soil", {}, 8});
+inline constexpr Quantity kWetness{"moisture", "", Dimension::kFraction, 0, 0.9, "of the soil"};
+inline constexpr Quantity kPh{"ph", "", Dimension::kAcidity, 3, 10, "of the soil"};
+inline constexpr std::array kQuantities{kTemperature, kWetness, kPh};
+
+inline constexpr std::string_view kMoisture = "moisture";  // a sense
+
+inline constexpr Word kPlanted{"planted", "sown sowed transplanted seeded", "",
+                               "the crop was sown or planted out"};
+inline constexpr Word kWeeded{"weeded", "hoed", "", "weeds were taken out"};
+inline constexpr Word kMulched{"mulched", "", "", "the soil was covered"};
+inline constexpr Word kWatered{"watered", "irrigated", "", "it was watered"};
+inline constexpr Word kDug{"dug", "incorporated tilled forked", "",
+                           "what lay on it was worked into the soil"};
+inline constexpr Word kCleared{"cleared", "", "", "the crop was taken off"};
+inline constexpr Word kGrazed{"grazed", "hens-in hens", "",
+                              "hens or other stock were on it that day"};
+inline constexpr Word kDry{"dry", "", kMoisture, "the soil is dry a finger deep"};
+inline constexpr Word kDamp{"damp", "moist", kMoisture, "it holds together and does not stick"};
+inline constexpr Word kSoggy{"soggy", "wet", kMoisture, "it sticks, or water stands on it"};
+inline constexpr std::array kWords{kPlanted, kWeeded, kMulched, kWatered, kDug,
+                                   kCleared, kGrazed, kDry,     kDamp,    kSoggy};
+
+inline constexpr SettingSpec kArea{"area", Dimension::kArea, "", "of the bed"};
+inline constexpr SettingSpec kCrop{"crop", Dimension::kNumber, "text", "what grows on it"};
+inline constexpr SettingSpec kTouchesSoil{"touches_soil", Dimension::kNumber, "yes no",
+                                          "whether the part that is eaten touches soil", "yes"};
+inline constexpr SettingSpec kEaten{"eaten", Dimension::kNumber, "yes no",
+                                    "whether people eat the crop", "yes"};
+inline constexpr SettingSpec kDaysToHarvest{"days_to_harvest", Dimension::kDuration, "",
+                                            "from planting to the first harvest"};
+inline constexpr SettingSpec kExpected{"expected", Dimension::kMass, "",
+                                       "the harvest that is expected of it, fresh"};
+inline constexpr SettingSpec kNeeds{"needs", Dimension::kNumber, "text",
+                                    "what a soil test asks for: 'N 160, P2O5 50, K2O 75 lb/acre'"};
+inline constexpr std::array kSettings{kArea,          kCrop,     kTouchesSoil, kEaten,
+                                      kDaysToHarvest, kExpected, kNeeds};
+inline constexpr std::string_view kYes = "yes", kNo = "no";
+
+// Flags and names of materials.
+inline constexpr std::string_view kFlagForbidden = "forbidden", kFlagSynthetic = "synthetic",
+                                  kFlagTreated = "treated", kFlagUnproven = "unproven",
+                                  kFlagLiquid = "liquid", kFlagPoultry = "poultry",
+                                  kFlagEdible = "edible-crop";
+inline constexpr std::string_view kMushroomCompost = "mushroom compost";
+// The animal in the name of a manure.
+inline constexpr std::string_view kRabbit = "rabbit", kPig = "pig";
+
+}  // namespace kinds::bed

@@ -1,0 +1,199 @@
+#include "kinds/flock/says.h"
+
+#include "kinds/finding.h"
+#include "kinds/flock/facts.h"
+#include "kinds/flock/vocabulary.h"
+#include "kinds/thresholds.h"
+#include "measure/text.h"
+
+namespace kinds::flock {
+namespace {
+
+using measure::Printer;
+using model::Finding;
+using model::Words;
+
+std::string grams(measure::Number amount) {
+  return Printer::labelled(amount.value, "g");
+}
+
+// No more digits than a hand can act on.
+std::string whole_grams(measure::Number amount) {
+  return measure::print_number(amount.value, amount.value < 10 ? 1 : 0) + " g";
+}
+
+std::string whole_percent(measure::Fraction share) {
+  return measure::print_number(share.value * 100, 0) + " %";
+}
+
+Words short_words(const Finding& one, std::string_view of) {
+  const auto& facts = one.facts;
+  return {
+      .line = {},
+      .says = fmt::format("{} of {} a hen a day by the records, of {}", grams(facts(kIntake)), of,
+                          grams(facts(kNeed))),
+      .why = fmt::format("over {}, not counting what they find outside", days_words(facts(kDays)))};
+}
+
+// "3 g of 3.5 g a hen".
+std::string of_need_words(const Finding& one) {
+  return fmt::format("{} of {} a hen", whole_grams(one.facts(kIntake)),
+                     whole_grams(one.facts(kNeed)));
+}
+
+Words feed_words(const Finding& one) {
+  Words words = short_words(one, name_of(Part::kFeed));
+  words.line = fmt::format("fill the feeder: {} eaten", of_need_words(one));
+  words.action = "see that the feeder never runs empty, or log the feed that is missing here";
+  return words;
+}
+
+Words protein_words(const Finding& one) {
+  Words words = short_words(one, name_of(Part::kProtein));
+  words.line = fmt::format("feed more protein: {}", of_need_words(one));
+  words.action = "feed less scratch and more layer feed or larvae";
+  return words;
+}
+
+Words calcium_words(const Finding& one, const Printer& print) {
+  Words words = short_words(one, name_of(Part::kCalcium));
+  words.line = fmt::format("put out oyster shell: {}", of_need_words(one));
+  words.action = "put out oyster shell";
+  if (const auto content = one.facts.get(kContent)) {
+    words.action += fmt::format("; a ration of {} a hen a day would have to hold {} calcium",
+                                grams(one.facts(kFedEach)), print(*content));
+  }
+  return words;
+}
+
+std::string beside_words(std::optional<int> feed_days, measure::Number ration) {
+  return feed_days ? fmt::format("beside the feed of the last {}", days_words(*feed_days))
+                   : fmt::format("of a ration of {} a hen a day, as too little feed is recorded",
+                                 grams(ration));
+}
+
+std::string share_words(measure::Fraction share, int days, const Printer& print) {
+  return fmt::format("{} of the ration's dry matter over {}", print(share), days_words(days));
+}
+
+Words too_many_larvae(const Finding& one, const Printer& print) {
+  const auto& facts = one.facts;
+  const std::string most = print(facts(kMostLarvae));
+  return {
+      .line = fmt::format("feed fewer larvae: {} a day at most", most),
+      .says = fmt::format("larvae are {}, above {}",
+                          share_words(facts(kLarvaeShare), facts(kDays), print),
+                          print(facts(kMostShare))),
+      .why = beside_words(facts.get(kFeedDays), facts(kRationEach)),
+      .action = fmt::format("give at most {} of them a day, and the layer feed beside it", most)};
+}
+
+std::string reason_words(const model::Reason& reason) {
+  return reason.id == kReasonShort
+             ? "the records show too little " + measure::joined(reason.facts(kShortOf), ", ")
+             : fmt::format("hens were seen {}", reason.facts(kSeen));
+}
+
+Words fell_words(const Finding& one, const Printer& print) {
+  const auto& facts = one.facts;
+  std::vector<std::string> why;
+  for (const model::Reason& reason : one.reasons) why.push_back(reason_words(reason));
+  return {.line = fmt::format("look for why: laying fell by {}", whole_percent(facts(kFall))),
+          .says = fmt::format("laying fell by {}: {} a hen-day over {}, {} over {} before",
+                              print(facts(kFall)), print(facts(kRate)), days_words(facts(kDays)),
+                              print(facts(kRateBefore)), days_words(facts(kDaysBefore))),
+          .why = why.empty() ? "nothing on record explains it" : measure::joined(why, "; "),
+          .action =
+              "look for empty feeders and water, moult, heat, mites, broody hens, short days, "
+              "and eggs laid away or eaten"};
+}
+
+Words miscounted_words(const Finding& one) {
+  const auto& facts = one.facts;
+  const std::string eggs = measure::print_number(facts(kLaid).value, 0);
+  const std::string birds = measure::print_number(facts(kHenCount).value, 0);
+  return {.line = fmt::format("count the birds: {} eggs of {} in {}", eggs, birds,
+                              days_words(facts(kDays))),
+          .says = fmt::format("{} eggs in {} from {} hens: more than one a hen a day", eggs,
+                              days_words(facts(kDays)), birds),
+          .action = "count the birds, and look for a day's eggs that were logged twice"};
+}
+
+Words ailing_words(const Finding& one, model::Day today) {
+  const std::string seen = measure::day_words(one.facts(kSeenOn), today);
+  return {.line = fmt::format("set ill hens apart: seen ailing {}", seen),
+          .says = fmt::format("hens were seen ailing {}", seen),
+          .action = "set ill birds apart, and log well once they are"};
+}
+
+}  // namespace
+
+Words words_of(const Finding& one, const Study& study) {
+  const Printer print = study.print();
+  if (one.rule == kRuleFeed) return feed_words(one);
+  if (one.rule == kRuleProtein) return protein_words(one);
+  if (one.rule == kRuleCalcium) return calcium_words(one, print);
+  if (one.rule == kRuleShare) return too_many_larvae(one, print);
+  if (one.rule == kRuleLaying) return fell_words(one, print);
+  if (one.rule == kRuleRecord) return miscounted_words(one);
+  return ailing_words(one, study.history().today);
+}
+
+std::string laying_words(const Laying& laying, const Printer& print) {
+  const Eggs& eggs = laying.now;
+  std::string says = fmt::format("{} eggs in {}", measure::print_number(eggs.laid.value, 0),
+                                 days_words(eggs.by_movements ? eggs.span : eggs.days));
+  if (eggs.by_movements) says += " by what went out";
+  return says + (laying.rate ? fmt::format(", {} a hen-day", print(*laying.rate))
+                             : ", number of hens not told");
+}
+
+std::string no_count_words() {
+  return "number not told: log it, like birds=8; no rate is known without it";
+}
+
+std::string larvae_words(const LarvaeShare& larvae, const Study& study) {
+  if (!larvae.share) return "not known: neither the number of hens nor enough feed is recorded";
+  const Printer print = study.print();
+  return fmt::format("{}, {}; {} at most", share_words(*larvae.share, larvae.days, print),
+                     beside_words(larvae.feed_days, larvae.ration),
+                     print(study.rules()(thresholds::flock::share_above)));
+}
+
+std::string unknown_words(const std::set<std::string>& feeds) {
+  const std::vector<std::string> names(feeds.begin(), feeds.end());
+  return fmt::format("protein or calcium not known of {}, so a want of them is not judged",
+                     measure::joined(names, ", "));
+}
+
+std::string stage_words(const Eggs& eggs) {
+  if (eggs.days == 0) return "uncounted";
+  return eggs.laid > measure::Number{0} ? "laying" : "not laying";
+}
+
+std::string doubt_words(measure::Number birds, double before) {
+  return fmt::format(
+      "more than {} can lay in a day{} (log birds= if there are more)",
+      birds.value == 1 ? "1 hen" : measure::print_number(birds.value, 0) + " hens",
+      before > 0 ? fmt::format(", with the {} logged before", measure::print_number(before, 0))
+                 : "");
+}
+
+std::string banned_words(const model::Material& material, Banned why) {
+  const std::string& name = material.name;
+  switch (why) {
+    case Banned::kNever:
+      return fmt::format("{} never goes to hens", name);
+    case Banned::kManure:
+      return fmt::format("{} is no feed for hens", name);
+    case Banned::kKitchenWaste:
+      return fmt::format("EU law forbids feeding kitchen waste ({}) to hens", name);
+    case Banned::kPoisons:
+      return fmt::format("{} can poison hens: skins, pits and green parts", name);
+    case Banned::kSalty:
+      return fmt::format("{} is too salty for hens in more than bits", name);
+  }
+  return name;
+}
+
+}  // namespace kinds::flock
