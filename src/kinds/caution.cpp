@@ -5,6 +5,7 @@
 
 #include "kinds/cautions.h"
 #include "measure/text.h"
+#include "model/danger.h"
 
 namespace kinds {
 namespace {
@@ -93,6 +94,16 @@ std::vector<const model::Caution*> cautions_at(const Handled& handled, const Stu
                     }
                     return is_load(what, "add:", handled.in) || is_load(what, "take:", handled.out);
                   });
+}
+
+std::vector<const model::Caution*> cautions_of_note(std::string_view note, const Study& study) {
+  std::vector<std::string> moments;
+  for (const model::Danger danger : model::dangers_in(note))
+    moments.push_back("note:" + std::string(model::word(danger)));
+  if (moments.empty()) return {};
+  return matching(study.history().batch.kind, study.circumstances({}), [&](std::string_view what) {
+    return std::find(moments.begin(), moments.end(), what) != moments.end();
+  });
 }
 
 }  // namespace kinds

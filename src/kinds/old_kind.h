@@ -106,7 +106,6 @@ struct OldKind {
 };
 
 extern const OldKind kLarvaeOld;
-extern const OldKind kDigesterOld;
 
 class OldStudy : public Study {
  public:

@@ -12,7 +12,6 @@
 namespace kinds {
 
 const Kind kLarvae = from_old<kLarvaeOld>({.holds_mass = true});
-const Kind kDigester = from_old<kDigesterOld>({.holds_mass = true, .makes_gas = true, .counts_up = true});
 
 namespace {
 

@@ -1,9 +1,18 @@
 #pragma once
 
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <functional>
+#include <set>
 #include <string>
 #include <string_view>
 
 #include "build_history.h"
+#include "kinds/caution.h"
+#include "kinds/digester/facts.h"
+#include "kinds/digester/study.h"
+#include "kinds/digester/vocabulary.h"
 #include "kinds/kind.h"
 
 // A digester for tests: started on a fixed day, on a site in UTC.
@@ -89,7 +98,16 @@ inline model::History at_work(int days, double celsius, double litres, double fe
 
 inline model::Assessment judged(const model::History& history,
                                 const model::Rules& rules = kDefaults) {
-  return kinds::assess(history, rules);
+  model::Assessment made = kinds::assess(history, rules);
+  for (const model::Told& one : made.findings) {
+    // A morning's line has 46 columns, and the digester's letters take one each.
+    const auto points = std::count_if(one.words.line.begin(), one.words.line.end(),
+                                      [](char byte) { return (byte & 0xC0) != 0x80; });
+    INFO(one.words.line);
+    CHECK(points > 0);
+    CHECK(points <= 46);
+  }
+  return made;
 }
 
 inline bool has(const model::History& history, std::string_view rule) {
@@ -101,6 +119,33 @@ inline model::Told found(const model::History& history, std::string_view rule) {
   const auto assessment = judged(history);
   const auto* finding = build::find(assessment, rule);
   return finding == nullptr ? model::Told{} : *finding;
+}
+
+using Ids = std::set<std::string, std::less<>>;
+
+inline Ids ids_of(const std::vector<const model::Caution*>& cautions) {
+  Ids ids;
+  for (const model::Caution* one : cautions) ids.emplace(one->id);
+  return ids;
+}
+
+// The cautions that are said with an entry.
+inline Ids minded(const kinds::Handled& handled, const model::History& before) {
+  const kinds::digester::Study study(before, kDefaults);
+  return ids_of(kinds::cautions_at(handled, study));
+}
+
+inline bool has_reason(const model::Finding& finding, std::string_view id) {
+  return std::any_of(finding.reasons.begin(), finding.reasons.end(),
+                     [&](const model::Reason& reason) { return reason.id == id; });
+}
+
+// The reasons in their order, "cold mix sour".
+inline std::string reasons(const model::Finding& finding) {
+  std::string ids;
+  for (const model::Reason& reason : finding.reasons)
+    ids += (ids.empty() ? "" : " ") + std::string(reason.id);
+  return ids;
 }
 
 inline std::string line(const model::History& history, std::string_view goal) {

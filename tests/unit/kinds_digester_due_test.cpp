@@ -2,7 +2,6 @@
 
 #include "digester_site.h"
 #include "kinds/digester/due.h"
-#include "kinds/digester/startup.h"
 
 namespace kinds_digester_due_test {
 
@@ -30,10 +29,7 @@ std::optional<kinds::digester::GasDue> due_of(double celsius, const model::Mater
     if (kilos > 0) add(history, feed, Dimension::kMass, kilos, day);
     if (other_kilos > 0) add(history, other, Dimension::kMass, other_kilos, day);
   }
-  const auto startup = kinds::digester::startup_of(history, kDefaults);
-  return kinds::digester::gas_due(history, kDefaults,
-                                  kinds::digester::feed_of(history, kDefaults, startup),
-                                  kinds::digester::warmth_of(history, kDefaults));
+  return kinds::digester::Study(history, kDefaults).due();
 }
 
 }  // namespace

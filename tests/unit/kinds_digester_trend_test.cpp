@@ -59,9 +59,10 @@ TEST_CASE("digester.trend: a pH that falls is told of before it is at its limit"
   CHECK(contains(trends(falling), "pH falling 0.07 a week (6 readings in 35 days)"));
   const auto told = found(falling, "digester.trend");
   CHECK(told.urgency == Urgency::kSoon);
-  CHECK(
-      contains(told.words.says, "pH is falling 0.07 a week, and is at 6.8 in about 20 days (20 to 20)"));
+  CHECK(contains(told.words.says,
+                 "pH is falling 0.07 a week, and is at 6.8 in about 20 days (20 to 20)"));
   CHECK(told.value->value.si == doctest::Approx(20));
+  CHECK(told.words.line == "feed a quarter less: pH 6.8 in 20 days");
   CHECK(told.threshold == "digester.trend.ahead");
   const auto assessment = judged(falling);
   const auto* forecast = foreseen(assessment, "pH at 6.8");
@@ -121,13 +122,14 @@ TEST_CASE("digester.trend: no more than the readings tell") {
 TEST_CASE("digester.trend: past one limit it looks to the next, past the last to none") {
   const auto watched = found(with_ph(6.6, -0.01), "digester.trend");
   CHECK(contains(watched.words.says, "is at 6.5 in about 10 days"));
-  CHECK(contains(watched.words.action, "digester.sour"));
+  CHECK(watched.facts.is(kinds::digester::kWatched));
+  CHECK(watched.facts(kinds::digester::kTrendLimit).value == 6.5);
   CHECK(has(with_ph(6.6, -0.01), "digester.sour"));
   CHECK_FALSE(has(with_ph(6.4, -0.01), "digester.trend"));
   // Sour already: feeding stops, and nothing milder is said beside it.
   model::History sour = with_ph(6.4, -0.01);
   titrations(sour, 50, 7, 6, 0.35, 0.003);
-  CHECK(contains(found(sour, "digester.sour").words.action, "stop feeding"));
+  CHECK(found(sour, "digester.sour").case_of == kinds::digester::kCaseSour);
   CHECK_FALSE(has(sour, "digester.trend"));
 }
 
@@ -142,7 +144,8 @@ TEST_CASE("digester.trend: pH that falls while acids rise is told of early, and 
   const auto told = found(both(7.04, 0.3, 0.002), "digester.trend");
   CHECK(told.urgency == Urgency::kToday);
   CHECK(told.threshold == "digester.trend.pair");
-  CHECK(contains(told.words.says, "pH falls 0.04 a week while acids to alkalinity rise 0.01 a week"));
+  CHECK(
+      contains(told.words.says, "pH falls 0.04 a week while acids to alkalinity rise 0.01 a week"));
   // Whichever is there first is named.
   CHECK(contains(told.words.says, "pH is at 6.8 in about 40 days"));
   CHECK(contains(found(both(7.04, 0.3, 0.004), "digester.trend").words.says,
@@ -199,7 +202,7 @@ TEST_CASE("digester.trend: loading and retention by whole weeks of feeding") {
   const auto tells_of_loading = [&](double first) {
     const auto all = judged(richer(50, first)).findings;
     return std::any_of(all.begin(), all.end(), [](const model::Told& one) {
-      return one.rule == "digester.trend" && contains(one.words.says, "loading");
+      return one.rule == "digester.trend" && one.case_of == kinds::digester::kCaseLoading;
     });
   };
   CHECK(tells_of_loading(7));         // 18 days

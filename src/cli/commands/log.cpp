@@ -7,6 +7,7 @@
 #include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
 #include "cli/words/log_words.h"
+#include "kinds/caution.h"
 
 namespace cli {
 namespace {
@@ -212,6 +213,8 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   Answer answer{*batch, "", {}};
   add_readings(logged, *batch, kind, at->at, *desk, answer);
   add_cautions({.logged = names_of(logged)}, *batch, at->at, *desk, answer);
+  if (!logged.note.empty())
+    answer.first = kinds::cautions_of_note(logged.note, *desk->study(*batch, at->at));
   if (!sure) {
     if (const auto why = cannot_follow(logged, *batch, at->at, *desk)) return *why;
     if (const auto why = doubtful_deed(logged, *batch, at->at, *desk)) return *why;

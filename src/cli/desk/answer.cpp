@@ -16,7 +16,9 @@ namespace {
 
 // Each caution once, in the table's order.
 std::string caution_text(const Answer& answer) {
-  const std::string full = model::full_text(answer.cautions);
+  std::string full = model::full_text(answer.first);
+  const std::string more = model::full_text(answer.cautions);
+  full += (full.empty() || more.empty() ? "" : " ") + more;
   return full + (full.empty() || answer.old_caution.empty() ? "" : " ") + answer.old_caution;
 }
 
@@ -62,6 +64,9 @@ void print_recorded(Context& context, const Answer& answer, const model::History
   std::ostream& out = context.out;
   const auto width = static_cast<std::size_t>(context.width);
   const bool other_stage = !answer.before || answer.before->stage != assessment.stage;
+  for (const model::Caution* one : answer.first) {
+    out << render::wrapped("FIRST: " + std::string(one->full), width, 2) << '\n';
+  }
   out << render::wrapped(
              fmt::format("{} · day {}{}: {}", history.batch.code, history.day_number(),
                          assessment.stage.empty() || !other_stage ? "" : " · " + assessment.stage,

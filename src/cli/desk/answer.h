@@ -16,6 +16,8 @@ struct Answer {
   model::Batch batch;
   std::string recorded;              // "core 148 °F, up 9 °F since yesterday 07:05"
   std::vector<std::string> remarks;  // objections and oddities, a line each
+  // What a remark tells of that cannot wait: said before all else.
+  std::vector<const model::Caution*> first = {};
   // What to mind with the work of the entry; and of these, what an entry of the same day said in full.
   std::vector<const model::Caution*> cautions = {};
   std::set<const model::Caution*> said_today = {};

@@ -1,32 +1,26 @@
 #pragma once
 
-#include <optional>
-#include <string>
+#include <vector>
 
-#include "kinds/digester/feed.h"
-#include "model/assessment.h"
-#include "model/history.h"
-#include "model/rules.h"
+#include "kinds/digester/study.h"
+#include "kinds/kind.h"
 
 // What a digester should not be fed, or not much of.
 namespace kinds::digester {
 
-struct Ban {
-  bool refuses;  // else it only warns
-  std::string says;
-  std::string source;
-};
+// What stands against a material.
+enum class Ban { kNone, kPoison, kPoultry, kPoultryTaken, kLimited, kWoody, kSettling, kAnimal };
 
-// What stands against a material; none: it may go in. Poultry manure is refused unless the batch
-// was started with poultry=yes.
-std::optional<Ban> ban_on(const model::Material& material, const model::Batch& batch,
-                          const model::Rules& rules);
-
-// Oil, grease and citrus: in small amounts only.
-bool is_limited(const model::Material& material);
+// Poultry manure is refused unless the batch was started with poultry=yes.
+Ban ban_on(const model::Material& material, const model::Batch& batch);
+// Else it only warns.
+inline bool refuses(Ban ban) {
+  return ban == Ban::kPoison || ban == Ban::kPoultry;
+}
+std::string source_of(Ban ban, const model::Rules& rules);
 
 // `digester.banned`: what went in against the rules, and too much of what is limited.
-void judge_banned(const model::History& history, const model::Rules& rules, const Feed& feed,
-                  model::Assessment& into);
+Found judge_banned(const Study& study);
+Found judge_limited(const Study& study);
 
 }  // namespace kinds::digester

@@ -1,20 +1,16 @@
 #pragma once
 
-#include "kinds/digester/warmth.h"
-#include "model/assessment.h"
-#include "model/rules.h"
+#include "kinds/digester/study.h"
 
 // What the slurry's temperature asks of hands.
 namespace kinds::digester {
 
 // `digester.cold`: the mean of the last days is below what it needs; whether that is a spell that
 // days or trend mend, or not.
-void judge_cold(const model::History& history, const model::Rules& rules, const Warmth& warmth,
-                bool running, model::Assessment& into);
+Found judge_cold(const Study& study);
 // `digester.winter`: it has been so for long: what to do, in the order of what it costs.
-void judge_winter(const model::History& history, const model::Rules& rules, const Warmth& warmth,
-                  bool running, model::Assessment& into);
+Found judge_winter(const Study& study);
 // `digester.swing`: it changes too fast, within hours or from day to day.
-void judge_swing(const model::History& history, const model::Rules& rules, model::Assessment& into);
+Found judge_swing(const Study& study);
 
 }  // namespace kinds::digester

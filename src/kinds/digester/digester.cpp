@@ -1,229 +1,39 @@
 #include <algorithm>
-#include <array>
 
 #include "kinds/digester/ban.h"
 #include "kinds/digester/cold.h"
-#include "kinds/digester/due.h"
-#include "kinds/digester/expected.h"
-#include "kinds/digester/feed.h"
-#include "kinds/digester/gas.h"
+#include "kinds/digester/facts.h"
+#include "kinds/digester/figures.h"
 #include "kinds/digester/lowgas.h"
-#include "kinds/digester/measures.h"
-#include "kinds/digester/mix.h"
 #include "kinds/digester/outlook.h"
 #include "kinds/digester/safety.h"
-#include "kinds/digester/slurry.h"
+#include "kinds/digester/says.h"
 #include "kinds/digester/start.h"
-#include "kinds/digester/trend.h"
+#include "kinds/digester/study.h"
 #include "kinds/digester/upkeep.h"
-#include "kinds/digester/words.h"
-#include "kinds/old_kind.h"
+#include "kinds/digester/vocabulary.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 
 // A biogas digester: manure and feed in, gas and effluent out, warmed by the sun behind glass or
 // not.
-namespace kinds {
+namespace kinds::digester {
 namespace {
 
 namespace limits = thresholds::digester;
-using measure::Dimension;
 
-constexpr measure::ShownIn kGasVolume{"ft3", "L"};
-constexpr measure::ShownIn kMillilitres{"mL", "mL"};
-
-constexpr std::array kQuantities{
-    standing_still(
-        {"temperature", "temp slurry", Dimension::kTemperature, -5, 65, "of the slurry", {}, 3}),
-    Quantity{"air", "ambient", Dimension::kTemperature, -40, 60, "of the air beside it"},
-    Quantity{"ph", "", Dimension::kAcidity, 3.5, 9.5, "of the slurry"},
-    Quantity{"gas", "", Dimension::kVolume, 0, 1e5,
-             "gas made since the reading before, as measured", kGasVolume, 0, true},
-    Quantity{"meter", "", Dimension::kVolume, 0, 1e9, "what the gas meter's counter shows",
-             kGasVolume, 0, false, true},
-    Quantity{"gas-temperature", "gas_temperature", Dimension::kTemperature, -30, 60,
-             "of the gas measured"},
-    // Holders and bags stand at a few mbar, a fixed dome at up to a metre of water (common
-    // practice, from memory): 1013 mbar is the air's own pressure, 20 bar a slip.
-    Quantity{"gas-pressure",
-             "gas_pressure pressure",
-             Dimension::kPressure,
-             0,
-             10,
-             "of the gas, above the air outside",
-             {"inH2O", "mbar"}},
-    // Fat alone gives 72 % (VDI 4630, from memory); more is a slip or gas that was cleaned.
-    Quantity{"methane", "ch4", Dimension::kFraction, 0, 0.85, "of the gas"},
-    Quantity{"cooking",
-             "burned",
-             Dimension::kDuration,
-             0,
-             2,
-             "hours a flame burned since the entry before",
-             {"hours", "hours"},
-             0,
-             true},
-    Quantity{"vfa", "acids fos", Dimension::kNumber, 0, 60000,
-             "volatile acids by a laboratory, mg/L as acetic acid"},
-    Quantity{"alkalinity", "tac", Dimension::kNumber, 100, 60000,
-             "by a laboratory, mg/L as calcium carbonate"},
-    Quantity{"tan", "", Dimension::kNumber, 0, 20000,
-             "total ammonia nitrogen by a laboratory, mg/L"},
-    Quantity{"first-acid", "", Dimension::kVolume, 1e-4, 0.5,
-             "titration: 0.1 N sulfuric acid down to pH 5.0", kMillilitres},
-    Quantity{"second-acid", "", Dimension::kVolume, 0, 0.2,
-             "titration: further acid down to pH 4.4", kMillilitres},
-    Quantity{"sample", "", Dimension::kVolume, 1e-3, 0.5,
-             "titration: slurry taken, 20 mL where not said", kMillilitres},
-};
-
-constexpr std::array kWords{
-    Word{"filled", "", "", "filled to its working level: the wait for gas begins"},
-    Word{"stirred", "stir", "", "stirred, or its crust broken"},
-    Word{"vented", "vent", "", "gas was let off unused"},
-    Word{"drained", "", "", "the water trap was drained"},
-    Word{"renewed", "", "", "the scrubber's filling was renewed"},
-    Word{"checked", "leaks-checked leak-checked checked-leaks checked-for-leaks", "",
-         "joints and hoses were checked for leaks"},
-    Word{"leaking",
-         "leak leaks it-leaks it-smells-of-gas smells-of-gas smell-of-gas smells-gas gas-smell "
-         "gas-leak rotten-eggs hissing",
-         "leak", "it smells of gas, or gas escapes"},
-    Word{"mended",
-         "leak-mended leaks-mended mended-leak leak-fixed repaired tight no-leak no-leaks", "leak",
-         "the leak is mended, or none was found"},
-    Word{"covered", "", "", "a cover was put over it"},
-    Word{"uncovered", "", "", "the cover was taken off"},
-    Word{"rested", "", "", "shut down for the winter in good order"},
-    Word{"none", "unlit no-flame", "flame", "the gas does not burn"},
-    Word{"weak", "yellow weak-flame", "flame", "it burns small, yellow or goes out"},
-    Word{"strong", "blue blue-flame", "flame", "it burns blue and steady"},
-    Word{"earthy", "tarry", "smell", "the slurry smells mild"},
-    Word{"sour", "", "smell", "the slurry smells like vinegar or silage"},
-    Word{"ammonia", "", "smell", "the slurry smells sharp, of ammonia"},
-};
-
-constexpr std::array kSettings{
-    SettingSpec{"volume", Dimension::kVolume, "", "working volume, the slurry's room",
-                "what it was filled with"},
-    SettingSpec{"site", Dimension::kNumber, "glass heated open buried", "where it stands"},
-    SettingSpec{"holder", Dimension::kVolume, "", "of the gas holder"},
-    SettingSpec{"altitude", Dimension::kLength, "", "above the sea, for the gas pressure",
-                "sea level"},
-    SettingSpec{"burner", Dimension::kVolume, "", "gas its burner takes in an hour",
-                "the rule digester.gas.burner"},
-    SettingSpec{"poultry", Dimension::kNumber, "no yes", "whether it takes poultry manure", "no"},
-};
-
-void judge(const model::History& history, const model::Rules& rules,
-           const digester::Startup& startup, const digester::GasRecords& records,
-           model::Assessment& into) {
-  digester::judge_swing(history, rules, into);
-  digester::judge_sour(history, rules, records.slurry, into);
-  digester::judge_ammonia(history, rules, records.slurry, into);
-  digester::judge_banned(history, rules, records.feed, into);
-  digester::judge_start(history, rules, startup, records.warmth, into);
-  digester::judge_first_gas(history, rules, startup, into);
-  if (!startup.running()) return;
-  digester::judge_overfed(history, rules, records.feed, records.warmth, into);
-  digester::judge_short(history, rules, records.feed, records.warmth, into);
-  const bool first_gas =
-      std::any_of(into.findings.begin(), into.findings.end(),
-                  [](const auto& one) { return one.rule == "digester.firstgas"; });
-  digester::judge_low_gas(history, rules, records, first_gas, into);
-  digester::judge_upkeep(history, rules, *startup.gas_on, into);
+template <class T, class Make>
+const T& once(std::optional<T>& kept, Make make) {
+  if (!kept) kept = make();
+  return *kept;
 }
 
-void add_lines(const model::History& history, const model::Rules& rules,
-               const digester::Startup& startup, const digester::GasRecords& records,
-               model::Assessment& into) {
-  into.progress.push_back(digester::warmth_line(history, rules, records.warmth));
-  digester::list_startup(history, rules, startup, into);
-  if (startup.running()) {
-    if (auto line = digester::feed_line(rules, records.feed, records.warmth))
-      into.progress.push_back(*line);
-  }
-  const auto mix = digester::feed_mix_of(history, records.feed, startup);
-  const bool fed_today = !history.in.empty() && history.in.back().day == history.today;
-  if (auto line = digester::mix_line(rules, mix, !fed_today)) into.progress.push_back(*line);
-  if (auto line = digester::chemistry_line(history, rules, records.slurry)) {
-    into.progress.push_back(*line);
-  }
-  digester::measure_mix(mix, records.slurry, into);
-  if (startup.running()) {
-    if (auto line = digester::gas_line(history, rules, records)) into.progress.push_back(*line);
-    if (const auto due = digester::gas_due(history, rules, records.feed, records.warmth)) {
-      const measure::Printer print(history.units);
-      into.progress.push_back(digester::due_line(*due, rules, print));
-      digester::measure_due(*due, print, into.measures);
-    }
-  }
-}
-
-void follow(const model::History& history, const model::Rules& rules,
-            const digester::Startup& startup, const digester::GasRecords& records,
-            model::Assessment& into) {
-  const auto trends = digester::trends_of(history, rules, startup, records);
-  digester::judge_trends(rules, records.slurry, trends, into);
-  if (auto line = digester::trend_line(rules, trends)) into.progress.push_back(std::move(*line));
-  for (auto& ahead : digester::foresee_limits(history, trends)) {
-    into.forecasts.push_back(std::move(ahead));
-  }
-}
-
-std::string well_words(const model::History& history, const model::Rules& rules,
-                       const digester::GasRecords& records, const std::string& stage) {
-  const measure::Printer print(history.units);
-  std::string words = stage;
-  if (records.warmth.mean) {
-    words += fmt::format(" at {} ({})", print(*records.warmth.mean),
-                         digester::window_words(records.warmth, rules));
-  } else {
-    words += fmt::format(", too few readings to judge its temperature ({} in {})",
-                         records.warmth.days_read,
-                         days_words(static_cast<int>(rules(limits::cold_window).value)));
-  }
-  return words;
-}
-
-// A digester that rests is neither too cold nor short of gas.
-model::Assessment assess_digester(const model::History& history, const model::Rules& rules) {
-  model::Assessment assessment;
-  const auto startup = digester::startup_of(history, rules);
-  const auto warmth = digester::warmth_of(history, rules);
-  const auto feed = digester::feed_of(history, rules, startup);
-  const auto slurry = digester::slurry_of(history, rules, warmth);
-  const auto gas = digester::gas_of(history);
-  const digester::GasRecords records{feed, warmth, slurry, gas};
-  assessment.stage = digester::stage_of(history, startup);
-  digester::judge_leak(history, assessment);
-  if (digester::is_resting(history)) {
-    digester::judge_restart(history, rules, warmth, assessment);
-  } else {
-    digester::judge_cold(history, rules, warmth, startup.running(), assessment);
-    digester::judge_winter(history, rules, warmth, startup.running(), assessment);
-    judge(history, rules, startup, records, assessment);
-    if (auto ahead = digester::foresee_gas(history, rules, feed, warmth, gas)) {
-      assessment.forecasts.push_back(*ahead);
-    }
-  }
-  assessment.measures = digester::measures_of(history, rules, startup, feed, gas);
-  add_lines(history, rules, startup, records, assessment);
-  if (startup.running() && !digester::is_resting(history))
-    follow(history, rules, startup, records, assessment);
-  for (auto& ahead : digester::foresee_warmth(history, rules))
-    assessment.forecasts.push_back(ahead);
-  if (history.batch.ended) assessment.progress.clear();  // they say how it goes on
-  assessment.well = well_words(history, rules, records, assessment.stage);
-  return assessment;
-}
-
-std::optional<Objection> digester_objects_to(const model::Material& material,
-                                             const model::Batch& batch, const model::Rules& rules) {
-  const auto ban = digester::ban_on(material, batch, rules);
-  if (!ban) return std::nullopt;
-  return Objection{ban->refuses, "digester.banned", ban->says, ban->source};
+std::optional<Objection> objects_to(const model::Material& material, const model::Batch& batch,
+                                    const model::Rules& rules) {
+  const Ban ban = ban_on(material, batch);
+  if (ban == Ban::kNone) return std::nullopt;
+  return Objection{refuses(ban), std::string(kRuleBanned), ban_words(ban, material.name, rules),
+                   source_of(ban, rules)};
 }
 
 std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBack& /*look*/,
@@ -231,42 +41,167 @@ std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBa
   return "digestion at such temperatures does not kill its germs";
 }
 
-constexpr std::array kPlotLimits{&limits::cold_below_info};
-
-ExpectedLoss digester_loss(model::Stuff stuff, const model::Movement&, model::Day,
-                           const model::Rules& rules) {
-  namespace loop = thresholds::loop;
+ExpectedLoss loss(model::Stuff stuff, const model::Movement&, model::Day,
+                  const model::Rules& rules) {
   if (stuff != model::Stuff::kCarbon) return {};
-  return {rules(loop::loss_digester_carbon), "as gas"};
+  return {rules(thresholds::loop::loss_digester_carbon), "as gas"};
 }
+
+constexpr std::array kPlotLimits{&limits::cold_below_info};
 
 }  // namespace
 
-const OldKind kDigesterOld{
+const Feed& Study::feed() const {
+  return once(feed_, [&] { return feed_of(history_, rules_, startup_); });
+}
+
+const Slurry& Study::slurry() const {
+  return once(slurry_, [&] { return slurry_of(history_, rules_, warmth_); });
+}
+
+const Gas& Study::gas() const {
+  return once(gas_, [&] { return gas_of(history_); });
+}
+
+const std::optional<Expected>& Study::expected() const {
+  return once(expected_, [&] { return expected_gas(history_, rules_, feed(), warmth_); });
+}
+
+const std::optional<Compared>& Study::compared() const {
+  return once(compared_, [&] { return compare_gas(*this); });
+}
+
+const std::vector<Trend>& Study::trends() const {
+  return once(trends_,
+              [&] { return trends_of(history_, rules_, startup_, feed(), slurry(), warmth_); });
+}
+
+const FeedMix& Study::mix() const {
+  return once(mix_, [&] { return feed_mix_of(history_, feed(), startup_); });
+}
+
+const std::optional<GasDue>& Study::due() const {
+  return once(due_, [&] { return gas_due(history_, rules_, feed(), warmth_, expected()); });
+}
+
+// A digester that rests is neither too cold nor short of gas.
+std::vector<model::Finding> Study::findings() const {
+  std::vector<model::Finding> all;
+  const auto add = [&](Found one) {
+    if (one) all.push_back(std::move(*one));
+    return one.has_value();
+  };
+  add(judge_leak(*this));
+  if (resting()) {
+    add(judge_restart(*this));
+    return all;
+  }
+  for (const auto judge : {judge_cold, judge_winter, judge_swing, judge_sour, judge_ammonia,
+                           judge_banned, judge_limited, judge_start})
+    add(judge(*this));
+  const bool first_gas = add(judge_first_gas(*this));
+  if (!running()) return all;
+  add(judge_overfed(*this));
+  add(judge_short(*this));
+  add(judge_low_gas(*this, first_gas));
+  judge_upkeep(*this, all);
+  judge_trends(*this, all);
+  return all;
+}
+
+model::Words Study::words(const model::Finding& finding) const {
+  return words_of(finding, *this);
+}
+
+std::string Study::well() const {
+  return well_words(*this);
+}
+
+std::vector<model::Progress> Study::progress() const {
+  if (history_.batch.ended) return {};  // they say how it goes on
+  std::vector<model::Progress> lines{warmth_line(*this)};
+  const auto add = [&](std::optional<model::Progress> line) {
+    if (line) lines.push_back(std::move(*line));
+  };
+  for (model::Progress& line : startup_lines(*this)) lines.push_back(std::move(line));
+  if (running()) add(feed_line(*this));
+  add(mix_line(*this));
+  add(chemistry_line(*this));
+  if (!running()) return lines;
+  add(gas_line(*this));
+  add(due_line(*this));
+  if (!resting()) add(trend_line(*this));
+  return lines;
+}
+
+std::vector<model::Forecast> Study::forecasts() const {
+  std::vector<model::Forecast> all;
+  if (!resting()) {
+    if (auto ahead = gas_forecast(*this)) all.push_back(std::move(*ahead));
+    if (running()) {
+      for (model::Forecast& one : limit_forecasts(*this)) all.push_back(std::move(one));
+    }
+  }
+  for (model::Forecast& one : warmth_forecasts(*this)) all.push_back(std::move(one));
+  return all;
+}
+
+std::vector<model::Measure> Study::figures() const {
+  return figures_of(*this);
+}
+
+// Against burning gas of a digester that leaks; letting it off is no use of it.
+std::optional<Objection> Study::against_taking(const model::Movement& load) const {
+  if (!is_burned(load) || !leak_of(history_)) return std::nullopt;
+  return Objection{false, std::string(kRuleLeak), leak_objection_words(*this), "common practice"};
+}
+
+std::optional<Objection> Study::against_ending() const {
+  if (!may_hold_gas(*this)) return std::nullopt;
+  return Objection{true, std::string(kRuleGasInIt), gas_in_it_words(*this), "common practice"};
+}
+
+std::vector<std::string_view> Study::circumstances(const Handled& handled) const {
+  return circumstances_of(handled, *this);
+}
+
+}  // namespace kinds::digester
+
+namespace kinds {
+
+const Kind kDigester{
     .name = "digester",
     .meaning = "a biogas digester",
+    .one = "",
     .begun = "dig-1 volume=1m3 site=glass altitude=230ft",
-    .quantities = kQuantities,
-    .words = kWords,
-    .settings = kSettings,
-    .positions = "top middle bottom",
-    .temperature = "temperature",
-    .percentage = "methane",
-    .product = "effluent",
-    .rhythm = "temperature",
-    .unread_after = &limits::unread_days_info,
+    .vocabulary = {.quantities = digester::kQuantities,
+                   .words = digester::kWords,
+                   .settings = digester::kSettings,
+                   .positions = "top middle bottom",
+                   .temperature = digester::kTemperature.name,
+                   .percentage = digester::kMethane.name,
+                   .rhythm = digester::kTemperature.name,
+                   .unread_after = &thresholds::digester::unread_days_info},
+    .drawing = {.plot_limits = digester::kPlotLimits},
+    .carrying = {.product = digester::kEffluent,
+                 .objects_to = digester::objects_to,
+                 .still_raw = digester::still_raw,
+                 .loss = digester::loss},
     // What leaves as slurry went in as feed and water. Gas is carried out as a volume, which weighs
     // nothing in that sum; a digester that was full when its records began has its slurry added as
     // effluent.
-    .keeps_mass = true,
-    .assess = assess_digester,
-    .objects_to = digester_objects_to,
-    .objects_to_taking = digester::objects_to_taking,
-    .still_raw = still_raw,
-    .loss = digester_loss,
-    .counts_up = true,
-    .caution_at = digester::caution_at,
-    .plot_limits = kPlotLimits,
+    .roles = {.holds_mass = true, .makes_gas = true, .counts_up = true},
+    .study = [](const model::History& history, const model::Rules& rules)
+        -> std::unique_ptr<Study> { return std::make_unique<digester::Study>(history, rules); },
+    .hazards = {.gas = HazardAnswer::rows(),
+                .fire = HazardAnswer::rows(),
+                .carbon_monoxide = HazardAnswer::rows(),
+                .germs = HazardAnswer::rows(),
+                .pressure = HazardAnswer::rows(),
+                .height = HazardAnswer::rows(),
+                .bites_and_dust = HazardAnswer::none("what it takes is wet, and it is closed"),
+                .drinking = HazardAnswer::none("nobody takes slurry for water"),
+                .electric = HazardAnswer::none("a switch near it is a spark: its gas rows say so")},
 };
 
 }  // namespace kinds

@@ -1,8 +1,7 @@
 #include "kinds/digester/due.h"
 
-#include "kinds/digester/words.h"
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 #include "science/gas/digestion_gas.h"
 
 namespace kinds::digester {
@@ -56,8 +55,8 @@ std::optional<science::ChenHashimotoYield> stirred_yield(const model::History& h
 }  // namespace
 
 std::optional<GasDue> gas_due(const model::History& history, const model::Rules& rules,
-                              const Feed& feed, const Warmth& warmth) {
-  const auto expected = expected_gas(history, rules, feed, warmth);
+                              const Feed& feed, const Warmth& warmth,
+                              const std::optional<Expected>& expected) {
   if (!expected) return std::nullopt;
   const date::days window{static_cast<int>(rules(limits::lowgas_window).value)};
   const auto by_loads = expected->mean(history.today - window, history.today);
@@ -70,40 +69,6 @@ std::optional<GasDue> gas_due(const model::History& history, const model::Rules&
     due.washed_out = stirred->washed_out;
   }
   return due;
-}
-
-model::Progress due_line(const GasDue& due, const model::Rules& rules,
-                         const measure::Printer& print) {
-  std::string says =
-      fmt::format("about {} a day by what was fed and how warm it was, over {} (at 0 °C and dry)",
-                  about_gas_words(due.by_loads, print),
-                  days_words(static_cast<int>(rules(limits::lowgas_window).value)));
-  if (due.washed_out) {
-    says +=
-        "; none by Chen and Hashimoto's model of a stirred digester: feed leaves it faster than "
-        "the microbes grow";
-  } else if (due.stirred) {
-    says += fmt::format(
-        "; {} by Chen and Hashimoto's model of a stirred digester long fed so (an "
-        "unstirred one gives less)",
-        about_gas_words(*due.stirred, print));
-  }
-  return {"gas due", std::move(says), std::nullopt, true};
-}
-
-void measure_due(const GasDue& due, const measure::Printer& print,
-                 std::vector<model::Measure>& into) {
-  const auto add = [&](const char* key, const char* name, NormalLitres gas, const char* basis) {
-    model::Measured value{name, {measure::Dimension::kNumber, gas.value}, "L/d at 0 °C, dry"};
-    value.words = gas_words(gas, print) + " a day at 0 °C, dry";
-    into.push_back({key, name, std::move(value), basis});
-  };
-  add("digester.gas_due", "gas due of late", due.by_loads,
-      "first-order release of each load at each day's temperature, until feed pushes it out");
-  if (!due.stirred) return;
-  add("digester.gas_due_stirred", "the same by a second model", *due.stirred,
-      "Chen & Hashimoto 1978: a stirred digester of manure at its steady state; its K by "
-      "regressions from memory; an unstirred one gives less");
 }
 
 }  // namespace kinds::digester

@@ -4,7 +4,6 @@
 
 #include "kinds/digester/expected.h"
 #include "kinds/digester/feed.h"
-#include "model/assessment.h"
 #include "model/rules.h"
 #include "science/numbers/units.h"
 
@@ -23,13 +22,7 @@ struct GasDue {
 
 // None where no temperature was read, or no load's figures are known for so long.
 std::optional<GasDue> gas_due(const model::History& history, const model::Rules& rules,
-                              const Feed& feed, const Warmth& warmth);
-
-// "280 L a day by each load and its days; 310 L by a stirred digester (Chen & Hashimoto)".
-model::Progress due_line(const GasDue& due, const model::Rules& rules,
-                         const measure::Printer& print);
-
-void measure_due(const GasDue& due, const measure::Printer& print,
-                 std::vector<model::Measure>& into);
+                              const Feed& feed, const Warmth& warmth,
+                              const std::optional<Expected>& expected);
 
 }  // namespace kinds::digester

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kinds/digester/words.h"
-#include "kinds/thresholds.h"
+#include "kinds/digester/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 #include "science/gas/digestion_gas.h"
 #include "science/gas/temperature_rate.h"
 
@@ -30,7 +30,7 @@ int gas_days(const Load& load, const model::Rules& rules) {
 std::optional<std::vector<Celsius>> temperatures(const model::History& history, Day first) {
   std::vector<std::optional<Celsius>> means(
       static_cast<std::size_t>(days_between(first, history.today)) + 1);
-  for (const model::DayRoll& roll : model::pooled_days(history.all("temperature"))) {
+  for (const model::DayRoll& roll : model::pooled_days(history.all(kTemperature))) {
     if (roll.day < first || roll.day > history.today) continue;
     means[static_cast<std::size_t>(days_between(first, roll.day))] = Celsius{roll.mean()};
   }
@@ -86,12 +86,6 @@ bool add_load(const Load& load, Day first, const std::vector<Celsius>& days,
   return true;
 }
 
-std::string range_words(NormalLitres low, NormalLitres likely, NormalLitres high,
-                        const measure::Printer& print) {
-  return fmt::format("about {} a day ({} to {}; at 0 °C and dry)", about_gas_words(likely, print),
-                     about_gas_words(low, print), about_gas_words(high, print));
-}
-
 }  // namespace
 
 std::optional<NormalLitres> Expected::mean(Day from, Day to) const {
@@ -133,8 +127,9 @@ std::optional<Expected> expected_gas(const model::History& history, const model:
   return Expected{first, std::move(methane)};
 }
 
-std::optional<model::Forecast> foresee_gas(const model::History& history, const model::Rules& rules,
-                                           const Feed& feed, const Warmth& warmth, const Gas& gas) {
+std::optional<GasAhead> foresee_gas(const model::History& history, const model::Rules& rules,
+                                    const Feed& feed, const Warmth& warmth, const Gas& gas,
+                                    const std::optional<Expected>& so_far) {
   const int ahead = full_days(rules(limits::forecast_ahead));
   const Day last = history.today + date::days{ahead};
   const auto mean_at = [&](Kelvins warmer) -> std::optional<NormalLitres> {
@@ -144,28 +139,15 @@ std::optional<model::Forecast> foresee_gas(const model::History& history, const 
   const Kelvins spread = rules(limits::forecast_spread);
   const auto low = mean_at(Kelvins{} - spread), likely = mean_at({}), high = mean_at(spread);
   if (!low || !likely || !high) return std::nullopt;
-
-  double own = 1;
-  std::string basis = "by its feed and temperature, not yet compared with a meter";
+  GasAhead made{last, *low, *likely, *high};
   const Day from = history.today - date::days{full_days(rules(limits::lowgas_window))};
   const auto measured = gas_rate(gas, from, history.today);
-  if (measured && measured->days() >= rules(limits::lowgas_days).value) {
-    const auto expected =
-        expected_gas(history, rules, feed, warmth)->mean(measured->from, measured->to);
-    if (expected && expected->value >= rules(limits::lowgas_least).value) {
-      own = measured->a_day / *expected;
-      basis = fmt::format("by its feed and temperature, and the {:.0f} % of it that it gave in {}",
-                          own * 100, days_words(measured->days()));
-    }
-  }
-  const measure::Printer print(history.units);
-  model::Forecast made;
-  made.what = "gas ahead";
-  made.likely = last;
-  made.says = fmt::format(
-      "{} over the next {} if it is fed as lately and stays within {} of {}; {}",
-      range_words(*low * own, *likely * own, *high * own, print), days_words(ahead),
-      print.difference(spread), warmth.mean ? print(*warmth.mean) : "what it was", basis);
+  if (!measured || measured->days() < rules(limits::lowgas_days).value) return made;
+  const auto due = so_far->mean(measured->from, measured->to);
+  if (!due || due->value < rules(limits::lowgas_least).value) return made;
+  made.own = measured->a_day / *due;
+  made.own_days = measured->days();
+  for (NormalLitres* one : {&made.low, &made.likely, &made.high}) *one = *one * made.own;
   return made;
 }
 

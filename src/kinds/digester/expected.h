@@ -6,7 +6,6 @@
 
 #include "kinds/digester/feed.h"
 #include "kinds/digester/gas.h"
-#include "model/assessment.h"
 #include "model/history.h"
 #include "model/rules.h"
 #include "science/numbers/units.h"
@@ -31,8 +30,16 @@ std::optional<Expected> expected_gas(const model::History& history, const model:
                                      const Feed& feed, const Warmth& warmth, int days_ahead = 0,
                                      measure::Kelvins warmer = {});
 
-// Gas of the coming days, brought to this digester's own measure where it was measured enough.
-std::optional<model::Forecast> foresee_gas(const model::History& history, const model::Rules& rules,
-                                           const Feed& feed, const Warmth& warmth, const Gas& gas);
+// Gas a day of the coming days, slurry somewhat colder and warmer, brought to this digester's own
+// measure where it was measured enough.
+struct GasAhead {
+  model::Day last;
+  science::NormalLitres low, likely, high;
+  double own = 1;    // what it gave of what was due
+  int own_days = 0;  // over so many; 0: not compared
+};
+std::optional<GasAhead> foresee_gas(const model::History& history, const model::Rules& rules,
+                                    const Feed& feed, const Warmth& warmth, const Gas& gas,
+                                    const std::optional<Expected>& so_far);
 
 }  // namespace kinds::digester

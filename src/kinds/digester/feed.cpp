@@ -3,10 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kinds/digester/ban.h"
-#include "kinds/digester/words.h"
-#include "kinds/thresholds.h"
+#include "kinds/digester/facts.h"
+#include "kinds/digester/study.h"
+#include "kinds/digester/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 #include "measure/text.h"
 #include "measure/unit.h"
 #include "science/gas/digestion.h"
@@ -21,19 +22,15 @@ using measure::Days;
 using measure::Fraction;
 using measure::Kilograms;
 using measure::Litres;
-using measure::Printer;
+using By = model::Ending::By;
 using model::Property;
 using model::Urgency;
-
-bool is_manure(const model::Material& material) {
-  return material.is("manure") || material.group == "manure";
-}
 
 science::PerDay rate_of(const model::Material& material, const model::Rules& rules) {
   if (is_manure(material)) {
     return science::PerDay{rules(limits::gas_rate_manure).value};
   }
-  for (const auto* group : {"food", "dairy", "brewery", "feed"}) {
+  for (const std::string_view group : kQuickGroups) {
     if (material.group == group) return science::PerDay{rules(limits::gas_rate_food).value};
   }
   return science::PerDay{rules(limits::gas_rate_plant).value};
@@ -47,7 +44,7 @@ Load load_of(const model::Movement& movement, const model::Rules& rules) {
   load.rate = rate_of(material, rules);
   load.limited = is_limited(material);
   load.manure = is_manure(material);
-  load.of_pigs = load.manure && material.name.starts_with("pig ");
+  load.of_pigs = load.manure && material.name.starts_with(kOfPigs);
   const auto moisture = material.moisture();
   const auto volatile_share = material.share(Property::kVolatileSolids);
   const auto methane = material.share(Property::kMethane);
@@ -157,27 +154,27 @@ void count_lately(const model::History& history, const model::Rules& rules, cons
   feed.retention = science::retention_time(*feed.working_volume, slurry, *window);
 }
 
-std::string loading_words(double loading) {
-  return Printer::labelled(std::round(loading * 100) / 100, limits::overfed_above.info->label);
-}
-
-// "1.6 gal of cow manure": that share of a day's feed in the unit it is carried in, rounded down to
-// two figures so that it is no more.
-std::string daily_words(const Feed& feed, double share, const Printer& print) {
-  const measure::Unit& unit = measure::usual_unit(feed.lately.dimension, print.system());
-  const double shown = unit.from_base(feed.lately.si / feed.window.value * share);
-  const double step = shown > 0 ? two_figure_step(shown) : 1;
-  constexpr double kRounding = 1e-9;
-  return fmt::format("{} of {}",
-                     Printer::labelled(std::floor(shown / step + kRounding) * step, unit.symbol),
-                     feed.lately_of);
+// The day on which, fed no more, its mean of the window is down to the limit.
+model::Day eased_on(const Feed& feed, science::KilogramsPerCubicMetreDay limit, model::Day today) {
+  const Kilograms most{limit.value * feed.window.value * feed.working_volume->value / 1000};
+  model::Day day = today;
+  for (int ahead = 1; ahead <= feed.window.value; ++ahead) {
+    day = today + date::days{ahead};
+    Kilograms still;
+    for (const Load& load : feed.loads) {
+      if (days_between(load.day, day) < feed.window.value)
+        still += load.volatile_solids.value_or(Kilograms{});
+    }
+    if (still <= most) break;
+  }
+  return day;
 }
 
 }  // namespace
 
 Feed feed_of(const model::History& history, const model::Rules& rules, const Startup& startup) {
   Feed feed;
-  if (const auto said = history.batch.number("volume")) {
+  if (const auto said = history.batch.number(kVolume)) {
     feed.working_volume = Litres{said->si};
   } else if (startup.filled_on && !startup.taken_over && startup.in > Litres{0}) {
     feed.working_volume = startup.in;
@@ -224,71 +221,44 @@ science::KilogramsPerCubicMetreDay loading_limit(Celsius temperature, const mode
                                             (rate ? rate->value : 1)};
 }
 
-void judge_overfed(const model::History& history, const model::Rules& rules, const Feed& feed,
-                   const Warmth& warmth, model::Assessment& into) {
-  if (!feed.loading) return;
-  const Celsius at = warmth.mean.value_or(rules(limits::overfed_at));
+Found judge_overfed(const Study& study) {
+  const Feed& feed = study.feed();
+  if (!feed.loading) return std::nullopt;
+  const model::Rules& rules = study.rules();
+  const Celsius at = study.warmth().mean.value_or(rules(limits::overfed_at));
   const auto limit = loading_limit(at, rules);
-  if (*feed.loading <= limit) return;
-  const Printer print(history.units);
-  model::Told made = finding("digester.overfed", Urgency::kToday, limits::overfed_above, rules);
+  if (*feed.loading <= limit) return std::nullopt;
+  model::Finding made = finding(kRuleOverfed, Urgency::kToday, limits::overfed_above, rules);
+  made.job = kJobFeed;
   made.value = model::Measured{"loading",
                                {measure::Dimension::kNumber, feed.loading->value},
                                std::string(limits::overfed_above.info->label)};
   made.limit->value.si = limit.value;
-  made.words.says = fmt::format(
-      "fed {} on the mean of {}, above {} at {}", loading_words(feed.loading->value),
-      days_words(static_cast<int>(feed.window.value)), loading_words(limit.value), print(at));
-  if (!warmth.mean)
-    made.words.why = "its temperature is not read often enough; a warm digester is assumed";
-  const double share = limit / *feed.loading;
-  made.words.action = fmt::format(
-      "feed no more than {} a day ({:.0f} % of what it got) until its pH and its gas are steady",
-      daily_words(feed, share, print), std::floor(share * 100));
-  into.findings.push_back(std::move(made));
+  made.facts.set(kLoadingNow, measure::Number{feed.loading->value});
+  made.facts.set(kLoadingLimit, measure::Number{limit.value});
+  made.facts.set(kAt, at);
+  made.facts.set(kDays, full_days(feed.window));
+  made.facts.set(kShare, Fraction{limit / *feed.loading});
+  made.facts.set(kAssumedWarm, !study.warmth().mean);
+  made.ends = {{.by = By::kDay, .day = eased_on(feed, limit, study.history().today)}};
+  return made;
 }
 
-void judge_short(const model::History& history, const model::Rules& rules, const Feed& feed,
-                 const Warmth& warmth, model::Assessment& into) {
-  if (!feed.retention) return;
-  const bool winter = is_winter(history, rules, warmth);
-  const auto rule = winter ? limits::short_cold : limits::short_below;
-  if (*feed.retention >= rules(rule)) return;
-  const Printer print(history.units);
-  model::Told made = finding("digester.short", Urgency::kSoon, rule, rules);
+Found judge_short(const Study& study) {
+  const Feed& feed = study.feed();
+  if (!feed.retention) return std::nullopt;
+  const model::Rules& rules = study.rules();
+  const auto rule = study.winter() ? limits::short_cold : limits::short_below;
+  if (*feed.retention >= rules(rule)) return std::nullopt;
+  model::Finding made = finding(kRuleShort, Urgency::kSoon, rule, rules);
+  made.case_of = study.winter() ? kCaseWinter : kCaseSpell;
+  made.job = kJobFeed;
   made.value = model::Measured{"retention", measure::value_of(*feed.retention), ""};
-  made.words.says = fmt::format("feed and water stay only {} in it, less than {}{}",
-                          days_words(static_cast<int>(std::floor(feed.retention->value))),
-                          days_words(static_cast<int>(rules(rule).value)),
-                          winter ? " through a winter" : "");
-  made.words.why = "what leaves early leaves undigested, and takes the microbes along";
-  if (const auto slurry = science::slurry_for(*feed.working_volume, rules(rule), Days{1})) {
-    made.words.action = fmt::format("feed no more than {} of feed and water a day, or less water",
-                              slurry_words(*slurry, print));
-  }
-  into.findings.push_back(std::move(made));
-}
-
-std::optional<model::Progress> feed_line(const model::Rules& rules, const Feed& feed,
-                                         const Warmth& warmth) {
-  if (!feed.loading) {
-    if (feed.working_volume || feed.loads.empty()) return std::nullopt;
-    return model::Progress{"feed", "loading not worked out: its working volume was not said",
-                           std::nullopt};
-  }
-  const auto limit = loading_limit(warmth.mean.value_or(rules(limits::overfed_at)), rules);
-  const std::string most = loading_words(limit.value);
-  std::string says =
-      feed.retention
-          ? fmt::format("{} of at most {}; feed stays {}", loading_words(feed.loading->value), most,
-                        days_words(static_cast<int>(feed.retention->value)))
-          : fmt::format("none in the last {}; at most {}",
-                        days_words(static_cast<int>(feed.window.value)), most);
-  if (!feed.unknown.empty()) {
-    says +=
-        "; not counted, its volatile solids are not known: " + measure::joined(feed.unknown, ", ");
-  }
-  return model::Progress{"feed", std::move(says), std::nullopt};
+  made.facts.set(kStay, *feed.retention);
+  if (const auto slurry = science::slurry_for(*feed.working_volume, rules(rule), Days{1}))
+    made.facts.set(kMostADay, *slurry);
+  made.ends = {{.by = By::kSetting, .name = std::string(kVolume)}};
+  return made;
 }
 
 }  // namespace kinds::digester

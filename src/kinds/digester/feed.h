@@ -7,12 +7,12 @@
 
 #include "kinds/digester/startup.h"
 #include "kinds/digester/warmth.h"
-#include "model/assessment.h"
+#include "model/finding.h"
 #include "model/history.h"
 #include "model/rules.h"
 #include "science/gas/digestion_gas.h"
-#include "science/soil/nutrients.h"
 #include "science/numbers/units.h"
+#include "science/soil/nutrients.h"
 
 // What a digester is fed: how rich for its size, how long it stays.
 namespace kinds::digester {
@@ -65,15 +65,11 @@ measure::Litres slurry_fed(const model::History& history, model::Day first, mode
 science::KilogramsPerCubicMetreDay loading_limit(measure::Celsius temperature,
                                                  const model::Rules& rules);
 
-// `digester.overfed`: more than it takes at its temperature.
-void judge_overfed(const model::History& history, const model::Rules& rules, const Feed& feed,
-                   const Warmth& warmth, model::Assessment& into);
-// `digester.short`: feed and water leave too early.
-void judge_short(const model::History& history, const model::Rules& rules, const Feed& feed,
-                 const Warmth& warmth, model::Assessment& into);
+class Study;
 
-// "0.8 kg VS/m3/d of at most 1.2; feed stays 52 days".
-std::optional<model::Progress> feed_line(const model::Rules& rules, const Feed& feed,
-                                         const Warmth& warmth);
+// `digester.overfed`: more than it takes at its temperature.
+std::optional<model::Finding> judge_overfed(const Study& study);
+// `digester.short`: feed and water leave too early.
+std::optional<model::Finding> judge_short(const Study& study);
 
 }  // namespace kinds::digester

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 
-#include "kinds/digester/words.h"
+#include "kinds/digester/vocabulary.h"
 #include "kinds/thresholds.h"
 #include "science/gas/gas.h"
 #include "science/gas/gas_use.h"
@@ -60,11 +60,11 @@ std::optional<double> mean_by(const std::vector<DayRoll>& days, Day day) {
 class States {
  public:
   explicit States(const model::History& history)
-      : gas_(model::pooled_days(history.all("gas-temperature"))),
-        air_(model::pooled_days(history.all("air"))),
-        slurry_(model::pooled_days(history.all("temperature"))),
-        gauge_(model::pooled_days(history.all("gas-pressure"))) {
-    const auto altitude = history.batch.number("altitude");
+      : gas_(model::pooled_days(history.all(kGasTemperature))),
+        air_(model::pooled_days(history.all(kAir))),
+        slurry_(model::pooled_days(history.all(kTemperature))),
+        gauge_(model::pooled_days(history.all(kGasPressure))) {
+    const auto altitude = history.batch.number(kAltitude);
     const auto pressure =
         altitude ? science::station_pressure(measure::Metres{altitude->si}) : std::nullopt;
     barometric_ = pressure.value_or(science::kStandardPressure);
@@ -97,17 +97,17 @@ class States {
 };
 
 LitresPerHour burner_of(const model::History& history, const model::Rules& rules) {
-  const auto said = history.batch.number("burner");
+  const auto said = history.batch.number(kBurner);
   return LitresPerHour{said ? said->si : rules(limits::gas_burner).value};
 }
 
 }  // namespace
 
 Gas gas_of(const model::History& history) {
-  const model::Series* meter = history.find("meter");
+  const model::Series* meter = history.find(kMeter);
   const auto metered = meter != nullptr && meter->days.size() > 1
                            ? by_counter(*meter)
-                           : by_volume(model::pooled_days(history.all("gas")));
+                           : by_volume(model::pooled_days(history.all(kGas)));
   const States states(history);
   Gas gas;
   gas.basis = states.basis();
@@ -142,7 +142,7 @@ std::optional<GasRate> gas_rate(const Gas& gas, Day from, Day to) {
 }
 
 measure::Fraction methane_share(const model::History& history, const model::Rules& rules) {
-  const model::Series* read = history.find("methane");
+  const model::Series* read = history.find(kMethane);
   if (read != nullptr && read->last && read->last->value > 0)
     return measure::Fraction{read->last->value};
   return rules(limits::gas_methane);
@@ -153,10 +153,10 @@ GasUse gas_use_of(const model::History& history, const model::Rules& rules) {
   std::map<Day, Litres> carried, burned;
   GasUse use;
   for (const model::Movement& movement : history.out) {
-    if (!is_gas(movement.material) || is_let_off(movement)) continue;
+    if (!is_burned(movement)) continue;
     carried[movement.day] += movement.volume().value_or(Litres{});
   }
-  for (const DayRoll& roll : model::pooled_days(history.all("cooking"))) {
+  for (const DayRoll& roll : model::pooled_days(history.all(kCooking))) {
     const Hours hours{roll.total * 24};
     use.flame += hours;
     burned[roll.day] += science::burner_gas(hours, rating).value_or(Litres{});
@@ -164,7 +164,7 @@ GasUse gas_use_of(const model::History& history, const model::Rules& rules) {
   for (const auto& [day, litres] : burned) carried[day] = std::max(carried[day], litres);
   for (const auto& [day, litres] : carried) use.gas += litres;
   use.basis =
-      history.batch.number("burner") ? "by the burner's rating" : "by a stove's usual rating";
+      history.batch.number(kBurner) ? "by the burner's rating" : "by a stove's usual rating";
   if (use.flame.value <= 0) use.flame = science::burner_hours(use.gas, rating).value_or(Hours{});
   return use;
 }

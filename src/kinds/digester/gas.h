@@ -4,7 +4,6 @@
 #include <string>
 #include <vector>
 
-#include "model/assessment.h"
 #include "model/history.h"
 #include "model/rules.h"
 #include "science/numbers/units.h"

@@ -1,28 +1,31 @@
 #pragma once
 
-#include <optional>
-#include <string>
+#include <string_view>
+#include <vector>
 
+#include "kinds/digester/study.h"
 #include "kinds/kind.h"
-#include "model/assessment.h"
-#include "model/rules.h"
 
 // What can hurt someone at a digester: a leak, and what hands are put to.
 namespace kinds::digester {
 
-// When it was logged that gas escapes, where no mending has been logged since.
-std::optional<model::Instant> leaking_since(const model::History& history);
+// When it was logged that gas escapes, or a remark told of the smell of it, where no mending has
+// been logged since; none: it does not.
+struct Leak {
+  model::Instant at;
+  model::Day day;
+  bool remarked = false;  // a remark alone tells of it
+};
+std::optional<Leak> leak_of(const model::History& history);
 
 // `digester.leak`: until the mending is logged, whatever the digester's stage.
-void judge_leak(const model::History& history, model::Assessment& into);
+Found judge_leak(const Study& study);
 
-// Against burning gas of a digester that leaks; letting it off is no use of it.
-std::optional<Objection> objects_to_taking(const model::Movement& load,
-                                           const model::History& history, const model::Rules&);
+// Gas is in it, or may be: it was not let off since it was last filled or fed, or not lately.
+bool may_hold_gas(const Study& study);
 
-// Kind::caution_at. What is done every few days is cautioned of when it was not done for
-// digester.caution.again; feeding and readings never.
-std::string caution_at(const Handled& handled, const model::History& before,
-                       const model::Rules& rules);
+// What is done every few days is minded when it was not done for digester.caution.again; feeding
+// and readings never.
+std::vector<std::string_view> circumstances_of(const Handled& handled, const Study& study);
 
 }  // namespace kinds::digester

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "kinds/digester/warmth.h"
-#include "model/assessment.h"
+#include "model/finding.h"
 #include "model/history.h"
 #include "model/rules.h"
 #include "science/numbers/units.h"
@@ -38,12 +38,12 @@ struct RatioDay {
 };
 std::vector<RatioDay> ratio_days(const model::History& history, bool titrated);
 
+class Study;
+
 // `digester.sour`: pH, acids to alkalinity, volatile acids, smell.
-void judge_sour(const model::History& history, const model::Rules& rules, const Slurry& slurry,
-                model::Assessment& into);
+std::optional<model::Finding> judge_sour(const Study& study);
 // `digester.ammonia`: free ammonia from total ammonia, pH and temperature.
-void judge_ammonia(const model::History& history, const model::Rules& rules, const Slurry& slurry,
-                   model::Assessment& into);
+std::optional<model::Finding> judge_ammonia(const Study& study);
 
 // The latest value of a quantity that is no older than that; none: not read since.
 std::optional<double> fresh(const model::History& history, std::string_view quantity,

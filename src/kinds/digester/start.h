@@ -1,27 +1,17 @@
 #pragma once
 
-#include "kinds/digester/startup.h"
-#include "kinds/digester/warmth.h"
-#include "model/assessment.h"
-#include "model/history.h"
-#include "model/rules.h"
+#include "kinds/digester/study.h"
 
-// How a digester comes into use: filled, one part of water to one of manure, waiting for gas that
-// burns.
+// How a digester comes into use: what is late or off.
 namespace kinds::digester {
 
-// The start-up's own list, a line each, until gas burns.
-void list_startup(const model::History& history, const model::Rules& rules, const Startup& startup,
-                  model::Assessment& into);
+bool mix_is_off(const Startup& startup, const model::Rules& rules);
 
 // `digester.start`: what is late or off, and why, temperature first.
-void judge_start(const model::History& history, const model::Rules& rules, const Startup& startup,
-                 const Warmth& warmth, model::Assessment& into);
+Found judge_start(const Study& study);
 // `digester.firstgas`: the first gas is let off, not used.
-void judge_first_gas(const model::History& history, const model::Rules& rules,
-                     const Startup& startup, model::Assessment& into);
+Found judge_first_gas(const Study& study);
 // `digester.restart`: resting, and warm enough again.
-void judge_restart(const model::History& history, const model::Rules& rules, const Warmth& warmth,
-                   model::Assessment& into);
+Found judge_restart(const Study& study);
 
 }  // namespace kinds::digester

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <vector>
 
-#include "kinds/digester/words.h"
-#include "kinds/thresholds.h"
+#include "kinds/digester/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 #include "science/gas/temperature_rate.h"
 
 namespace kinds::digester {
@@ -29,7 +29,7 @@ void note(std::optional<Day>& first, Day day) {
 }
 
 void find_filled(const model::History& history, const model::Rules& rules, Startup& startup) {
-  const auto volume = history.batch.number("volume");
+  const auto volume = history.batch.number(kVolume);
   Litres so_far;
   for (const model::Movement& movement : history.in) {
     so_far += volume_of(movement);
@@ -40,7 +40,7 @@ void find_filled(const model::History& history, const model::Rules& rules, Start
     }
   }
   for (const model::Deed& deed : history.deeds) {
-    if (deed.word == "filled") note(startup.filled_on, deed.day);
+    if (deed.word == kFilled.word) note(startup.filled_on, deed.day);
   }
   // Neither a volume nor a word: then the first load stands for the filling.
   if (!startup.filled_on && !volume && !history.in.empty()) {
@@ -54,17 +54,17 @@ void find_filled(const model::History& history, const model::Rules& rules, Start
 }
 
 void find_gas(const model::History& history, Startup& startup) {
-  for (const auto* quantity : {"gas", "cooking"}) {
-    for (const model::Series* series : history.all(quantity)) {
+  for (const auto* quantity : {&kGas, &kCooking}) {
+    for (const model::Series* series : history.all(*quantity)) {
       for (const model::DayRoll& roll : series->days) {
         if (roll.greatest <= 0) continue;
         note(startup.gas_on, roll.day);
-        if (series->quantity == "cooking") note(startup.burns_on, roll.day);
+        if (series->quantity == kCooking.name) note(startup.burns_on, roll.day);
         break;
       }
     }
   }
-  for (const model::Series* series : history.all("meter")) {
+  for (const model::Series* series : history.all(kMeter)) {
     for (const model::DayRoll& roll : series->days) {
       if (roll.greatest > series->days.front().least) {
         note(startup.gas_on, roll.day);
@@ -73,12 +73,12 @@ void find_gas(const model::History& history, Startup& startup) {
     }
   }
   for (const model::Sensed& sensed : history.sensed) {
-    if (sensed.sense != "flame" || sensed.word == "none") continue;
+    if (sensed.sense != kSenseFlame || sensed.word == kNoFlame.word) continue;
     note(startup.gas_on, sensed.day);
     note(startup.burns_on, sensed.day);
   }
   for (const model::Movement& movement : history.out) {
-    if (!is_gas(movement.material) || is_let_off(movement)) continue;
+    if (!is_burned(movement)) continue;
     note(startup.gas_on, movement.day);
     note(startup.burns_on, movement.day);
   }
@@ -98,7 +98,7 @@ void put_in(const model::Movement& movement, std::optional<Litres> room, Startup
   if (is_water(material)) startup.water += volume;
   if (is_inoculum(material)) startup.inoculum += volume;
   // Slurry brings its water along.
-  if (is_feed(material) && material.is("manure") && !material.is("liquid"))
+  if (is_feed(material) && material.is(kFlagManure) && !material.is(kFlagLiquid))
     startup.manure += volume;
   startup.in = std::max(startup.in, startup.held);
   if (room && startup.held > *room) keep(*room / startup.held, startup);
@@ -111,13 +111,13 @@ void draw_off(const model::Movement& movement, Startup& startup) {
 
 void count_filling(const model::History& history, Startup& startup) {
   for (const model::Movement& movement : history.in) {
-    startup.hoofed = startup.hoofed || movement.material.is("hoofed");
+    startup.hoofed = startup.hoofed || movement.material.is(kFlagHoofed);
     const bool before_gas = !startup.burns_on || movement.day < *startup.burns_on;
-    if (before_gas && is_feed(movement.material) && !movement.material.is("manure")) {
+    if (before_gas && is_feed(movement.material) && !movement.material.is(kFlagManure)) {
       startup.other_feed = movement.material.name;
     }
   }
-  const auto volume = history.batch.number("volume");
+  const auto volume = history.batch.number(kVolume);
   const auto room = volume && volume->si > 0 ? std::optional(Litres{volume->si}) : std::nullopt;
   const auto is_of_it = [&](const model::Movement& movement) {
     return !startup.filled_on || startup.is_filling(movement.day);
@@ -141,7 +141,7 @@ void count_wait(const model::History& history, const model::Rules& rules, Startu
   const int days = std::max(days_between(*startup.filled_on, history.today), 0);
   startup.waited = Days{static_cast<double>(days)};
   std::vector<std::optional<Celsius>> means(static_cast<std::size_t>(days) + 1);
-  for (const model::DayRoll& roll : model::pooled_days(history.all("temperature"))) {
+  for (const model::DayRoll& roll : model::pooled_days(history.all(kTemperature))) {
     if (roll.day < *startup.filled_on || roll.day > history.today) continue;
     means[static_cast<std::size_t>(days_between(*startup.filled_on, roll.day))] =
         Celsius{roll.mean()};
@@ -182,7 +182,7 @@ Startup startup_of(const model::History& history, const model::Rules& rules) {
 }
 
 bool is_resting(const model::History& history) {
-  const model::Deed* rested = history.last_deed("rested");
+  const model::Deed* rested = history.last_deed(kRested);
   return rested != nullptr &&
          std::none_of(history.in.begin(), history.in.end(), [&](const model::Movement& movement) {
            return movement.at > rested->at && is_feed(movement.material);

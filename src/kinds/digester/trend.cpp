@@ -2,8 +2,9 @@
 
 #include <algorithm>
 
-#include "kinds/thresholds.h"
+#include "kinds/digester/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 #include "science/gas/chemistry.h"
 #include "science/gas/digestion.h"
 
@@ -27,7 +28,7 @@ bool is_in_window(const model::History& history, const model::Rules& rules, Day 
 
 std::vector<TrendPoint> ph_points(const model::History& history, const model::Rules& rules) {
   std::vector<TrendPoint> points;
-  for (const model::DayRoll& roll : model::pooled_days(history.all("ph"))) {
+  for (const model::DayRoll& roll : model::pooled_days(history.all(kAcidity))) {
     if (is_in_window(history, rules, roll.day)) {
       points.push_back(point(history, roll.day, roll.mean()));
     }
@@ -49,10 +50,10 @@ std::vector<TrendPoint> ratio_points(const model::History& history, const model:
 // Of each analysis with a pH of that day or of the days before it, at the slurry's mean then.
 std::vector<TrendPoint> ammonia_points(const model::History& history, const model::Rules& rules) {
   std::vector<TrendPoint> points;
-  const auto* total = history.find("tan");
+  const auto* total = history.find(kTotalAmmonia);
   if (total == nullptr) return points;
-  const auto temperatures = model::pooled_days(history.all("temperature"));
-  const auto acidity = model::pooled_days(history.all("ph"));
+  const auto temperatures = model::pooled_days(history.all(kTemperature));
+  const auto acidity = model::pooled_days(history.all(kAcidity));
   for (const model::DayRoll& analysis : total->days) {
     if (!is_in_window(history, rules, analysis.day)) continue;
     const auto mean = mean_to(temperatures, analysis.day, rules);
@@ -181,9 +182,8 @@ bool limit_is_the_most(Followed what) {
 }
 
 std::vector<Trend> trends_of(const model::History& history, const model::Rules& rules,
-                             const Startup& startup, const GasRecords& records) {
-  const Slurry& slurry = records.slurry;
-  const Feed& feed = records.feed;
+                             const Startup& startup, const Feed& feed, const Slurry& slurry,
+                             const Warmth& warmth) {
   std::vector<Trend> trends;
   const auto follow = [&](Followed what, std::vector<TrendPoint> points, std::optional<double> now,
                           std::initializer_list<double> limits_ahead) {
@@ -200,11 +200,11 @@ std::vector<Trend> trends_of(const model::History& history, const model::Rules& 
          {rules(limits::ammonia_watch).value, rules(limits::ammonia_above).value});
   if (!feed.working_volume) return trends;
   const auto weeks = weeks_of_feeding(history, rules, startup, feed);
-  const auto at = records.warmth.mean.value_or(rules(limits::overfed_at));
+  const auto at = warmth.mean.value_or(rules(limits::overfed_at));
   follow(Followed::kLoading,
          week_points(history, weeks, [&](const Week& week) { return loading_in(week, feed); }),
          bare(feed.loading), {loading_limit(at, rules).value});
-  const bool winter = is_winter(history, rules, records.warmth);
+  const bool winter = is_winter(history, rules, warmth);
   follow(Followed::kRetention,
          week_points(history, weeks,
                      [&](const Week& week) { return retention_in(week, history, feed); }),

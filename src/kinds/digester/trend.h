@@ -4,9 +4,10 @@
 #include <string>
 #include <vector>
 
-#include "kinds/digester/lowgas.h"
+#include "kinds/digester/feed.h"
+#include "kinds/digester/slurry.h"
 #include "kinds/digester/startup.h"
-#include "model/assessment.h"
+#include "kinds/digester/warmth.h"
 #include "model/rules.h"
 #include "science/numbers/robust_trend.h"
 
@@ -31,7 +32,8 @@ struct Trend {
 
 // Only what was recorded at all; pH first.
 std::vector<Trend> trends_of(const model::History& history, const model::Rules& rules,
-                             const Startup& startup, const GasRecords& records);
+                             const Startup& startup, const Feed& feed, const Slurry& slurry,
+                             const Warmth& warmth);
 
 // Whether more of it is the harm: of acids, not of pH.
 bool limit_is_the_most(Followed what);

@@ -1,11 +1,11 @@
 #include "kinds/digester/upkeep.h"
 
-#include <algorithm>
 #include <array>
 
-#include "kinds/digester/words.h"
-#include "kinds/thresholds.h"
+#include "kinds/digester/facts.h"
+#include "kinds/digester/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::digester {
 namespace {
@@ -13,42 +13,36 @@ namespace {
 namespace limits = thresholds::digester;
 
 struct Duty {
-  const char* rule;
-  const char* deed;
+  std::string_view rule, job;
+  const Word& deed;
   model::Threshold<measure::Days> every;
   bool always;  // else only once it was logged
-  const char* says;
-  const char* action;
 };
 
 constexpr std::array kDuties{
-    Duty{"digester.check", "checked", limits::check_days, true,
-         "joints and hoses not checked for leaks",
-         "brush soapy water on every joint, look for bubbles, log checked"},
-    Duty{"digester.trap", "drained", limits::trap_days, false, "the water trap not drained",
-         "drain it and log drained: water in the line makes the flame flicker and blocks it in "
-         "frost"},
-    Duty{"digester.scrubber", "renewed", limits::scrubber_days, false, "the scrubber not renewed",
-         "renew its filling and log renewed: spent, it lets hydrogen sulfide through"},
+    Duty{kRuleCheck, kJobCheck, kChecked, limits::check_days, true},
+    Duty{kRuleTrap, kJobDrain, kDrained, limits::trap_days, false},
+    Duty{kRuleScrubber, kJobRenew, kRenewed, limits::scrubber_days, false},
 };
 
 }  // namespace
 
-void judge_upkeep(const model::History& history, const model::Rules& rules, model::Day gas_since,
-                  model::Assessment& into) {
+void judge_upkeep(const Study& study, std::vector<model::Finding>& into) {
   for (const Duty& duty : kDuties) {
-    const model::Deed* last = history.last_deed(duty.deed);
+    const model::Deed* last = study.history().last_deed(duty.deed);
     if (last == nullptr && !duty.always) continue;
-    const model::Day since = last == nullptr ? gas_since : last->day;
-    const int days = days_between(since, history.today);
-    if (days <= rules(duty.every).value) continue;
-    model::Told made = finding(duty.rule, model::Urgency::kSoon, duty.every, rules);
+    const model::Day since = last == nullptr ? *study.startup().gas_on : last->day;
+    const int days = days_between(since, study.history().today);
+    const measure::Days every = study.rules()(duty.every);
+    if (days <= every.value) continue;
+    model::Finding made = finding(duty.rule, model::Urgency::kSoon, duty.every, study.rules());
+    made.job = duty.job;
+    made.since = since + date::days{full_days(every) + 1};
     made.value = model::Measured{"time since",
                                  measure::value_of(measure::Days{static_cast<double>(days)}), ""};
-    made.words.says = fmt::format("{} for {}", duty.says, days_words(days));
-    made.words.action = duty.action;
-    made.old_caution = kGasCaution;
-    into.findings.push_back(std::move(made));
+    made.facts.set(kDays, days);
+    made.ends = {{.by = model::Ending::By::kDeed, .name = std::string(duty.deed)}};
+    into.push_back(std::move(made));
   }
 }
 

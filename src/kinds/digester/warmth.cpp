@@ -3,8 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kinds/thresholds.h"
+#include "kinds/digester/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 #include "science/numbers/trend.h"
 
 namespace kinds::digester {
@@ -14,7 +15,6 @@ namespace limits = thresholds::digester;
 using measure::Celsius;
 using measure::Days;
 using measure::Kelvins;
-using measure::Printer;
 using model::Day;
 using model::DayRoll;
 
@@ -79,14 +79,6 @@ Days eased(int days, const model::Rules& rules) {
   return Days{sum};
 }
 
-std::string reach_words(const science::LinearTrend& trend, Days ahead, Kelvins least,
-                        const Printer& print) {
-  const double middle = trend.at(ahead).value;
-  const double half = std::max(trend.half_width(ahead).value, least.value);
-  return fmt::format("about {} ({} to {})", print(Celsius{middle}), print(Celsius{middle - half}),
-                     print(Celsius{middle + half}));
-}
-
 // The day on which a line from `now` with this slope, easing off, is at the limit; none: not in
 // that time.
 std::optional<Day> crossing(double now, double slope, Celsius limit, Day today, int farthest,
@@ -118,7 +110,7 @@ std::optional<Celsius> mean_to(const std::vector<DayRoll>& rolls, Day day,
 }
 
 WholeDays whole_days(const model::History& history, const model::Rules& rules) {
-  WholeDays days{model::pooled_days(history.all("temperature")), history.today};
+  WholeDays days{model::pooled_days(history.all(kTemperature)), history.today};
   auto& rolls = days.rolls;
   if (rolls.size() < 2 || rolls.back().day != history.today) return days;
   const Day yesterday = history.today - date::days{1};
@@ -128,18 +120,6 @@ WholeDays whole_days(const model::History& history, const model::Rules& rules) {
     days.last = yesterday;
   }
   return days;
-}
-
-std::string trend_words(double a_day, const Printer& print) {
-  const Kelvins size{std::fabs(a_day)};
-  if (print.difference(size).starts_with("0 ")) return "steady";
-  return fmt::format("{} {} a day", a_day > 0 ? "rising" : "falling", print.difference(size));
-}
-
-std::string window_words(const Warmth& warmth, const model::Rules& rules) {
-  const int window = full_days(rules(limits::cold_window));
-  if (warmth.days_read == window) return fmt::format("the mean of {}", days_words(window));
-  return fmt::format("the mean of {} of the last {}", warmth.days_read, days_words(window));
 }
 
 Warmth warmth_of(const model::History& history, const model::Rules& rules) {
@@ -172,52 +152,28 @@ bool is_winter(const model::History& history, const model::Rules& rules, const W
   return days_between(*warmth.below_since, history.today) + 1 >= rules(limits::winter_days).value;
 }
 
-model::Progress warmth_line(const model::History& history, const model::Rules& rules,
-                            const Warmth& warmth) {
-  const Printer print(history.units);
-  const int window = full_days(rules(limits::cold_window));
-  if (!warmth.mean) {
-    return {"slurry temperature",
-            fmt::format("{} of the last {} read; {} are needed to judge it", warmth.days_read,
-                        days_words(window), full_days(rules(limits::cold_days))),
-            std::nullopt};
-  }
-  std::string says = fmt::format("{} is {}, needs {}", window_words(warmth, rules),
-                                 print(*warmth.mean), print(rules(limits::cold_below)));
-  if (warmth.a_day) says += ", " + trend_words(*warmth.a_day, print);
-  return {"slurry temperature", says, std::nullopt};
-}
-
-std::vector<model::Forecast> foresee_warmth(const model::History& history,
-                                            const model::Rules& rules) {
+std::optional<WarmthAhead> foresee_warmth(const model::History& history,
+                                          const model::Rules& rules) {
   const auto days = whole_days(history, rules);
   const auto rolls = rolls_in(days.rolls, days.last, rules(limits::forecast_window));
-  if (static_cast<double>(rolls.size()) < rules(limits::forecast_days).value) return {};
+  if (static_cast<double>(rolls.size()) < rules(limits::forecast_days).value) return std::nullopt;
   const auto trend = trend_of(rolls, history.today);
-  if (!trend) return {};
-  const Printer print(history.units);
+  if (!trend) return std::nullopt;
   const int ahead = full_days(rules(limits::forecast_ahead));
-  const std::string condition =
-      fmt::format("if the trend of the last {} goes on and eases off ({} of them read)",
-                  days_words(full_days(rules(limits::forecast_window))), rolls.size());
-  std::vector<model::Forecast> made;
-  made.push_back(
-      {"mean slurry temperature", std::nullopt, history.today + date::days{ahead}, std::nullopt,
-       fmt::format("{} {}",
-                   reach_words(*trend, eased(ahead, rules), rules(limits::forecast_least), print),
-                   condition)});
+  const Days then = eased(ahead, rules);
+  WarmthAhead made{history.today + date::days{ahead}, Celsius{trend->at(then).value},
+                   std::max(Kelvins{trend->half_width(then).value}, rules(limits::forecast_least)),
+                   static_cast<int>(rolls.size())};
   const Celsius limit = rules(limits::cold_below);
   const double now = trend->at(Days{0}).value;
-  const double half = trend->slope_half_width().value * (now < limit.value ? 1 : -1);
+  made.rises = now < limit.value;
+  const double half = trend->slope_half_width().value * (made.rises ? 1 : -1);
   const auto at_slope = [&](double slope) {
     return crossing(now, slope, limit, history.today, 2 * ahead, rules);
   };
-  if (const auto likely = at_slope(trend->slope.value)) {
-    made.push_back(
-        {fmt::format("daily mean {} {}", now < limit.value ? "back at" : "below", print(limit)),
-         at_slope(trend->slope.value + half), likely, at_slope(trend->slope.value - half), ""});
-    made.back().says = fmt::format("{}, {}", foreseen_words(made.back(), history.today), condition);
-  }
+  made.crosses = at_slope(trend->slope.value);
+  made.crosses_earliest = at_slope(trend->slope.value + half);
+  made.crosses_latest = at_slope(trend->slope.value - half);
   return made;
 }
 

@@ -1,11 +1,9 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
-#include "measure/printer.h"
-#include "model/assessment.h"
+#include "measure/scalar.h"
 #include "model/history.h"
 #include "model/rules.h"
 
@@ -50,21 +48,19 @@ std::optional<measure::Celsius> mean_to(const std::vector<model::DayRoll>& rolls
 // Strictly below; the mean of readings of exactly 68 °F is not, whatever their sum was rounded to.
 bool is_below(measure::Celsius mean, measure::Celsius limit);
 
-// "the mean of 7 days", "the mean of 5 of the last 7 days".
-std::string window_words(const Warmth& warmth, const model::Rules& rules);
-// "falling 0.6 °F a day", "steady"; in K a day.
-std::string trend_words(double a_day, const measure::Printer& print);
-
 // Whether it has stayed below for so long that it is no spell and will not come back by itself.
 bool is_winter(const model::History& history, const model::Rules& rules, const Warmth& warmth);
 
-// "mean of 7 days 63.4 °F, needs 68 °F, falling 0.6 °F a day"; with too few days it says so.
-model::Progress warmth_line(const model::History& history, const model::Rules& rules,
-                            const Warmth& warmth);
-
 // The daily mean some days ahead, and when it crosses the limit, if the trend of the last days goes
-// on.
-std::vector<model::Forecast> foresee_warmth(const model::History& history,
-                                            const model::Rules& rules);
+// on and eases off.
+struct WarmthAhead {
+  model::Day day;
+  measure::Celsius likely;
+  measure::Kelvins half_width;  // it lies within so much of that
+  int days_read{};
+  bool rises = false;  // towards the limit from below
+  std::optional<model::Day> crosses{}, crosses_earliest{}, crosses_latest{};  // none: not soon
+};
+std::optional<WarmthAhead> foresee_warmth(const model::History& history, const model::Rules& rules);
 
 }  // namespace kinds::digester

@@ -1,12 +1,14 @@
-#include "kinds/digester/measures.h"
+#include "kinds/digester/figures.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "kinds/digester/words.h"
-#include "kinds/thresholds.h"
+#include "kinds/digester/says.h"
+#include "kinds/digester/vocabulary.h"
+#include "kinds/figures.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 #include "measure/text.h"
 #include "science/gas/digestion.h"
 #include "science/gas/gas_use.h"
@@ -57,7 +59,7 @@ void add_feed(const Feed& feed, List& list) {
     basis += "; not known and left out: " + measure::joined(feed.unknown, ", ");
   list.add("digester.volatile_solids", "volatile solids fed", feed.volatile_solids, basis);
   list.add("digester.water", "water fed", feed.water, "");
-  list.last().value.shown_in = kSlurry;
+  list.last().value.shown_in = kSlurryShown;
   const auto nutrient = [&](const char* key, const char* name, Kilograms mass,
                             const std::set<std::string>& unknown) {
     // Nothing known is no zero.
@@ -85,7 +87,7 @@ void add_gas(const model::History& history, const model::Rules& rules, const Fee
   const measure::Printer print(history.units);
   list.add_gas("digester.gas", "gas", gas.normal, print, gas.basis);
   list.add_gas("digester.methane", "methane", methane, print,
-               history.find("methane") != nullptr
+               history.find(kMethane) != nullptr
                    ? "methane share as read last"
                    : fmt::format("methane not read, taken as {:.0f} %", share.value * 100));
   list.add("digester.energy", "energy of that methane", science::methane_energy(methane),
@@ -110,8 +112,9 @@ void add_use(const model::History& history, const model::Rules& rules, const Gas
            "by volume where it was carried out, else hours of flame " + use.basis);
   list.last().value.shown_in = {"ft3", "L"};
   list.add_number("digester.cooking_hours", "hours of flame", use.flame.value, "hours",
-                  history.all("cooking").empty() ? "gas burned, " + use.basis : "as logged");
-  list.add("digester.bottled_gas", "bottled gas replaced", replaced.bottled_gas, households);
+                  history.all(kCooking).empty() ? "gas burned, " + use.basis : "as logged");
+  list.add(figures::kBottledGasReplaced.data(), "bottled gas replaced", replaced.bottled_gas,
+           households);
   list.add("digester.firewood", "or firewood replaced", replaced.firewood, households);
   if (gas.metered.value > 0) {
     // Burned gas is as wet and warm as metered gas.
@@ -144,7 +147,7 @@ void add_effluent(const model::History& history, List& list) {
   }
   if (!(volume.value > 0)) return;
   list.add("digester.effluent", "effluent out", volume, "not hygienised: it counts as raw manure");
-  list.last().value.shown_in = kSlurry;
+  list.last().value.shown_in = kSlurryShown;
   const std::string basis = "by the material's figures (" + sources + "), not analysed by itself";
   list.add("digester.nitrogen_out", "nitrogen in it", held.nitrogen, basis);
   list.add("digester.phosphorus_out", "phosphorus in it", held.phosphorus, basis);
@@ -153,7 +156,7 @@ void add_effluent(const model::History& history, List& list) {
 
 void add_days(const model::History& history, const model::Rules& rules, const Startup& startup,
               List& list) {
-  const auto rolls = model::pooled_days(history.all("temperature"));
+  const auto rolls = model::pooled_days(history.all(kTemperature));
   const auto warm = std::count_if(rolls.begin(), rolls.end(), [&](const model::DayRoll& roll) {
     return !is_below(measure::Celsius{roll.mean()}, rules(limits::cold_below));
   });
@@ -169,16 +172,55 @@ void add_days(const model::History& history, const model::Rules& rules, const St
   }
 }
 
+void add_chemistry(const Study& study, List& list) {
+  const FeedMix& mix = study.mix();
+  const Slurry& slurry = study.slurry();
+  if (mix.solids) {
+    list.add("digester.feed_solids", "solids of feed and water", *mix.solids,
+             "of the last days, or of the filling");
+  }
+  if (mix.c_to_n) {
+    list.add("digester.feed_cn", "carbon to nitrogen of the feed", *mix.c_to_n,
+             without_words(mix.no_c_to_n));
+  }
+  if (slurry.acids_to_alkalinity) {
+    list.add("digester.acids_to_alkalinity", "acids to alkalinity", *slurry.acids_to_alkalinity,
+             slurry.titrated ? "by titration, after Nordmann 1977" : "by a laboratory");
+  }
+  if (slurry.free_ammonia) {
+    list.add_number("digester.free_ammonia", "free ammonia, as nitrogen",
+                    slurry.free_ammonia->value, "mg/L",
+                    "reckoned for dilute water; in slurry it is rather less");
+  }
+}
+
+void add_due(const Study& study, List& list) {
+  const auto& due = study.due();
+  if (!due) return;
+  const auto add = [&](const char* key, const char* name, NormalLitres gas, const char* basis) {
+    list.add_number(key, name, gas.value, "L/d at 0 °C, dry", basis);
+    list.last().value.words = gas_words(gas, study.print()) + " a day at 0 °C, dry";
+  };
+  add("digester.gas_due", "gas due of late", due->by_loads,
+      "first-order release of each load at each day's temperature, until feed pushes it out");
+  if (!due->stirred) return;
+  add("digester.gas_due_stirred", "the same by a second model", *due->stirred,
+      "Chen & Hashimoto 1978: a stirred digester of manure at its steady state; its K by "
+      "regressions from memory; an unstirred one gives less");
+}
+
 }  // namespace
 
-std::vector<model::Measure> measures_of(const model::History& history, const model::Rules& rules,
-                                        const Startup& startup, const Feed& feed, const Gas& gas) {
+std::vector<model::Measure> figures_of(const Study& study) {
+  const model::History& history = study.history();
   List list;
-  add_feed(feed, list);
-  add_gas(history, rules, feed, gas, list);
-  add_use(history, rules, gas, list);
+  add_feed(study.feed(), list);
+  add_gas(history, study.rules(), study.feed(), study.gas(), list);
+  add_use(history, study.rules(), study.gas(), list);
   add_effluent(history, list);
-  add_days(history, rules, startup, list);
+  add_days(history, study.rules(), study.startup(), list);
+  add_chemistry(study, list);
+  if (study.running()) add_due(study, list);
   return list.take();
 }
 
