@@ -31,7 +31,7 @@ std::string unsized_words(Unsized why) {
 
 std::string demand_words(const Demand& demand, const Study& study) {
   switch (demand.basis) {
-    case DemandBasis::kUses:
+    case DemandBasis::kByUses:
       return "the uses told";
     case DemandBasis::kMonths:
       return fmt::format("each month's own draws since {}",

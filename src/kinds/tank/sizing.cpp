@@ -27,7 +27,7 @@ std::optional<Demand> demand_of(const Study& study) {
   Demand demand;
   if (const auto wanted = wanted_a_day(history.batch)) {
     demand.by_month.fill(*wanted);
-    demand.basis = DemandBasis::kUses;
+    demand.basis = DemandBasis::kByUses;
     return demand;
   }
   if (history.out.empty()) return std::nullopt;
@@ -111,7 +111,7 @@ Sizing sizing_of(const Study& study) {
   for (const auto& day : days) made.a_day += day.demand;
   made.a_day = made.a_day / made.days;
   made.start = level_by(study.rain().front().day, study);
-  if (demand->basis != DemandBasis::kUses) made.dry_days = dry_days_of(study);
+  if (demand->basis != DemandBasis::kByUses) made.dry_days = dry_days_of(study);
   const Litres at_first = made.start ? made.start->held : Litres{0};
   const auto run = [&](Litres size, science::StoreOrder order) {
     return science::run_store(days, size, std::min(at_first, size), order);

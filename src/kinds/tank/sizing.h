@@ -14,7 +14,7 @@ namespace kinds::tank {
 
 // What is wanted on each day: the uses told; else by the month's own draws where a year of them is
 // on record; else the present draw, the same every day.
-enum class DemandBasis { kUses, kPresentDraw, kMonths };
+enum class DemandBasis { kByUses, kPresentDraw, kMonths };
 struct Demand {
   std::array<measure::Litres, 12> by_month{};
   DemandBasis basis{};
