@@ -135,6 +135,20 @@ TEST_CASE("what nobody eats, and what holds no raw manure, waits for nothing") {
   CHECK_FALSE(objection(plants));
 }
 
+// Droppings left in place are raw manure spread that day: the same days by the same rule.
+TEST_CASE("stock on a bed makes its harvest wait from its last day there") {
+  auto history = bed(build::day("2025-05-10"));
+  history.in.clear();
+  build::deed(history, "grazed", build::at(build::day("2025-01-20")));
+  build::deed(history, "grazed", build::at(build::day("2025-02-01")));
+  const auto found = assess(history);
+  const model::Told* wait = build::find(found, "bed.wait");
+  REQUIRE(wait);
+  CHECK(wait->facts(bed_facts::kSafe) == build::day("2025-06-01"));
+  CHECK(wait->facts(bed_facts::kMaterial) == "droppings");
+  CHECK(objection(history)->refuses);
+}
+
 TEST_CASE("a harvest before its day stays marked") {
   auto history = bed(build::day("2025-06-01"));
   history.out.push_back(build::movement(build::material("lettuce"), {Dimension::kMass, 2},

@@ -35,7 +35,7 @@ const std::vector<Wait>& Study::waits() const {
 }
 
 const std::vector<const model::Movement*>& Study::early() const {
-  if (!early_) early_ = early_harvests(history_, waits());
+  if (!early_) early_ = early_among(history_, waits());
   return *early_;
 }
 

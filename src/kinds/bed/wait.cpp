@@ -147,11 +147,11 @@ std::optional<Wait> wait_of(const model::History& history, const model::Rules& r
 
 std::vector<const model::Movement*> early_harvests(const model::History& history,
                                                    const model::Rules& rules) {
-  return early_harvests(history, waits_of(history, rules));
+  return early_among(history, waits_of(history, rules));
 }
 
-std::vector<const model::Movement*> early_harvests(const model::History& history,
-                                                   const std::vector<Wait>& waits) {
+std::vector<const model::Movement*> early_among(const model::History& history,
+                                                const std::vector<Wait>& waits) {
   std::vector<const model::Movement*> early;
   for (const model::Movement& out : history.out) {
     if (!out.material.is(kFlagEdible)) continue;

@@ -47,8 +47,8 @@ std::string chain_words(const model::ManureTrail& trail, const std::string& bed)
 // What was harvested before its day, whoever was sure of it.
 std::vector<const model::Movement*> early_harvests(const model::History& history,
                                                    const model::Rules& rules);
-std::vector<const model::Movement*> early_harvests(const model::History& history,
-                                                   const std::vector<Wait>& waits);
+std::vector<const model::Movement*> early_among(const model::History& history,
+                                                const std::vector<Wait>& waits);
 
 // The day on which the crop would be ripe, where the records can tell.
 std::optional<model::Day> ripe_on(const model::History& history);
