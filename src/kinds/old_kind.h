@@ -202,9 +202,15 @@ Kind from_old(Roles roles) {
       .study = [](const model::History& history, const model::Rules& rules) -> std::unique_ptr<Study> {
         return std::make_unique<OldStudy>(kOld, history, rules);
       },
-      .hazards = {HazardAnswer::rows(), HazardAnswer::rows(), HazardAnswer::rows(), HazardAnswer::rows(),
-                  HazardAnswer::rows(), HazardAnswer::rows(), HazardAnswer::rows(), HazardAnswer::rows(),
-                  HazardAnswer::rows()},
+      .hazards = {.gas = HazardAnswer::none("an open bin gives off no more than a smell"),
+                  .fire = HazardAnswer::none("nothing in it burns"),
+                  .carbon_monoxide = HazardAnswer::none("nothing in it burns"),
+                  .germs = HazardAnswer::rows(),
+                  .pressure = HazardAnswer::none("it is open"),
+                  .height = HazardAnswer::none("it is worked from the ground"),
+                  .bites_and_dust = HazardAnswer::rows(),
+                  .drinking = HazardAnswer::none("nobody drinks of it"),
+                  .electric = HazardAnswer::none("it has no wiring")},
   };
   if (kOld.objects_to_setting != nullptr) kind.vocabulary.objects_to_setting = kOld.objects_to_setting;
   if (kOld.learn != nullptr) kind.needs.learn = kOld.learn;

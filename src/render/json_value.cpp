@@ -67,6 +67,12 @@ void Json::push_back(Json value) {
   std::get<Array>(value_).push_back(std::move(value));
 }
 
+std::size_t Json::size() const {
+  if (const auto* array = std::get_if<Array>(&value_)) return array->size();
+  if (const auto* object = std::get_if<Object>(&value_)) return object->size();
+  return 0;
+}
+
 void Json::update(const Json& members) {
   for (const Member& one : std::get<Object>(members.value_)) (*this)[one.name] = one.value;
 }

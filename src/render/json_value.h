@@ -45,6 +45,8 @@ class Json {
   Json& operator[](std::string_view name);
   // Appends to an array, or to null, which becomes one.
   void push_back(Json value);
+  // Of an array or an object; 0 of any other.
+  std::size_t size() const;
   // Takes over the members of another object: over those of the same name, else at the end.
   void update(const Json& members);
 

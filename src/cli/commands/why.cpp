@@ -77,7 +77,7 @@ measure::Result<std::vector<model::Told>> asked_for(const Arguments& arguments, 
   std::vector<model::Told> found;
   if (arguments.words.empty()) {
     for (const Job& job : morning.jobs) {
-      if (job.number > 0) found.insert(found.end(), job.findings.begin(), job.findings.end());
+      found.insert(found.end(), job.findings.begin(), job.findings.end());
     }
     return found;
   }
@@ -135,7 +135,7 @@ Outcome run_why(Context& context, const Arguments& arguments) {
   }
   if (!found->empty()) return kDone;
   if (arguments.words.empty()) {
-    context.out << "Nothing wants hands today.\n";
+    context.out << "Nothing waits.\n";
     return kDone;
   }
   const auto batch = desk->batch(arguments.words[0]);

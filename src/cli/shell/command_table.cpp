@@ -163,7 +163,7 @@ constexpr std::array kCommands{
         "before that day. new: was not there yesterday at this hour.",
         "roundbook today", Needs::kReading, true, kTodayOptions, run_today},
     Command{"why", "the whole of a job: reason, what to do, what ends it, rule, source",
-            "[N | CODE [RULE]]", "N is a job's number in 'roundbook today'.", "roundbook why 3",
+            "[N | CODE [RULE]]", "N is a job's number in 'roundbook today'. With no word: all of them.", "roundbook why 3",
             Needs::kReading, true, {}, run_why},
     Command{"later", "put a job off; it comes back", "CODE [RULE] until WHEN",
             "WHEN: sat, tomorrow, 3d, 2 weeks, 2027-05-03. What harms if it waits cannot be put off.",

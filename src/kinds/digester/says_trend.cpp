@@ -65,7 +65,7 @@ Wording wording(Followed what) {
               1,
               true,
               "feed no more slurry a day than now",
-              "no more slurry than now"};
+              "no more slurry"};
   }
   return {};
 }
