@@ -8,6 +8,7 @@ import pathlib
 import re
 import sys
 
+KIND = re.compile(r'^const (?:Old)?Kind k\w+\{\s*\.name = "([a-z]+)"', re.M)
 PATH = re.compile(r"`((?:src|schema|tests|scripts|sample-data|\.ci)/[A-Za-z0-9_./-]*)`")
 
 
@@ -25,7 +26,7 @@ def main():
         if f"`{command}" not in readme and f"roundbook {command}" not in readme:
             wrong.append(f"README.md does not speak of the command '{command}'")
     for path in sorted((root / "src/kinds").rglob("*.cpp")):
-        for kind in re.findall(r'\.name = "([a-z]+)"', path.read_text(encoding="utf-8")):
+        for kind in KIND.findall(path.read_text(encoding="utf-8")):
             if f"`{kind}`" not in readme:
                 wrong.append(f"README.md does not speak of the kind '{kind}'")
     print("\n".join(wrong) if wrong else "the documents name what there is")

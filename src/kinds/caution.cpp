@@ -82,18 +82,17 @@ std::vector<const model::Caution*> cautions_of(const model::Finding& finding) {
 }
 
 std::vector<const model::Caution*> cautions_at(const Handled& handled, const Study& study) {
-  return matching(study.history().batch.kind, study.circumstances(handled),
-                  [&](std::string_view what) {
-                    if (what == "start") return handled.starts;
-                    if (what == "end") return handled.ends;
-                    constexpr std::string_view kLog = "log:";
-                    if (what.substr(0, kLog.size()) == kLog) {
-                      const auto& logged = handled.logged;
-                      return std::find(logged.begin(), logged.end(), what.substr(kLog.size())) !=
-                             logged.end();
-                    }
-                    return is_load(what, "add:", handled.in) || is_load(what, "take:", handled.out);
-                  });
+  return matching(
+      study.history().batch.kind, study.circumstances(handled), [&](std::string_view what) {
+        if (what == "start") return handled.starts;
+        if (what == "end") return handled.ends;
+        constexpr std::string_view kLog = "log:";
+        if (what.substr(0, kLog.size()) == kLog) {
+          const auto& logged = handled.logged;
+          return std::find(logged.begin(), logged.end(), what.substr(kLog.size())) != logged.end();
+        }
+        return is_load(what, "add:", handled.in) || is_load(what, "take:", handled.out);
+      });
 }
 
 std::vector<const model::Caution*> cautions_of_note(std::string_view note, const Study& study) {

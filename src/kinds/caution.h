@@ -11,11 +11,11 @@
 // Which rows of schema/cautions.csv belong to a moment. A moment of a row is one of
 //   start, end             a batch is begun, or closed
 //   log:NAME               a deed, a judgement or a reading of that name
-//   add:WHAT, take:WHAT    a load in or out, whose material has that name, group or flag; `*` is any
-//   rule:RULE              a finding of that rule
-//   note:DANGER            a remark that tells of that (model/danger.h): it is said first
-// each of which may end in @CASE: then it holds only where that is among the study's circumstances (of an
-// entry), or is the finding's case.
+//   add:WHAT, take:WHAT    a load in or out, whose material has that name, group or flag; `*` is
+//   any rule:RULE              a finding of that rule note:DANGER            a remark that tells of
+//   that (model/danger.h): it is said first
+// each of which may end in @CASE: then it holds only where that is among the study's circumstances
+// (of an entry), or is the finding's case.
 namespace kinds {
 
 std::span<const model::Caution> all_cautions();

@@ -16,7 +16,7 @@ namespace kinds {
 // source.
 template <class T>
 model::Told finding(std::string_view rule, model::Urgency urgency, model::Threshold<T> threshold,
-                       const model::Rules& rules) {
+                    const model::Rules& rules) {
   model::Told made;
   made.rule = rule;
   made.urgency = urgency;

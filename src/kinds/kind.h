@@ -17,8 +17,8 @@
 #include "model/rules.h"
 #include "model/stuff.h"
 
-// What a kind of batch is to the rest of the program: a few small parts, and the study it makes of a
-// history. Adding one touches its own folder, its thresholds and its line in registry.cpp.
+// What a kind of batch is to the rest of the program: a few small parts, and the study it makes of
+// a history. Adding one touches its own folder, its thresholds and its line in registry.cpp.
 namespace kinds {
 
 struct Vocabulary {
@@ -31,12 +31,13 @@ struct Vocabulary {
   std::string_view rhythm = {};  // the quantity whose silence is `KIND.unread`; empty: any entry
   const model::ThresholdInfo* unread_after = nullptr;  // days of silence; null: never
   // What is wrong with a setting that takes any text.
-  std::optional<measure::Mistake> (*objects_to_setting)(std::string_view key, std::string_view typed) =
+  std::optional<measure::Mistake> (*objects_to_setting)(std::string_view key,
+                                                        std::string_view typed) =
       [](std::string_view, std::string_view) { return std::optional<measure::Mistake>(); };
 };
 
-// How it is drawn: the quantity (empty: its temperature, else its rhythm), the limit worth a line on the
-// terminal (null: none), and those in the season report, the lowest first.
+// How it is drawn: the quantity (empty: its temperature, else its rhythm), the limit worth a line
+// on the terminal (null: none), and those in the season report, the lowest first.
 struct Drawing {
   std::string_view quantity = {};
   const model::ThresholdInfo* limit = nullptr;
@@ -53,9 +54,8 @@ struct Needs {
   std::shared_ptr<const model::Lesson> (*learn)(
       const std::shared_ptr<const std::vector<model::History>>& finished, const model::Rules&,
       model::Day as_of) = [](const std::shared_ptr<const std::vector<model::History>>&,
-                             const model::Rules&, model::Day) {
-    return std::shared_ptr<const model::Lesson>();
-  };
+                             const model::Rules&,
+                             model::Day) { return std::shared_ptr<const model::Lesson>(); };
 };
 
 // The share of what went in that is expected to have left for the air, and how: "as ammonia".
@@ -68,7 +68,8 @@ struct ExpectedLoss {
 using LookBack = std::function<model::History()>;
 
 struct Carrying {
-  std::string_view product = {};  // the material `take` means when none is said; empty: must be said
+  std::string_view product =
+      {};  // the material `take` means when none is said; empty: must be said
   // Against putting that material in.
   std::optional<Objection> (*objects_to)(const model::Material&, const model::Batch&,
                                          const model::Rules&) =
@@ -80,34 +81,34 @@ struct Carrying {
   // answer needs it. Null: what goes in does not come out again.
   std::optional<std::string> (*still_raw)(const model::Movement& in, const LookBack& history,
                                           const model::Rules&) = nullptr;
-  // Raw manure that no load tells of: the batch is said to be made of it, or nobody knows. The trail begins
-  // there.
-  std::optional<model::ManureTrail> (*own_raw)(const LookBack& history) =
-      [](const LookBack&) { return std::optional<model::ManureTrail>(); };
+  // Raw manure that no load tells of: the batch is said to be made of it, or nobody knows. The
+  // trail begins there.
+  std::optional<model::ManureTrail> (*own_raw)(const LookBack& history) = [](const LookBack&) {
+    return std::optional<model::ManureTrail>();
+  };
   // What of the stuff in a load is expected to have left for the air by a day.
-  ExpectedLoss (*loss)(model::Stuff, const model::Movement& in, model::Day until, const model::Rules&) =
-      [](model::Stuff, const model::Movement&, model::Day, const model::Rules&) {
-        return ExpectedLoss{};
-      };
+  ExpectedLoss (*loss)(model::Stuff, const model::Movement& in, model::Day until,
+                       const model::Rules&) = [](model::Stuff, const model::Movement&, model::Day,
+                                                 const model::Rules&) { return ExpectedLoss{}; };
 };
 
 // What it is to the rest of the site. Nothing outside kinds/ asks for a kind by its name.
 struct Roles {
-  // What comes out of it must have gone in: then taking more than is there is refused unless the person
-  // is sure. A bed or a flock makes mass; a pile or a drum does not.
+  // What comes out of it must have gone in: then taking more than is there is refused unless the
+  // person is sure. A bed or a flock makes mass; a pile or a drum does not.
   bool holds_mass = false;
-  bool ground = false;         // it is soil: what is carried to it is used there, and feeds a crop
-  bool animals = false;        // it eats, and gives food
-  bool composts = false;       // what goes in is blended to heat: recipe mixes for it
-  bool makes_gas = false;      // fuel gas
+  bool ground = false;     // it is soil: what is carried to it is used there, and feeds a crop
+  bool animals = false;    // it eats, and gives food
+  bool composts = false;   // what goes in is blended to heat: recipe mixes for it
+  bool makes_gas = false;  // fuel gas
   bool makes_char = false;
   bool stores_water = false;
-  bool counts_up = false;      // its figures for the season's account count up over the batch's life
+  bool counts_up = false;  // its figures for the season's account count up over the batch's life
   bool knows_its_loads = false;  // its study's holds() knows better than the material's figures
 };
 
-// A kind's answer to one hazard: rows of schema/cautions.csv apply, or why none does. There is no third:
-// an answer left out does not compile.
+// A kind's answer to one hazard: rows of schema/cautions.csv apply, or why none does. There is no
+// third: an answer left out does not compile.
 class HazardAnswer {
  public:
   consteval static HazardAnswer rows() { return HazardAnswer(""); }
@@ -124,7 +125,8 @@ class HazardAnswer {
 };
 
 struct Hazards {
-  HazardAnswer gas, fire, carbon_monoxide, germs, pressure, height, bites_and_dust, drinking, electric;
+  HazardAnswer gas, fire, carbon_monoxide, germs, pressure, height, bites_and_dust, drinking,
+      electric;
 
   const HazardAnswer& operator[](model::Hazard hazard) const;
 };

@@ -137,16 +137,20 @@ class OldStudy : public Study {
   }
   std::optional<model::Load> holds(const model::Movement& out) const override {
     if (kind_.holds == nullptr) return std::nullopt;
-    return kind_.holds(out, [this] { return history_; }, rules_);
+    return kind_.holds(
+        out, [this] { return history_; }, rules_);
   }
   std::vector<std::string> at_use(const model::Movement& out) const override {
-    return kind_.at_use == nullptr ? std::vector<std::string>() : kind_.at_use(out, history_, rules_);
+    return kind_.at_use == nullptr ? std::vector<std::string>()
+                                   : kind_.at_use(out, history_, rules_);
   }
   std::vector<std::string> on_arrival(const model::Movement& in) const override {
     return kind_.on_arrival == nullptr ? std::vector<std::string>()
                                        : kind_.on_arrival(in, history_, rules_);
   }
-  bool loses_yet() const override { return kind_.loses_yet == nullptr || kind_.loses_yet(history_); }
+  bool loses_yet() const override {
+    return kind_.loses_yet == nullptr || kind_.loses_yet(history_);
+  }
   std::optional<measure::Result<double>> reading_from(const Quantity& quantity,
                                                       measure::Value typed) const override {
     if (kind_.reading_from == nullptr) return std::nullopt;
@@ -199,9 +203,8 @@ Kind from_old(Roles roles) {
       .needs = {kOld.learns, kOld.wants_provenance, kOld.keeps_ground, kOld.wants_used},
       .carrying = {.product = kOld.product, .still_raw = kOld.still_raw},
       .roles = roles,
-      .study = [](const model::History& history, const model::Rules& rules) -> std::unique_ptr<Study> {
-        return std::make_unique<OldStudy>(kOld, history, rules);
-      },
+      .study = [](const model::History& history, const model::Rules& rules)
+          -> std::unique_ptr<Study> { return std::make_unique<OldStudy>(kOld, history, rules); },
       .hazards = {.gas = HazardAnswer::none("an open bin gives off no more than a smell"),
                   .fire = HazardAnswer::none("nothing in it burns"),
                   .carbon_monoxide = HazardAnswer::none("nothing in it burns"),
@@ -212,7 +215,8 @@ Kind from_old(Roles roles) {
                   .drinking = HazardAnswer::none("nobody drinks of it"),
                   .electric = HazardAnswer::none("it has no wiring")},
   };
-  if (kOld.objects_to_setting != nullptr) kind.vocabulary.objects_to_setting = kOld.objects_to_setting;
+  if (kOld.objects_to_setting != nullptr)
+    kind.vocabulary.objects_to_setting = kOld.objects_to_setting;
   if (kOld.learn != nullptr) kind.needs.learn = kOld.learn;
   if (kOld.objects_to != nullptr) kind.carrying.objects_to = kOld.objects_to;
   if (kOld.loss != nullptr) kind.carrying.loss = kOld.loss;

@@ -15,7 +15,8 @@ const Kind kLarvae = from_old<kLarvaeOld>({.holds_mass = true});
 
 namespace {
 
-constexpr std::array kTable{&kPile, &kLarvae, &kBrew, &kDigester, &kBurn, &kFlock, &kBed, &kTank, &kPanel, &kNestbox};
+constexpr std::array kTable{&kPile,  &kLarvae, &kBrew, &kDigester, &kBurn,
+                            &kFlock, &kBed,    &kTank, &kPanel,    &kNestbox};
 
 bool is_among(std::string_view words, std::string_view word) {
   const auto all = measure::split(words, ' ');
@@ -42,7 +43,7 @@ std::optional<model::Instant> last_in_rhythm(const Kind& kind, const model::Hist
 }
 
 std::optional<model::Told> unread(const Kind& kind, const model::History& history,
-                                     const model::Rules& rules) {
+                                  const model::Rules& rules) {
   if (kind.vocabulary.unread_after == nullptr) return std::nullopt;
   const model::Threshold<measure::Days> threshold{kind.vocabulary.unread_after};
   const measure::Days limit = rules(threshold);
@@ -60,8 +61,9 @@ std::optional<model::Told> unread(const Kind& kind, const model::History& histor
   using By = model::Ending::By;
   made.ends = {{kind.vocabulary.rhythm.empty() ? By::kAnyEntry : By::kReading,
                 std::string(kind.vocabulary.rhythm)}};
-  const std::string what =
-      kind.vocabulary.rhythm.empty() ? "nothing logged" : fmt::format("no {}", kind.vocabulary.rhythm);
+  const std::string what = kind.vocabulary.rhythm.empty()
+                               ? "nothing logged"
+                               : fmt::format("no {}", kind.vocabulary.rhythm);
   made.words.line = kind.vocabulary.rhythm.empty() ? fmt::format("look at it: {}", days_words(days))
                                                    : fmt::format("read it: {}", days_words(days));
   made.words.says = last ? fmt::format("{} for {}", what, days_words(days))
@@ -178,7 +180,8 @@ model::Assessment assess(const model::History& history, const model::Rules& rule
   if (find_kind(history.batch.kind) == nullptr) return {};
   const auto of = study(history, rules);
   const bool ended = history.batch.ended.has_value();
-  model::Assessment made{ended ? "ended" : of->stage(), of->told(), of->progress(), {}, {}, of->well()};
+  model::Assessment made{
+      ended ? "ended" : of->stage(), of->told(), of->progress(), {}, {}, of->well()};
   if (extent == Extent::kAll) {
     if (!ended) made.forecasts = of->forecasts();
     made.measures = of->figures();

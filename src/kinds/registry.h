@@ -2,7 +2,8 @@
 
 #include "kinds/kind.h"
 
-// The kinds there are; registry.cpp has the one list, in the order in which help and reports name them.
+// The kinds there are; registry.cpp has the one list, in the order in which help and reports name
+// them.
 namespace kinds {
 
 extern const Kind kPile;

@@ -48,11 +48,12 @@ struct ForesightScore {
 // A record that someone outside asks for.
 enum class RecordOf { kTreatment, kSizing };
 
-// A kind's study of one batch. Findings are always asked for; all else only where it is printed, so what
-// only the figures need is worked out by figures(). The history and the rules must outlive it.
+// A kind's study of one batch. Findings are always asked for; all else only where it is printed, so
+// what only the figures need is worked out by figures(). The history and the rules must outlive it.
 class Study {
  public:
-  Study(const model::History& history, const model::Rules& rules) : history_(history), rules_(rules) {}
+  Study(const model::History& history, const model::Rules& rules)
+      : history_(history), rules_(rules) {}
   Study(model::History&&, const model::Rules&) = delete;
   Study(const Study&) = delete;
   Study& operator=(const Study&) = delete;
@@ -75,40 +76,46 @@ class Study {
   virtual std::vector<model::Measure> figures() const { return {}; }
   // None: the kind keeps no such record.
   virtual std::optional<model::Record> record(RecordOf) const { return std::nullopt; }
-  // Scores the kind's foresight over this history; empty: it foresees nothing that a reading judges.
+  // Scores the kind's foresight over this history; empty: it foresees nothing that a reading
+  // judges.
   virtual std::vector<ForesightScore> replay() const { return {}; }
 
   // The material that a load taken now is, where none is said; empty: it must be said.
   virtual std::string_view product() const;
   // What speaks against taking that load out now.
-  virtual std::optional<Objection> against_taking(const model::Movement&) const { return std::nullopt; }
+  virtual std::optional<Objection> against_taking(const model::Movement&) const {
+    return std::nullopt;
+  }
   // What must be made safe before the batch is closed; asked back unless the person is sure.
   virtual std::optional<Objection> against_ending() const { return std::nullopt; }
   // What a load of it holds, where the kind knows better than the material's figures.
   virtual std::optional<model::Load> holds(const model::Movement&) const { return std::nullopt; }
-  // What is said of a load at the moment when it goes to the ground of a bed: by the batch it leaves,
-  // and by the one that gets it.
+  // What is said of a load at the moment when it goes to the ground of a bed: by the batch it
+  // leaves, and by the one that gets it.
   virtual std::vector<std::string> at_use(const model::Movement&) const { return {}; }
   virtual std::vector<std::string> on_arrival(const model::Movement&) const { return {}; }
   // Whether the losses to the air that the kind expects have begun.
   virtual bool loses_yet() const { return true; }
 
-  // A reading typed in another dimension than its quantity's (a tank's level in gallons), as it is in
-  // the quantity's base unit for this batch; none: it is not known in any other.
-  virtual std::optional<measure::Result<double>> reading_from(const Quantity&, measure::Value) const {
+  // A reading typed in another dimension than its quantity's (a tank's level in gallons), as it is
+  // in the quantity's base unit for this batch; none: it is not known in any other.
+  virtual std::optional<measure::Result<double>> reading_from(const Quantity&,
+                                                              measure::Value) const {
     return std::nullopt;
   }
-  // What is impossible in a reading for this very batch (more than it holds), or hardly so beside the
-  // rest of its history (more eggs in a day than hens): asked back unless the person is sure.
+  // What is impossible in a reading for this very batch (more than it holds), or hardly so beside
+  // the rest of its history (more eggs in a day than hens): asked back unless the person is sure.
   virtual std::optional<std::string> doubts(const Quantity&, double /*si*/) const {
     return std::nullopt;
   }
-  // What is hardly so of a deed at that moment beside the whole history (quenched before it was lit):
-  // asked back unless the person is sure.
-  virtual std::optional<std::string> doubts(const Word&, model::Instant) const { return std::nullopt; }
+  // What is hardly so of a deed at that moment beside the whole history (quenched before it was
+  // lit): asked back unless the person is sure.
+  virtual std::optional<std::string> doubts(const Word&, model::Instant) const {
+    return std::nullopt;
+  }
 
-  // Under which circumstances hands are put to it now ("sealed", "has_gas"), for cautions that hold only
-  // there: see kinds/caution.h.
+  // Under which circumstances hands are put to it now ("sealed", "has_gas"), for cautions that hold
+  // only there: see kinds/caution.h.
   virtual std::vector<std::string_view> circumstances(const Handled&) const { return {}; }
 
   // The findings with their words and cautions: most urgent first; none of a batch that has ended.

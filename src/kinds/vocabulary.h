@@ -5,8 +5,8 @@
 #include "measure/dimension.h"
 #include "measure/printer.h"
 
-// The rows that a kind's vocabulary is made of. Each is a constant of its kind, and a reading, a word or
-// a setting is spoken of by that constant: it stands for its name.
+// The rows that a kind's vocabulary is made of. Each is a constant of its kind, and a reading, a
+// word or a setting is spoken of by that constant: it stands for its name.
 namespace kinds {
 
 // A number that is read. A reading below `least` or above `greatest` (base units) is implausible:

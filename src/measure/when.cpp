@@ -175,11 +175,13 @@ Result<When> parse_when(std::string_view text, Instant now, const Zone& zone, Da
 Result<Day> parse_coming_day(std::string_view text, Day today) {
   const std::string plain = folded(text);
   const auto not_a_day = [&] {
-    return Mistake{std::string(text),
-                   quoted(text) + " is no day to come; write it like sat, tomorrow, 3d or 2027-05-03"};
+    return Mistake{
+        std::string(text),
+        quoted(text) + " is no day to come; write it like sat, tomorrow, 3d or 2027-05-03"};
   };
   if (plain == "tomorrow") return today + date::days{1};
-  if (const auto last = last_weekday(plain, today)) return *last + date::days{7 + (*last + date::days{7} <= today ? 7 : 0)};
+  if (const auto last = last_weekday(plain, today))
+    return *last + date::days{7 + (*last + date::days{7} <= today ? 7 : 0)};
   if (const auto day = parse_iso_date(plain)) {
     if (*day <= today) return not_a_day();
     return *day;
@@ -190,7 +192,8 @@ Result<Day> parse_coming_day(std::string_view text, Day today) {
   std::string unit = plain.substr(letters);
   unit.erase(0, unit.find_first_not_of(' '));
   const bool weeks = unit == "w" || unit == "week" || unit == "weeks";
-  if (!count || *count < 1 || *count > 3650 || !(weeks || unit == "d" || unit == "day" || unit == "days"))
+  if (!count || *count < 1 || *count > 3650 ||
+      !(weeks || unit == "d" || unit == "day" || unit == "days"))
     return not_a_day();
   return today + date::days{weeks ? *count * 7 : *count};
 }

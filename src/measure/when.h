@@ -24,8 +24,8 @@ enum class DayMeans { kNoon, kItsEnd };
 Result<When> parse_when(std::string_view text, Instant now, const Zone& zone,
                         DayMeans day_means = DayMeans::kNoon);
 
-// A day still to come, as a person types it: tomorrow · mon ... sun (the next one after today) · 3d, 2w,
-// "3 days", "2 weeks" (from today) · a date. Today or before is a mistake.
+// A day still to come, as a person types it: tomorrow · mon ... sun (the next one after today) ·
+// 3d, 2w, "3 days", "2 weeks" (from today) · a date. Today or before is a mistake.
 Result<Day> parse_coming_day(std::string_view text, Day today);
 
 // A calendar day, past or future: a date, or one of today, yesterday, tomorrow, mon ... sun.

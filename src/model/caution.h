@@ -17,9 +17,10 @@ enum class Hazard {
   kDrinking,        // water that is not fit to drink
   kElectric,        // batteries and wiring
 };
-inline constexpr std::array kHazards{Hazard::kGas,      Hazard::kFire,   Hazard::kCarbonMonoxide,
-                                     Hazard::kGerms,    Hazard::kPressure, Hazard::kHeight,
-                                     Hazard::kBitesAndDust, Hazard::kDrinking, Hazard::kElectric};
+inline constexpr std::array kHazards{
+    Hazard::kGas,          Hazard::kFire,     Hazard::kCarbonMonoxide,
+    Hazard::kGerms,        Hazard::kPressure, Hazard::kHeight,
+    Hazard::kBitesAndDust, Hazard::kDrinking, Hazard::kElectric};
 
 std::string_view word(Hazard hazard);  // "carbon monoxide"
 

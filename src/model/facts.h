@@ -13,8 +13,8 @@
 #include "measure/dimension.h"
 #include "measure/moment.h"
 
-// The named values that a finding, a reason or an objection rests on. Each name is a constant with the
-// type of its value, so that neither a misspelt name nor a value of the wrong unit compiles:
+// The named values that a finding, a reason or an objection rests on. Each name is a constant with
+// the type of its value, so that neither a misspelt name nor a value of the wrong unit compiles:
 //
 //   inline constexpr model::Fact<measure::Celsius> hottest{"hottest"};
 //   facts.set(hottest, measure::Celsius{73});
@@ -36,8 +36,8 @@ struct Fact {
 
 class Facts {
  public:
-  using Value = std::variant<measure::Value, std::int64_t, measure::Day, measure::Instant, std::string,
-                             std::vector<std::string>, std::vector<Part>>;
+  using Value = std::variant<measure::Value, std::int64_t, measure::Day, measure::Instant,
+                             std::string, std::vector<std::string>, std::vector<Part>>;
   struct Named {
     std::string_view name;
     Value value;
@@ -83,10 +83,10 @@ class Facts {
   template <class T>
   static constexpr bool kWhole = std::is_integral_v<T> || std::is_enum_v<T>;
   template <class T>
-  static constexpr bool kPlain = std::is_same_v<T, measure::Day> || std::is_same_v<T, measure::Instant> ||
-                                 std::is_same_v<T, std::string> || std::is_same_v<T, measure::Value> ||
-                                 std::is_same_v<T, std::vector<std::string>> ||
-                                 std::is_same_v<T, std::vector<Part>>;
+  static constexpr bool kPlain =
+      std::is_same_v<T, measure::Day> || std::is_same_v<T, measure::Instant> ||
+      std::is_same_v<T, std::string> || std::is_same_v<T, measure::Value> ||
+      std::is_same_v<T, std::vector<std::string>> || std::is_same_v<T, std::vector<Part>>;
 
   template <class T>
   static Value stored(T value) {

@@ -49,9 +49,20 @@ struct Reason {
   Facts facts{};
 };
 
-// What would end a finding: the entry that a person can make, or the day on which it ends by itself.
+// What would end a finding: the entry that a person can make, or the day on which it ends by
+// itself.
 struct Ending {
-  enum class By { kReading, kAnyEntry, kDeed, kJudgement, kAdding, kTaking, kSetting, kEndOfBatch, kDay };
+  enum class By {
+    kReading,
+    kAnyEntry,
+    kDeed,
+    kJudgement,
+    kAdding,
+    kTaking,
+    kSetting,
+    kEndOfBatch,
+    kDay
+  };
   By by{};
   std::string name{};      // of the quantity, the word, the material or the setting
   std::string position{};  // of a reading
@@ -61,9 +72,9 @@ struct Ending {
 struct Finding {
   std::string batch;  // label
   std::string kind;
-  std::string rule;       // "pile.hot"
-  std::string_view case_of{};  // which case of the rule it is, where there are several: "fire"; cautions
-                               // and words differ by it
+  std::string rule;            // "pile.hot"
+  std::string_view case_of{};  // which case of the rule it is, where there are several: "fire";
+                               // cautions and words differ by it
   Urgency urgency{};
   // What one pair of hands does at once is one job: two findings of a batch with the same job are.
   std::string_view job{};
@@ -80,13 +91,14 @@ struct Finding {
 
 // What is said of a finding: a line for the morning, and the whole.
 struct Words {
-  std::string line;  // imperative first, then the fact that proves it; at most 46 columns
-  std::string says;  // what is the case, with its number and its limit
+  std::string line;   // imperative first, then the fact that proves it; at most 46 columns
+  std::string says;   // what is the case, with its number and its limit
   std::string why{};  // the reason, where it is not the number itself
   // What stands in place of a long reason where there is no room; empty: the reason itself.
   std::string why_briefly{};
   std::string action{};  // what to do
-  // The thing in two or three words, where several stand in one line: "leak check". Empty: the rule's own.
+  // The thing in two or three words, where several stand in one line: "leak check". Empty: the
+  // rule's own.
   std::string tag{};
 };
 

@@ -4,9 +4,9 @@
 
 #include <set>
 
+#include "kinds/finding.h"
 #include "kinds/kind.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 #include "science/numbers/constants.h"
 
 namespace season {
@@ -148,11 +148,12 @@ std::vector<model::Told> impossible_findings(const Balance& balance, measure::Un
         model::Measured{std::string(model::key(line.stuff)), measure::value_of(line.out), ""};
     made.limit =
         model::Measured{std::string(model::key(line.stuff)), measure::value_of(line.in), ""};
-    made.words.says = fmt::format("more {} came out than went in: {} out, {} in", model::name(line.stuff),
-                            print(line.out), print(line.in));
-    made.words.why = line.stuff == Stuff::kMass
-                   ? "a weight or a bulk density is off, or something put in was not logged"
-                   : "a weight or a material's figure is off, or something put in was not logged";
+    made.words.says = fmt::format("more {} came out than went in: {} out, {} in",
+                                  model::name(line.stuff), print(line.out), print(line.in));
+    made.words.why =
+        line.stuff == Stuff::kMass
+            ? "a weight or a bulk density is off, or something put in was not logged"
+            : "a weight or a material's figure is off, or something put in was not logged";
     made.words.action =
         fmt::format("look through 'roundbook trace {} --up' for what is missing", balance.batch);
     findings.push_back(std::move(made));

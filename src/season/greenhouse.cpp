@@ -38,7 +38,8 @@ Kilograms landfill_of(const model::Movement& load, const model::Rules& rules) {
 Kilograms fed(const std::vector<model::Movement>& movements, bool kinds::Roles::*role) {
   Kilograms sum;
   for (const model::Movement& load : movements) {
-    if (!kinds::has_role(load.to_kind, role) || load.material.group == model::group::kWater) continue;
+    if (!kinds::has_role(load.to_kind, role) || load.material.group == model::group::kWater)
+      continue;
     sum += load.mass().value_or(Kilograms{});
   }
   return sum;
@@ -96,14 +97,16 @@ Greenhouse greenhouse_of(const std::vector<model::Movement>& movements,
   const science::WasteFactors pile{KilogramsPerTonne{rules(limits::pile_methane).value},
                                    KilogramsPerTonne{rules(limits::pile_nitrous).value}};
   add("composting", "methane and nitrous oxide of the piles",
-      Kilograms{} - science::treatment_emissions(fed(movements, &kinds::Roles::composts), pile, warming(rules)),
+      Kilograms{} - science::treatment_emissions(fed(movements, &kinds::Roles::composts), pile,
+                                                 warming(rules)),
       "tier 1, by the wet weight put in; a pile that is turned and airy lets go less",
       rules.in_force(*limits::pile_methane.info).source);
   const science::WasteFactors digester{KilogramsPerTonne{rules(limits::digester_methane).value},
                                        KilogramsPerTonne{0}};
-  add(std::string(kinds::kind_with(&kinds::Roles::makes_gas).name), "methane that leaks from the digester",
-      Kilograms{} -
-          science::treatment_emissions(fed(movements, &kinds::Roles::makes_gas), digester, warming(rules)),
+  add(std::string(kinds::kind_with(&kinds::Roles::makes_gas).name),
+      "methane that leaks from the digester",
+      Kilograms{} - science::treatment_emissions(fed(movements, &kinds::Roles::makes_gas), digester,
+                                                 warming(rules)),
       "tier 1, by the wet weight fed", rules.in_force(*limits::digester_methane.info).source);
   const double stored = in_span(batches, kinds::figures::kCharLasting);
   const double net = in_span(batches, kinds::figures::kCharNet);

@@ -36,7 +36,8 @@ LoopShare share_of(const std::vector<model::Movement>& movements, std::string ke
   Kilograms all_nitrogen, own_nitrogen;
   std::set<std::string> unweighed, no_nitrogen;
   for (const model::Movement& load : movements) {
-    if (!kinds::has_role(load.to_kind, role) || load.material.group == model::group::kWater) continue;
+    if (!kinds::has_role(load.to_kind, role) || load.material.group == model::group::kWater)
+      continue;
     const model::Load holds = model::load_of(load);
     if (!holds.mass) unweighed.insert(load.material.name);
     if (!holds.nitrogen) no_nitrogen.insert(load.material.name);
@@ -145,9 +146,10 @@ std::optional<Fraction> LoopShare::share() const {
 Loop loop_of(const std::vector<model::Movement>& movements, const std::vector<Judged>& batches,
              const model::Rules& rules) {
   Loop loop;
-  for (auto& share : {share_of(movements, "beds", "put on the beds", &kinds::Roles::ground),
-                      share_of(movements, std::string(kinds::kind_with(&kinds::Roles::animals).name),
-                               "fed to the flock", &kinds::Roles::animals)}) {
+  for (auto& share :
+       {share_of(movements, "beds", "put on the beds", &kinds::Roles::ground),
+        share_of(movements, std::string(kinds::kind_with(&kinds::Roles::animals).name),
+                 "fed to the flock", &kinds::Roles::animals)}) {
     if (share.all.value > 0) loop.shares.push_back(share);
   }
   for (const model::Movement& load : movements) {
@@ -171,7 +173,8 @@ std::vector<model::Measure> site_figures(const std::vector<model::Movement>& mov
   };
   Kilograms harvest;
   for (const model::Movement& load : movements) {
-    if (kinds::has_role(load.from_kind, &kinds::Roles::ground) && load.material.group == model::group::kCrop) {
+    if (kinds::has_role(load.from_kind, &kinds::Roles::ground) &&
+        load.material.group == model::group::kCrop) {
       harvest += load.mass().value_or(Kilograms{});
     }
   }

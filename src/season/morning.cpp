@@ -74,13 +74,15 @@ std::vector<Job> jobs_of(const LookedAt& batch) {
   std::vector<Job> jobs;
   for (const model::Told& finding : batch.now) {
     const auto same = std::find_if(jobs.begin(), jobs.end(), [&](const Job& job) {
-      return !finding.job.empty() && job.lead().job == finding.job && !finding.hold && !job.lead().hold;
+      return !finding.job.empty() && job.lead().job == finding.job && !finding.hold &&
+             !job.lead().hold;
     });
     if (same != jobs.end()) {
       same->findings.push_back(finding);
       continue;
     }
-    jobs.push_back({0, batch.batch, slot_of(finding), {finding}, !was_there(finding, batch.yesterday)});
+    jobs.push_back(
+        {0, batch.batch, slot_of(finding), {finding}, !was_there(finding, batch.yesterday)});
   }
   return jobs;
 }
@@ -106,9 +108,8 @@ int Morning::count(Slot slot) const {
 }
 
 int Morning::count_new() const {
-  return static_cast<int>(std::count_if(jobs.begin(), jobs.end(), [](const Job& job) {
-    return job.is_new && is_line(job.slot);
-  }));
+  return static_cast<int>(std::count_if(
+      jobs.begin(), jobs.end(), [](const Job& job) { return job.is_new && is_line(job.slot); }));
 }
 
 Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOff>& put_off,

@@ -13,8 +13,9 @@ namespace season {
 struct LookedAt {
   std::string batch;
   std::vector<model::Told> now;  // its findings, most urgent first
-  std::vector<model::Told> yesterday;  // those it had a day earlier, at this hour; only where it has any now
-  std::string well;              // what is said of it where it has none
+  std::vector<model::Told>
+      yesterday;     // those it had a day earlier, at this hour; only where it has any now
+  std::string well;  // what is said of it where it has none
 };
 
 enum class Slot { kNow, kToday, kSoon, kReady, kHold };
@@ -39,17 +40,17 @@ struct Job {
 };
 
 struct Morning {
-  std::vector<Job> jobs;         // in the order in which they are to be read
-  std::vector<Job> put_off;      // left out of the jobs
-  std::vector<LookedAt> well;    // the batches without a job, in walking order
+  std::vector<Job> jobs;       // in the order in which they are to be read
+  std::vector<Job> put_off;    // left out of the jobs
+  std::vector<LookedAt> well;  // the batches without a job, in walking order
   int looked_at = 0;
 
   int count(Slot slot) const;
   int count_new() const;  // of those that have a line of their own
 };
 
-// What can hurt someone stands above what can spoil; then what harms if it waits; then the walking order.
-// What is NOW cannot be put off.
+// What can hurt someone stands above what can spoil; then what harms if it waits; then the walking
+// order. What is NOW cannot be put off.
 Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOff>& put_off,
                    measure::Day today);
 

@@ -9,8 +9,8 @@
 #include "model/rules.h"
 #include "science/compost/mix_program.h"
 
-// What to mix from what is at hand: the linear programme of science/compost/mix_program.h over the site's
-// materials, within the ranges of the site's rules (pile.mix.*).
+// What to mix from what is at hand: the linear programme of science/compost/mix_program.h over the
+// site's materials, within the ranges of the site's rules (pile.mix.*).
 namespace season {
 
 // A material that may go in, as the person offers it.

@@ -29,10 +29,10 @@ struct ReportInput {
   measure::Instant now;
   Span span, before;
   std::vector<model::Movement> movements{}, movements_before{};
-  std::vector<ReportBatch> batches{};        // all that were alive in the span
-  std::vector<Compared> figures{};           // the site's large figures, beside the span before
-  Balance site_balance{};                    // over the span
-  std::vector<Balance> balances{};           // of the batches, each over its whole life
+  std::vector<ReportBatch> batches{};     // all that were alive in the span
+  std::vector<Compared> figures{};        // the site's large figures, beside the span before
+  Balance site_balance{};                 // over the span
+  std::vector<Balance> balances{};        // of the batches, each over its whole life
   std::vector<model::Told> impossible{};  // balances that cannot be
   Loop loop{};
   model::Rules rules{};  // the site's, where no batch has its own

@@ -48,7 +48,8 @@ std::string plot_words(const TimePlot& plot, const kinds::Kind& kind, const meas
                   measure::print_number(lowest->least, 1), unit.symbol, on(*lowest),
                   measure::print_number(highest->greatest, 1), unit.symbol, on(*highest));
   for (std::size_t i = 0; i < plot.limits.size(); ++i)
-    text += fmt::format(" Line at {}: {}.", plot.limits[i].says, kind.drawing.plot_limits[i]->meaning);
+    text +=
+        fmt::format(" Line at {}: {}.", plot.limits[i].says, kind.drawing.plot_limits[i]->meaning);
   std::map<std::string, std::vector<std::string>> deeds;
   for (const PlotMark& mark : plot.marks)
     deeds[mark.says].push_back(words.day(date::floor<date::days>(mark.at)));

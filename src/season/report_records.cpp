@@ -24,7 +24,8 @@ int interval(model::Threshold<measure::Days> days, const ReportWords& words) {
 // Raw manure that went to a bed, or out of the site's batches: to soil, for all that the records
 // say.
 bool went_to_soil(const model::Movement& load) {
-  return !load.manure.empty() && (load.to.empty() || kinds::has_role(load.to_kind, &kinds::Roles::ground));
+  return !load.manure.empty() &&
+         (load.to.empty() || kinds::has_role(load.to_kind, &kinds::Roles::ground));
 }
 
 ReportTable intervals_table(const ReportWords& words) {

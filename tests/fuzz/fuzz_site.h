@@ -6,8 +6,8 @@
 #include <string>
 
 #include "book/file/error.h"
-#include "book/write/pen.h"
 #include "book/read/query.h"
+#include "book/write/pen.h"
 #include "measure/text.h"
 
 // A logbook for the fuzz targets that need one.

@@ -9,12 +9,12 @@
 #include <iterator>
 #include <string>
 
-#include "book/keep/check.h"
 #include "book/file/error.h"
+#include "book/keep/check.h"
 #include "book/keep/package.h"
 #include "book/read/past.h"
-#include "book/write/pen.h"
 #include "book/read/read.h"
+#include "book/write/pen.h"
 #include "fuzz_site.h"
 
 namespace {

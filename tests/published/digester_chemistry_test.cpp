@@ -1,7 +1,6 @@
-#include "science/gas/chemistry.h"
-
 #include <doctest/doctest.h>
 
+#include "science/gas/chemistry.h"
 #include "tests/published/figures.h"
 
 using measure::Celsius;

@@ -2,9 +2,9 @@
 
 #include <doctest/doctest.h>
 
+#include "book/file/schema.h"
 #include "book/keep/check.h"
 #include "book/read/past.h"
-#include "book/file/schema.h"
 #include "chance_site.h"
 #include "rounds.h"
 

@@ -31,7 +31,8 @@ std::string table() {
     for (const model::Hazard hazard : model::kHazards) {
       const kinds::HazardAnswer& answer = kind->hazards[hazard];
       if (answer.applies()) continue;
-      text += "  no " + std::string(model::word(hazard)) + ": " + std::string(answer.why_none()) + '\n';
+      text +=
+          "  no " + std::string(model::word(hazard)) + ": " + std::string(answer.why_none()) + '\n';
     }
   }
   return text;
@@ -62,7 +63,8 @@ TEST_CASE("cautions: a row speaks of kinds, deeds and readings that there are") 
       CAPTURE(moment);
       const std::string what = moment.substr(0, moment.find('@'));
       const std::string sort = what.substr(0, what.find(':'));
-      CHECK(std::set<std::string>{"start", "end", "log", "add", "take", "rule", "note"}.count(sort) == 1);
+      CHECK(std::set<std::string>{"start", "end", "log", "add", "take", "rule", "note"}.count(
+                sort) == 1);
       if (sort == "log") {
         const std::string name = what.substr(what.find(':') + 1);
         bool known = false;

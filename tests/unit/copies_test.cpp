@@ -8,12 +8,12 @@
 #include <functional>
 #include <thread>
 
+#include "book/file/error.h"
+#include "book/file/schema.h"
 #include "book/keep/backup.h"
 #include "book/keep/check.h"
-#include "book/file/error.h"
-#include "book/merge/merge.h"
 #include "book/keep/package.h"
-#include "book/file/schema.h"
+#include "book/merge/merge.h"
 #include "chance_site.h"
 #include "import_hours.h"
 #include "rounds.h"

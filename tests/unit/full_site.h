@@ -75,9 +75,8 @@ struct FullSite : SiteBook {
     });
     entry("rule", [&](book::Pen& pen) { pen.set_rule("pile.hot.above", 0, 68.125, kAwkward); });
     entry("rule", [&](book::Pen& pen) { pen.set_rule("pile.hot.above", heap, 66, "66C"); });
-    entry("later", [&](book::Pen& pen) {
-      pen.put_off(heap, "pile.turn", measure::Day{date::days{21000}});
-    });
+    entry("later",
+          [&](book::Pen& pen) { pen.put_off(heap, "pile.turn", measure::Day{date::days{21000}}); });
     entry("material", [](book::Pen& pen) {
       model::Material own;
       own.name = "hop bine";

@@ -1,8 +1,7 @@
-#include "book/import/layout.h"
-
 #include <doctest/doctest.h>
 
 #include "book/import/json.h"
+#include "book/import/layout.h"
 #include "book/import/mapping.h"
 #include "book/import/marks.h"
 #include "book/import/number.h"

@@ -1,6 +1,6 @@
-#include "book/import/time.h"
-
 #include <doctest/doctest.h>
+
+#include "book/import/time.h"
 
 namespace import_time_test {
 

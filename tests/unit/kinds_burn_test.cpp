@@ -244,7 +244,8 @@ TEST_CASE("burn: out when found cold 12 hours after the quench, and wet") {
   // The same hour, never felt wet, or dry when felt last.
   model::History dry = quenched(2, 8);
   build::sensed(dry, "heat", "cold", on(2, 4));
-  CHECK(contains(build::find(assess(dry), "burn.ember")->words.says, "nobody has logged that it is wet"));
+  CHECK(contains(build::find(assess(dry), "burn.ember")->words.says,
+                 "nobody has logged that it is wet"));
   build::sensed(dry, "moisture", "dry", on(2, 5));
   CHECK(build::find(assess(dry), "burn.ember"));
   build::sensed(dry, "moisture", "wet", on(2, 6));
@@ -304,7 +305,8 @@ TEST_CASE("burn: char is not carried anywhere before it was found cold and wet l
 TEST_CASE("burn: the ember watch follows char that was carried away too soon") {
   model::History history = quenched(1, 19);
   carry_out(history, "char", value_of(Litres{20}), on(1, 17), "drum", "brew");
-  CHECK(contains(build::find(assess(history), "burn.ember")->words.why, "went to drum all the same"));
+  CHECK(
+      contains(build::find(assess(history), "burn.ember")->words.why, "went to drum all the same"));
 }
 
 TEST_CASE("burn: hot or smoking char wants water now, however long ago it was quenched") {
@@ -441,7 +443,8 @@ TEST_CASE("burn: charged char says how much bed it is enough for, and is silent 
   build::setting(history, "dry_weight", "4 kg", value_of(Kilograms{4}));
   build::reading(history, "char-volume", "", on(2, 9), 40);
   // 40 L are 10 % of the top 6 in (152.4 mm) of 2.625 m2 and 5 % of 5.249 m2: 28.3 and 56.5 ft2.
-  CHECK(contains(build::find(assess(history), "burn.charged")->words.action, "28.3 ft2 to 56.5 ft2"));
+  CHECK(
+      contains(build::find(assess(history), "burn.charged")->words.action, "28.3 ft2 to 56.5 ft2"));
   carry_out(history, "charged char", value_of(Litres{39}), on(17, 7), "bed-2", "bed");
   CHECK(build::find(assess(history), "burn.charged"));
   carry_out(history, "charged char", value_of(Litres{1}), on(17, 7), "bed-2", "bed");
@@ -534,7 +537,8 @@ TEST_CASE("burn: methane by the feedstock's moisture, and a burn that does harm 
   CHECK(figure(assess(worked(0.149)), "burn.methane") == about(22 * 0.0036));
   CHECK(figure(assess(worked(0.15)), "burn.methane") == about(22 * 0.030));
   CHECK(figure(assess(worked(0.35)), "burn.methane") == about(22 * 0.030));
-  // Between the two the logarithm is interpolated: half way is the geometric mean of 30 and 500 g/kg.
+  // Between the two the logarithm is interpolated: half way is the geometric mean of 30 and 500
+  // g/kg.
   CHECK(figure(assess(worked(0.375)), "burn.methane") == about(22 * 0.1224745));
   CHECK(figure(assess(worked(0.40)), "burn.methane") == about(22 * 0.5));
   const auto wet = assess(worked(0.401));

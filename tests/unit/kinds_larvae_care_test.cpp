@@ -350,7 +350,8 @@ TEST_CASE("larvae: frass heated without a time, and the time in minutes") {
   take(history, "frass", 2, 20);
   CHECK(has(build::find(look(history), "larvae.frass")->words.says, "no heating of it is logged"));
   build::reading(history, "frass_held", "", at(on(19)), 59.0 / 60 / 24);
-  CHECK(has(build::find(look(history), "larvae.frass")->words.says, "for 59 minutes, less than 60"));
+  CHECK(
+      has(build::find(look(history), "larvae.frass")->words.says, "for 59 minutes, less than 60"));
   history.batch.settings.front().typed = "none";
   CHECK(build::find(look(history), "larvae.frass") == nullptr);
 }

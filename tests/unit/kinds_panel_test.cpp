@@ -125,8 +125,8 @@ TEST_CASE("panel: where the sky is never logged the best days stand for the clea
 }
 
 TEST_CASE("panel: what is expected, and how long it carries each use") {
-  // 300 W x 5.5 h x 0.86 x 0.96 = 1.36 kWh (May; NREL/TP-6A20-62641: losses of 14 %, inverter of 96 %);
-  // 60 W run 22.7 hours on it, 10 W all day and night.
+  // 300 W x 5.5 h x 0.86 x 0.96 = 1.36 kWh (May; NREL/TP-6A20-62641: losses of 14 %, inverter of 96
+  // %); 60 W run 22.7 hours on it, 10 W all day and night.
   History history = panels(5);
   build::setting(history, "sun", kSun);
   build::setting(history, "uses", "pump 60W, lamp 10W");
@@ -203,7 +203,8 @@ TEST_CASE("panel: the battery's floor, and the days it carries") {
   CHECK(contains(progress(look(used), "battery"), "3 days would want 3.6 kWh"));
 }
 
-TEST_CASE("panel: hands at panels and at a battery are warned, one of unknown chemistry of its gas too") {
+TEST_CASE(
+    "panel: hands at panels and at a battery are warned, one of unknown chemistry of its gas too") {
   const auto at = [](const kinds::Handled& handled, const char* battery, const char* chemistry) {
     History history = panels(1);
     if (battery != nullptr)

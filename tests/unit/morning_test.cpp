@@ -1,6 +1,6 @@
-#include <doctest/doctest.h>
-
 #include "season/morning.h"
+
+#include <doctest/doctest.h>
 
 #include "build_history.h"
 
@@ -10,8 +10,10 @@ namespace morning_test {
 using model::Urgency;
 using season::Slot;
 
-const model::Caution kFlame{"x.fire", model::Hazard::kFire, "pile", "start", "no flame", "No flame.", "common practice"};
-const model::Caution kDirt{"x.germs", model::Hazard::kGerms, "pile", "start", "wash hands", "Wash hands.", "common practice"};
+const model::Caution kFlame{"x.fire",   model::Hazard::kFire, "pile",           "start",
+                            "no flame", "No flame.",          "common practice"};
+const model::Caution kDirt{"x.germs",    model::Hazard::kGerms, "pile",           "start",
+                           "wash hands", "Wash hands.",         "common practice"};
 
 model::Told found(std::string batch, std::string rule, Urgency urgency, std::string_view job = {},
                   std::vector<const model::Caution*> cautions = {}) {
@@ -27,9 +29,13 @@ model::Told found(std::string batch, std::string rule, Urgency urgency, std::str
 const measure::Day kToday = build::day("2026-10-19");
 
 TEST_CASE("morning: what one pair of hands answers at once is one job, as urgent as its worst") {
-  const auto morning = season::morning_of(
-      {{"heap", {found("heap", "pile.hot", Urgency::kNow, "turn"), found("heap", "pile.turn", Urgency::kToday, "turn"),
-                 found("heap", "pile.dry", Urgency::kToday)}, {}, ""}}, {}, kToday);
+  const auto morning = season::morning_of({{"heap",
+                                            {found("heap", "pile.hot", Urgency::kNow, "turn"),
+                                             found("heap", "pile.turn", Urgency::kToday, "turn"),
+                                             found("heap", "pile.dry", Urgency::kToday)},
+                                            {},
+                                            ""}},
+                                          {}, kToday);
   REQUIRE(morning.jobs.size() == 2);
   CHECK(morning.jobs[0].slot == Slot::kNow);
   CHECK(morning.jobs[0].findings.size() == 2);
@@ -39,12 +45,16 @@ TEST_CASE("morning: what one pair of hands answers at once is one job, as urgent
 
 // Gas, fire and pressure before germs and before what merely spoils, within NOW and within TODAY.
 TEST_CASE("morning: danger stands first, then the walking order") {
-  const auto morning = season::morning_of(
-      {{"a", {found("a", "x.one", Urgency::kNow)}, {}, ""},
-       {"b", {found("b", "x.two", Urgency::kNow, {}, {&kDirt})}, {}, ""},
-       {"c", {found("c", "x.three", Urgency::kNow, {}, {&kFlame}), found("c", "x.four", Urgency::kToday)}, {}, ""},
-       {"d", {found("d", "x.five", Urgency::kToday, {}, {&kFlame})}, {}, ""}},
-      {}, kToday);
+  const auto morning =
+      season::morning_of({{"a", {found("a", "x.one", Urgency::kNow)}, {}, ""},
+                          {"b", {found("b", "x.two", Urgency::kNow, {}, {&kDirt})}, {}, ""},
+                          {"c",
+                           {found("c", "x.three", Urgency::kNow, {}, {&kFlame}),
+                            found("c", "x.four", Urgency::kToday)},
+                           {},
+                           ""},
+                          {"d", {found("d", "x.five", Urgency::kToday, {}, {&kFlame})}, {}, ""}},
+                         {}, kToday);
   std::vector<std::string> order;
   for (const season::Job& job : morning.jobs) order.push_back(job.lead().rule);
   CHECK(order == std::vector<std::string>{"x.three", "x.one", "x.two", "x.five", "x.four"});
@@ -52,8 +62,11 @@ TEST_CASE("morning: danger stands first, then the walking order") {
 
 TEST_CASE("morning: new is what was not there yesterday, or not as urgent") {
   const auto morning = season::morning_of(
-      {{"a", {found("a", "x.one", Urgency::kNow), found("a", "x.two", Urgency::kToday), found("a", "x.three", Urgency::kToday)},
-        {found("a", "x.one", Urgency::kToday), found("a", "x.two", Urgency::kToday)}, ""}},
+      {{"a",
+        {found("a", "x.one", Urgency::kNow), found("a", "x.two", Urgency::kToday),
+         found("a", "x.three", Urgency::kToday)},
+        {found("a", "x.one", Urgency::kToday), found("a", "x.two", Urgency::kToday)},
+        ""}},
       {}, kToday);
   REQUIRE(morning.jobs.size() == 3);
   CHECK(morning.jobs[0].is_new);
@@ -74,10 +87,13 @@ TEST_CASE("morning: what was put off is left out until its day, never what harms
   CHECK(season::morning_of(batches, {{"a", "x.other", tomorrow}}, kToday).jobs.size() == 2);
 }
 
-TEST_CASE("morning: what must not be done until a day is held, not done; folded lines have no number") {
+TEST_CASE(
+    "morning: what must not be done until a day is held, not done; folded lines have no number") {
   auto wait = found("bed", "bed.wait", Urgency::kToday);
   wait.hold = true;
-  const auto morning = season::morning_of({{"bed", {wait, found("bed", "bed.short", Urgency::kSoon)}, {}, ""}, {"box", {}, {}, "well"}}, {}, kToday);
+  const auto morning = season::morning_of(
+      {{"bed", {wait, found("bed", "bed.short", Urgency::kSoon)}, {}, ""}, {"box", {}, {}, "well"}},
+      {}, kToday);
   CHECK(morning.count(Slot::kHold) == 1);
   CHECK(morning.count(Slot::kSoon) == 1);
   for (const season::Job& job : morning.jobs) CHECK(job.number == 0);

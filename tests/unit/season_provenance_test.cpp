@@ -69,7 +69,8 @@ using Way = std::vector<std::string>;
 
 }  // namespace
 
-TEST_CASE("a drum that is said to hold manure, or of which nothing tells, begins a trail of its own") {
+TEST_CASE(
+    "a drum that is said to hold manure, or of which nothing tells, begins a trail of its own") {
   const auto trail = [](const char* base, std::vector<const char*> materials) {
     Site site;
     site.kind_of = {{"drum-1", "brew"}, {"bed-1", "bed"}};
@@ -155,8 +156,8 @@ TEST_CASE("a flock makes raw manure itself; its eggs and larvae feed carry none"
   CHECK(site.last().front().way == Way{"hens", "heap-1"});
 }
 
-// 21 CFR 112.3: a biological soil amendment of animal origin includes animal by-products and mortalities,
-// table waste too.
+// 21 CFR 112.3: a biological soil amendment of animal origin includes animal by-products and
+// mortalities, table waste too.
 TEST_CASE("animal matter leaves the same trail as manure") {
   for (const char* raw : {"fish waste", "slaughter waste", "bones", "meat scraps"}) {
     Site site;

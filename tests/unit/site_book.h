@@ -5,9 +5,9 @@
 
 #include <string>
 
-#include "book/write/pen.h"
 #include "book/read/query.h"
 #include "book/read/read.h"
+#include "book/write/pen.h"
 #include "build_history.h"
 #include "temporary_folder.h"
 

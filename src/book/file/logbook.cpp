@@ -9,12 +9,12 @@
 #include <cstring>
 #include <fstream>
 
-#include "book/keep/backup.h"
 #include "book/file/error.h"
 #include "book/file/holders.h"
-#include "book/read/query.h"
 #include "book/file/schema.h"
 #include "book/file/takeover.h"
+#include "book/keep/backup.h"
+#include "book/read/query.h"
 
 namespace book {
 namespace {

@@ -8,8 +8,8 @@
 #include <cstring>
 
 #include "book/file/error.h"
-#include "book/read/query.h"
 #include "book/file/schema.h"
+#include "book/read/query.h"
 
 namespace book {
 namespace {

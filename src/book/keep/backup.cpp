@@ -12,9 +12,9 @@
 #include <vector>
 
 #include "book/file/error.h"
-#include "book/read/query.h"
 #include "book/file/schema.h"
 #include "book/file/takeover.h"
+#include "book/read/query.h"
 
 namespace book {
 namespace {

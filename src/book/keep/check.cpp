@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "book/file/schema.h"
 #include "book/read/query.h"
 #include "book/read/rolls.h"
-#include "book/file/schema.h"
 
 namespace book {
 namespace {

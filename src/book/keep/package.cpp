@@ -6,10 +6,10 @@
 #include <iterator>
 
 #include "book/file/error.h"
-#include "book/keep/package_text.h"
-#include "book/read/query.h"
 #include "book/file/schema.h"
 #include "book/file/takeover.h"
+#include "book/keep/package_text.h"
+#include "book/read/query.h"
 #include "measure/text.h"
 
 namespace book {

@@ -5,12 +5,12 @@
 #include <set>
 #include <stdexcept>
 
-#include "book/keep/backup.h"
 #include "book/file/error.h"
-#include "book/merge/write.h"
-#include "book/read/query.h"
 #include "book/file/schema.h"
 #include "book/file/takeover.h"
+#include "book/keep/backup.h"
+#include "book/merge/write.h"
+#include "book/read/query.h"
 #include "measure/text.h"
 
 namespace book {

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "book/merge/merge.h"
 #include "book/merge/copy.h"
+#include "book/merge/merge.h"
 
 // Inside this layer: the two copies of a merge as one, before it is written.
 namespace book {

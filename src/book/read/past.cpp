@@ -2,8 +2,8 @@
 
 #include <charconv>
 
-#include "book/write/amend.h"
 #include "book/read/query.h"
+#include "book/write/amend.h"
 
 namespace book {
 namespace {

@@ -88,7 +88,8 @@ struct SiteRule {
 };
 std::vector<SiteRule> site_rules(const Logbook& logbook);
 
-// What was put off, and until which day, by the entries up to a moment; also what has come back since.
+// What was put off, and until which day, by the entries up to a moment; also what has come back
+// since.
 struct PutOff {
   std::string batch;  // code of an open batch
   std::string rule;   // empty: whatever it wants

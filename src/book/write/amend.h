@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "book/write/pen.h"
 #include "book/read/read.h"
+#include "book/write/pen.h"
 
 // Correcting what an entry recorded. The row is changed in place, the journal keeps what it was,
 // and the rolls follow at once; the amending entry can be taken back like any other.

@@ -8,9 +8,9 @@
 #include <set>
 #include <utility>
 
+#include "book/file/real_text.h"
 #include "book/import/book.h"
 #include "book/read/query.h"
-#include "book/file/real_text.h"
 #include "book/read/rolls.h"
 
 namespace book {

@@ -2,8 +2,8 @@
 
 #include <optional>
 
-#include "book/write/pen.h"
 #include "book/read/read.h"
+#include "book/write/pen.h"
 #include "measure/result.h"
 
 namespace book {

@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <ostream>
 
-#include "cli/words/carried.h"
-#include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
-#include "cli/words/log_words.h"
 #include "cli/desk/objections.h"
+#include "cli/shell/commands.h"
+#include "cli/words/carried.h"
+#include "cli/words/log_words.h"
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"

@@ -2,12 +2,12 @@
 
 #include <ostream>
 
-#include "book/keep/backup.h"
 #include "book/file/error.h"
-#include "book/merge/merge.h"
+#include "book/keep/backup.h"
 #include "book/keep/package.h"
-#include "cli/shell/commands.h"
+#include "book/merge/merge.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/commands.h"
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"

@@ -5,9 +5,9 @@
 #include <random>
 #include <set>
 
-#include "cli/shell/commands.h"
 #include "cli/commands/compare_answer.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/commands.h"
 #include "measure/amount.h"
 #include "measure/text.h"
 #include "season/span.h"

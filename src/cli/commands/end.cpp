@@ -4,8 +4,8 @@
 
 #include "book/write/pen.h"
 #include "cli/desk/answer.h"
-#include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/commands.h"
 
 namespace cli {
 
@@ -27,7 +27,8 @@ Outcome run_end(Context& context, const Arguments& arguments) {
         batch->code, fmt::format("{} has an entry of {}, after the end you give", batch->code,
                                  measure::moment_words(*latest, desk->now(), desk->site().zone))};
   }
-  if (const auto why = desk->study(*batch, at->at)->against_ending(); why && !arguments.flag("sure")) {
+  if (const auto why = desk->study(*batch, at->at)->against_ending();
+      why && !arguments.flag("sure")) {
     return measure::Mistake{batch->code, objection_text(*why) + "; --sure closes it all the same"};
   }
   Answer answer{*batch, {}, {}};

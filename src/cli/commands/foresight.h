@@ -2,8 +2,8 @@
 
 #include <string>
 
-#include "cli/shell/command.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/command.h"
 
 namespace cli {
 

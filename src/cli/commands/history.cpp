@@ -4,8 +4,8 @@
 #include <ostream>
 
 #include "book/read/past.h"
-#include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/commands.h"
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"

@@ -5,12 +5,12 @@
 
 #include "book/file/error.h"
 #include "book/import/run.h"
-#include "cli/shell/commands.h"
 #include "cli/import/ask.h"
 #include "cli/import/package.h"
 #include "cli/import/plan.h"
 #include "cli/import/progress.h"
 #include "cli/import/refusals.h"
+#include "cli/shell/commands.h"
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"

@@ -2,9 +2,9 @@
 
 #include <ostream>
 
-#include "cli/shell/commands.h"
-#include "cli/desk/desk.h"
 #include "cli/commands/foresight.h"
+#include "cli/desk/desk.h"
+#include "cli/shell/commands.h"
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"
@@ -16,7 +16,8 @@ constexpr int kTableColumns = 60;  // what a table of batches needs
 
 // The latest reading of what the kind is read for, else of anything: "148 °F core".
 std::string last_reading(const model::History& history, const kinds::Kind& kind, const Desk& desk) {
-  const std::string_view main = kind.vocabulary.rhythm.empty() ? kind.vocabulary.temperature : kind.vocabulary.rhythm;
+  const std::string_view main =
+      kind.vocabulary.rhythm.empty() ? kind.vocabulary.temperature : kind.vocabulary.rhythm;
   const bool has_main = !history.all(main).empty();
   const model::Series* latest = nullptr;
   for (const model::Series& series : history.series) {
@@ -26,7 +27,8 @@ std::string last_reading(const model::History& history, const kinds::Kind& kind,
   if (latest == nullptr) return "";
   const kinds::Quantity* quantity = kinds::find_quantity(kind, latest->quantity);
   if (quantity == nullptr) return "";
-  const std::string name = latest->quantity == kind.vocabulary.temperature ? "" : latest->quantity + " ";
+  const std::string name =
+      latest->quantity == kind.vocabulary.temperature ? "" : latest->quantity + " ";
   const std::string position = latest->position.empty() ? "" : " " + latest->position;
   return name + desk.print()({quantity->dimension, latest->last->value}, quantity->shown_in) +
          position;
@@ -70,11 +72,16 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     const std::string wants = needs(assessment);
     table.add({label, batch.kind, std::to_string(days), assessment.stage, last, wants});
     const auto width = static_cast<std::size_t>(context.width);
-    narrow += render::wrapped(fmt::format("{} · {} · day {} · {}", label, batch.kind, days, assessment.stage), width, 2) + '\n';
+    narrow += render::wrapped(
+                  fmt::format("{} · {} · day {} · {}", label, batch.kind, days, assessment.stage),
+                  width, 2) +
+              '\n';
     if (!last.empty() || !wants.empty()) {
-      narrow += render::wrapped(fmt::format("  {}{}{}", last, last.empty() || wants.empty() ? "" : "; ",
-                                            wants.empty() ? "" : "wants " + wants),
-                                width, 2) + '\n';
+      narrow +=
+          render::wrapped(fmt::format("  {}{}{}", last, last.empty() || wants.empty() ? "" : "; ",
+                                      wants.empty() ? "" : "wants " + wants),
+                          width, 2) +
+          '\n';
     }
     render::Json row = render::json_of(batch, label, desk->site().zone);
     row["day"] = days;
@@ -88,7 +95,9 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     context.out << fmt::format("no {}batch is open{}\n", only.empty() ? "" : only + " ",
                                arguments.flag("all") ? "" : "; --all shows the ended ones too");
   } else {
-    context.out << (context.width < kTableColumns ? narrow : table.text(static_cast<std::size_t>(context.width)));
+    context.out << (context.width < kTableColumns
+                        ? narrow
+                        : table.text(static_cast<std::size_t>(context.width)));
   }
   return kDone;
 }

@@ -6,8 +6,8 @@
 #include <ostream>
 
 #include "book/write/pen.h"
-#include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/commands.h"
 #include "cli/words/log_words.h"
 #include "measure/text.h"
 #include "render/json.h"

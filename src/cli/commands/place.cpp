@@ -5,8 +5,8 @@
 #include <ostream>
 
 #include "book/write/pen.h"
-#include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/commands.h"
 #include "measure/text.h"
 #include "render/json.h"
 

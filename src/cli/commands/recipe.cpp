@@ -6,9 +6,9 @@
 #include <ostream>
 #include <set>
 
+#include "cli/commands/recipe_answer.h"
 #include "cli/desk/answer.h"
 #include "cli/shell/commands.h"
-#include "cli/commands/recipe_answer.h"
 #include "kinds/pile/blend.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"

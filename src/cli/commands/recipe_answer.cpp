@@ -186,8 +186,8 @@ void print_obstacles(std::ostream& out, const season::Recipe& recipe, const Desk
 }
 
 // Where an aim that the person set is missed, by how much, and what would bring it there.
-void print_missed_aims(std::ostream& out, const season::Recipe& recipe, const season::RecipeAsk& ask,
-                       const Desk& desk, std::size_t width) {
+void print_missed_aims(std::ostream& out, const season::Recipe& recipe,
+                       const season::RecipeAsk& ask, const Desk& desk, std::size_t width) {
   if (!recipe.blend) return;
   constexpr double kNearRatio = 0.02;  // of the ratio asked for
   constexpr double kNearMoisture = 0.01;
@@ -198,19 +198,23 @@ void print_missed_aims(std::ostream& out, const season::Recipe& recipe, const se
     missed.push_back(fmt::format("{}:1 where {}:1 was asked for",
                                  measure::print_number(recipe.blend->c_to_n->value, 1),
                                  measure::print_number(ask.c_to_n->value, 1)));
-    remedy = recipe.blend->c_to_n->value > ask.c_to_n->value ? "richer in nitrogen" : "richer in carbon";
+    remedy =
+        recipe.blend->c_to_n->value > ask.c_to_n->value ? "richer in nitrogen" : "richer in carbon";
   }
-  if (ask.moisture && std::fabs(recipe.blend->moisture.value - ask.moisture->value) > kNearMoisture) {
-    missed.push_back(fmt::format("{} moisture where {} was asked for", desk.print()(recipe.blend->moisture),
+  if (ask.moisture &&
+      std::fabs(recipe.blend->moisture.value - ask.moisture->value) > kNearMoisture) {
+    missed.push_back(fmt::format("{} moisture where {} was asked for",
+                                 desk.print()(recipe.blend->moisture),
                                  desk.print()(*ask.moisture)));
     // Water is always at hand: only too wet a mix misses it.
     remedy += remedy.empty() ? "drier" : " and drier";
   }
   if (missed.empty()) return;
-  out << render::wrapped(fmt::format("  of these {}: {}; something {} would bring it there",
-                                     missed.size() > 1 ? "both cannot be had" : "that cannot be had",
-                                     measure::listed(missed, "and"), remedy),
-                         width, 4)
+  out << render::wrapped(
+             fmt::format("  of these {}: {}; something {} would bring it there",
+                         missed.size() > 1 ? "both cannot be had" : "that cannot be had",
+                         measure::listed(missed, "and"), remedy),
+             width, 4)
       << '\n';
 }
 

@@ -4,8 +4,8 @@
 #include <ostream>
 
 #include "book/write/pen.h"
-#include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/commands.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
 #include "render/json.h"

@@ -1,8 +1,8 @@
 #include <ostream>
 
-#include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
 #include "cli/season/tables.h"
+#include "cli/shell/commands.h"
 #include "cli/shell/write_file.h"
 #include "render/html.h"
 #include "render/json.h"

@@ -4,10 +4,10 @@
 #include <ostream>
 
 #include "cli/desk/answer.h"
-#include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
 #include "cli/desk/measure_lines.h"
 #include "cli/desk/record.h"
+#include "cli/shell/commands.h"
 #include "render/chart.h"
 #include "render/json.h"
 #include "render/text.h"
@@ -180,9 +180,10 @@ void print_marked(std::ostream& out, const Desk& desk, const model::History& his
 void print_chart(std::ostream& out, const Desk& desk, const model::History& history,
                  std::size_t width) {
   const kinds::Kind& kind = desk.kind(history.batch);
-  const std::string_view charted = !kind.drawing.quantity.empty()       ? kind.drawing.quantity
-                                   : !kind.vocabulary.temperature.empty() ? kind.vocabulary.temperature
-                                                               : kind.vocabulary.rhythm;
+  const std::string_view charted = !kind.drawing.quantity.empty() ? kind.drawing.quantity
+                                   : !kind.vocabulary.temperature.empty()
+                                       ? kind.vocabulary.temperature
+                                       : kind.vocabulary.rhythm;
   const kinds::Quantity* quantity = kinds::find_quantity(kind, charted);
   if (quantity == nullptr) return;
   const measure::Unit& unit = measure::usual_unit(quantity->dimension, desk.print().system());

@@ -4,8 +4,8 @@
 
 #include "book/write/pen.h"
 #include "cli/desk/answer.h"
-#include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/commands.h"
 #include "cli/words/log_words.h"
 #include "measure/text.h"
 #include "render/text.h"

@@ -84,7 +84,8 @@ struct Page {
       if (slot == Slot::kHold && job.lead().due) {
         tag += " until " + measure::day_words(*job.lead().due, today);
       }
-      const auto same = std::find_if(tags.begin(), tags.end(), [&](const auto& one) { return one.first == tag; });
+      const auto same =
+          std::find_if(tags.begin(), tags.end(), [&](const auto& one) { return one.first == tag; });
       if (same == tags.end()) {
         tags.emplace_back(std::move(tag), job.batch);
       } else if ((", " + same->second + ",").find(", " + job.batch + ",") == std::string::npos) {
@@ -94,7 +95,8 @@ struct Page {
     std::string text;
     const std::size_t room = 2 * width - 20;  // two lines, and a count of what is left out
     for (std::size_t i = 0; i < tags.size(); ++i) {
-      const std::string more = fmt::format("{}{} {}", i == 0 ? "" : " · ", tags[i].second, tags[i].first);
+      const std::string more =
+          fmt::format("{}{} {}", i == 0 ? "" : " · ", tags[i].second, tags[i].first);
       if (i > 0 && render::columns(text) + render::columns(more) > room) {
         text += fmt::format(" · and {} more", tags.size() - i);
         break;
@@ -107,14 +109,16 @@ struct Page {
 };
 
 std::string heading(const Desk& desk, const Morning& morning) {
-  std::string text = fmt::format("{} · {}", desk.site().name, measure::day_words(desk.today(), desk.today()));
+  std::string text =
+      fmt::format("{} · {}", desk.site().name, measure::day_words(desk.today(), desk.today()));
   if (morning.looked_at == 0) return text;
   const int now = morning.count(Slot::kNow), today = morning.count(Slot::kToday);
   if (now + today == 0) return text + " · nothing today";
   text += " · ";
   if (now > 0) text += fmt::format("{} now", now);
   if (today > 0) text += fmt::format("{}{} today", now > 0 ? ", " : "", today);
-  if (const int fresh = morning.count_new(); fresh > 0) text += fmt::format(", {} of them new", fresh);
+  if (const int fresh = morning.count_new(); fresh > 0)
+    text += fmt::format(", {} of them new", fresh);
   return text;
 }
 
@@ -125,9 +129,12 @@ std::string ending(const Morning& morning) {
                ? fmt::format("{} looked at: all fine.", fine)
                : fmt::format("{} {} fine.", fine, fine == 1 ? "is" : "are");
   }
-  if (!morning.put_off.empty()) text += fmt::format("{}Put off: {}.", text.empty() ? "" : " ", morning.put_off.size());
-  const auto first = std::find_if(morning.jobs.begin(), morning.jobs.end(), [](const Job& job) { return job.number > 0; });
-  if (first != morning.jobs.end()) text += fmt::format("{}'roundbook why 1' says why.", text.empty() ? "" : " ");
+  if (!morning.put_off.empty())
+    text += fmt::format("{}Put off: {}.", text.empty() ? "" : " ", morning.put_off.size());
+  const auto first = std::find_if(morning.jobs.begin(), morning.jobs.end(),
+                                  [](const Job& job) { return job.number > 0; });
+  if (first != morning.jobs.end())
+    text += fmt::format("{}'roundbook why 1' says why.", text.empty() ? "" : " ");
   return text;
 }
 
@@ -143,7 +150,8 @@ void print(Context& context, const Desk& desk, const Morning& morning) {
   }
   std::vector<std::string> tail;
   for (const Slot slot : {Slot::kSoon, Slot::kReady, Slot::kHold}) {
-    for (std::string& line : page.folded(morning, slot, desk.today())) tail.push_back(std::move(line));
+    for (std::string& line : page.folded(morning, slot, desk.today()))
+      tail.push_back(std::move(line));
   }
   for (std::string& line : broken(ending(morning), width, 0)) {
     if (!line.empty()) tail.push_back(std::move(line));
@@ -161,14 +169,16 @@ void print(Context& context, const Desk& desk, const Morning& morning) {
     std::vector<std::string> more = page.lines_of(job);
     if (slot != job.slot) more.insert(more.begin(), page.title(job.slot));
     // What is NOW is never left out; a line is kept for the count of what is.
-    if (left_out > 0 || (job.slot != Slot::kNow && lines.size() + more.size() + tail.size() + 1 > kMostLines)) {
+    if (left_out > 0 ||
+        (job.slot != Slot::kNow && lines.size() + more.size() + tail.size() + 1 > kMostLines)) {
       ++left_out;
       continue;
     }
     slot = job.slot;
     lines.insert(lines.end(), more.begin(), more.end());
   }
-  if (left_out > 0) lines.push_back(fmt::format("   and {} more: 'roundbook today --all'", left_out));
+  if (left_out > 0)
+    lines.push_back(fmt::format("   and {} more: 'roundbook today --all'", left_out));
   lines.insert(lines.end(), tail.begin(), tail.end());
   print_lines(context.out, lines);
 }
@@ -188,19 +198,22 @@ void print_all(Context& context, const Desk& desk, const Morning& morning) {
     slot = job.slot;
     print_job(job);
   }
-  for (const Job& job : morning.put_off) context.out << render::wrapped(fmt::format("put off: {} {}", job.batch, line_of(job.lead())), width, 2) << '\n';
+  for (const Job& job : morning.put_off)
+    context.out << render::wrapped(fmt::format("put off: {} {}", job.batch, line_of(job.lead())),
+                                   width, 2)
+                << '\n';
   for (const season::LookedAt& one : morning.well) {
-    context.out << render::wrapped(fmt::format("fine: {}{}{}", one.batch, one.well.empty() ? "" : ": ", one.well), width, 2) << '\n';
+    context.out << render::wrapped(fmt::format("fine: {}{}{}", one.batch,
+                                               one.well.empty() ? "" : ": ", one.well),
+                                   width, 2)
+                << '\n';
   }
 }
 
 render::Json json_of_morning(const Desk& desk, const Morning& morning) {
-  render::Json json{{"as_of", desk.site().zone.iso(desk.now())},
-                    {"site", desk.site().name},
-                    {"findings", render::Json::array()},
-                    {"looked_at", morning.looked_at},
-                    {"put_off", morning.put_off.size()},
-                    {"well", render::Json::array()}};
+  render::Json json{{"as_of", desk.site().zone.iso(desk.now())}, {"site", desk.site().name},
+                    {"findings", render::Json::array()},         {"looked_at", morning.looked_at},
+                    {"put_off", morning.put_off.size()},         {"well", render::Json::array()}};
   for (const Job& job : morning.jobs) {
     for (const model::Told& one : job.findings) {
       render::Json row = render::json_of(one, desk.print());
@@ -219,7 +232,8 @@ render::Json json_of_morning(const Desk& desk, const Morning& morning) {
 
 Outcome run_today(Context& context, const Arguments& arguments) {
   if (!arguments.words.empty()) {
-    return measure::Mistake{"", "today takes no words; 'roundbook why CODE' says what one batch wants"};
+    return measure::Mistake{"",
+                            "today takes no words; 'roundbook why CODE' says what one batch wants"};
   }
   const book::View view(*context.book);
   const auto desk = Desk::lay_out(context);

@@ -5,8 +5,8 @@
 #include <cmath>
 #include <ostream>
 
-#include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/commands.h"
 #include "render/json.h"
 #include "render/text.h"
 

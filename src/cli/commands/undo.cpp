@@ -4,8 +4,8 @@
 
 #include <ostream>
 
-#include "cli/shell/commands.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/commands.h"
 #include "render/json.h"
 
 namespace cli {

@@ -14,7 +14,8 @@ namespace {
 
 using season::Job;
 
-std::string ending_words(const model::Ending& ending, const model::Told& finding, measure::Day today) {
+std::string ending_words(const model::Ending& ending, const model::Told& finding,
+                         measure::Day today) {
   using By = model::Ending::By;
   const std::string at = ending.position.empty() ? "" : ending.position + " ";
   switch (ending.by) {
@@ -26,9 +27,11 @@ std::string ending_words(const model::Ending& ending, const model::Told& finding
     case By::kJudgement:
       return fmt::format("'log {} {}'", finding.batch, ending.name);
     case By::kAdding:
-      return fmt::format("'add {} AMOUNT {}'", finding.batch, ending.name.empty() ? "MATERIAL" : ending.name);
+      return fmt::format("'add {} AMOUNT {}'", finding.batch,
+                         ending.name.empty() ? "MATERIAL" : ending.name);
     case By::kTaking:
-      return fmt::format("'take {} AMOUNT{}{}'", finding.batch, ending.name.empty() ? "" : " ", ending.name);
+      return fmt::format("'take {} AMOUNT{}{}'", finding.batch, ending.name.empty() ? "" : " ",
+                         ending.name);
     case By::kSetting:
       return fmt::format("its setting {}", ending.name);
     case By::kEndOfBatch:
@@ -52,7 +55,8 @@ void print_finding(Context& context, const Desk& desk, const model::Told& findin
     if (text.empty()) return;
     out << render::wrapped(fmt::format("  {:<9} {}", name, text), width, 12) << '\n';
   };
-  out << render::wrapped(fmt::format("{} · {}", finding.batch, finding.words.says), width, 2) << '\n';
+  out << render::wrapped(fmt::format("{} · {}", finding.batch, finding.words.says), width, 2)
+      << '\n';
   say("why", finding.words.why);
   say("do", finding.words.action);
   for (const model::Caution* one : finding.cautions) say("caution", std::string(one->full));
@@ -61,18 +65,21 @@ void print_finding(Context& context, const Desk& desk, const model::Told& findin
   say("ends by", ends_words(finding, desk.today()));
   std::string rule = finding.rule;
   if (!finding.threshold.empty() && finding.limit) {
-    rule += fmt::format(", limit {} ({})", model::shown(*finding.limit, desk.print()), finding.threshold);
+    rule += fmt::format(", limit {} ({})", model::shown(*finding.limit, desk.print()),
+                        finding.threshold);
   }
   say("rule", rule);
   say("source", finding.source);
 }
 
 bool is_number(const std::string& word) {
-  return !word.empty() && std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
+  return !word.empty() &&
+         std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
 // The findings that the words ask for.
-measure::Result<std::vector<model::Told>> asked_for(const Arguments& arguments, const season::Morning& morning,
+measure::Result<std::vector<model::Told>> asked_for(const Arguments& arguments,
+                                                    const season::Morning& morning,
                                                     const Desk& desk) {
   std::vector<model::Told> found;
   if (arguments.words.empty()) {
@@ -87,7 +94,9 @@ measure::Result<std::vector<model::Told>> asked_for(const Arguments& arguments, 
       return one.number > 0 && fmt::format("{}", one.number) == word;
     });
     if (job == morning.jobs.end()) {
-      return measure::Mistake{word, fmt::format("there is no job {} this morning; 'roundbook today' numbers them", word)};
+      return measure::Mistake{
+          word,
+          fmt::format("there is no job {} this morning; 'roundbook today' numbers them", word)};
     }
     return job->findings;
   }
@@ -97,12 +106,14 @@ measure::Result<std::vector<model::Told>> asked_for(const Arguments& arguments, 
   std::vector<std::string> rules;
   for (const model::Told& one : desk.study(*batch)->told()) {
     rules.push_back(one.rule);
-    if (rule.empty() || one.rule == rule || one.rule == batch->kind + "." + rule) found.push_back(one);
+    if (rule.empty() || one.rule == rule || one.rule == batch->kind + "." + rule)
+      found.push_back(one);
   }
   if (!rule.empty() && found.empty()) {
-    return measure::Mistake{rule, rules.empty() ? fmt::format("{} wants nothing now", batch->code)
-                                                : fmt::format("{} has no {} now; it has {}", batch->code, rule,
-                                                              measure::joined(rules, ", "))};
+    return measure::Mistake{rule, rules.empty()
+                                      ? fmt::format("{} wants nothing now", batch->code)
+                                      : fmt::format("{} has no {} now; it has {}", batch->code,
+                                                    rule, measure::joined(rules, ", "))};
   }
   return found;
 }
@@ -111,7 +122,9 @@ measure::Result<std::vector<model::Told>> asked_for(const Arguments& arguments, 
 
 Outcome run_why(Context& context, const Arguments& arguments) {
   if (arguments.words.size() > 2) {
-    return measure::Mistake{"", "why takes a job's number, or a batch and one of its rules, like 'why 3' or 'why heap-4 pile.hot'"};
+    return measure::Mistake{"",
+                            "why takes a job's number, or a batch and one of its rules, like 'why "
+                            "3' or 'why heap-4 pile.hot'"};
   }
   const book::View view(*context.book);
   const auto desk = Desk::lay_out(context);
@@ -120,7 +133,8 @@ Outcome run_why(Context& context, const Arguments& arguments) {
   const auto found = asked_for(arguments, morning, *desk);
   if (!found) return found.mistake();
   if (context.json) {
-    render::Json json{{"as_of", desk->site().zone.iso(desk->now())}, {"findings", render::Json::array()}};
+    render::Json json{{"as_of", desk->site().zone.iso(desk->now())},
+                      {"findings", render::Json::array()}};
     for (const model::Told& one : *found) {
       render::Json row = render::json_of(one, desk->print());
       row["ends_by"] = ends_words(one, desk->today());
@@ -140,8 +154,9 @@ Outcome run_why(Context& context, const Arguments& arguments) {
   }
   const auto batch = desk->batch(arguments.words[0]);
   const std::string well = desk->study(*batch)->well();
-  context.out << render::wrapped(fmt::format("{} is fine{}{}", batch->code, well.empty() ? "" : ": ", well),
-                                 static_cast<std::size_t>(context.width), 2)
+  context.out << render::wrapped(
+                     fmt::format("{} is fine{}{}", batch->code, well.empty() ? "" : ": ", well),
+                     static_cast<std::size_t>(context.width), 2)
               << '\n';
   return kDone;
 }

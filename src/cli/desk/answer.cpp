@@ -101,19 +101,22 @@ void print_changes(Context& context, const Desk& desk, const Answer& answer,
   CautionOnce once(answer);
   for (const model::Told& one : assessment.findings) {
     // What a batch that was just begun wants by and by is the morning's to say.
-    const bool waits = one.urgency == model::Urgency::kSoon || one.urgency == model::Urgency::kReady;
+    const bool waits =
+        one.urgency == model::Urgency::kSoon || one.urgency == model::Urgency::kReady;
     if (was_so(one, before.told) || (!answer.before && waits)) continue;
     const model::Told shown = once.said(one);
     if (shown.words.line.empty()) {
-      out << finding_text(shown, desk, fmt::format("  {}: ", model::word(one.urgency)), width, 4) << '\n';
+      out << finding_text(shown, desk, fmt::format("  {}: ", model::word(one.urgency)), width, 4)
+          << '\n';
       continue;
     }
     std::string minds;
     for (const model::Caution* caution : shown.cautions) {
       minds += (minds.empty() ? " ! " : "; ") + std::string(caution->brief);
     }
-    out << render::wrapped(fmt::format("  {}: {}{}", model::word(one.urgency), shown.words.line, minds),
-                           width, 4)
+    out << render::wrapped(
+               fmt::format("  {}: {}{}", model::word(one.urgency), shown.words.line, minds), width,
+               4)
         << '\n';
   }
   std::vector<std::string> gone;
@@ -127,9 +130,9 @@ void print_changes(Context& context, const Desk& desk, const Answer& answer,
   }
   if (!answer.before) return;
   for (const model::Progress& one : assessment.progress) {
-    const bool moved = std::none_of(before.progress.begin(), before.progress.end(), [&](const auto& was) {
-      return was.goal == one.goal && was.says == one.says;
-    });
+    const bool moved =
+        std::none_of(before.progress.begin(), before.progress.end(),
+                     [&](const auto& was) { return was.goal == one.goal && was.says == one.says; });
     if (one.at_leisure || !moved) continue;
     out << "  " << render::wrapped(fmt::format("{}: {}", one.goal, one.says), width - 2, 4) << '\n';
   }
@@ -149,8 +152,7 @@ std::string finding_text(const model::Told& finding, const Desk& desk, std::stri
   std::string out = render::wrapped(text, width, indent);
   const std::string caution = render::caution_of(finding);
   if (!caution.empty()) {
-    out += "\n" + std::string(indent, ' ') +
-           render::wrapped("Caution: " + caution, width, indent);
+    out += "\n" + std::string(indent, ' ') + render::wrapped("Caution: " + caution, width, indent);
   }
   return out;
 }

@@ -5,8 +5,8 @@
 #include <utility>
 #include <vector>
 
-#include "cli/shell/command.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/command.h"
 #include "model/assessment.h"
 
 // What a command that records answers: first what was recorded, then what it means for the batch.
@@ -18,10 +18,12 @@ struct Answer {
   std::vector<std::string> remarks;  // objections and oddities, a line each
   // What a remark tells of that cannot wait: said before all else.
   std::vector<const model::Caution*> first = {};
-  // What to mind with the work of the entry; and of these, what an entry of the same day said in full.
+  // What to mind with the work of the entry; and of these, what an entry of the same day said in
+  // full.
   std::vector<const model::Caution*> cautions = {};
   std::set<const model::Caution*> said_today = {};
-  // How the batch stood before the entry: only what it changed is answered. None: it was just begun.
+  // How the batch stood before the entry: only what it changed is answered. None: it was just
+  // begun.
   struct Stood {
     std::string stage;
     std::vector<model::Told> told;
@@ -31,12 +33,13 @@ struct Answer {
   std::string old_caution = {};
 };
 
-// Adds the cautions for what an entry puts hands to, and how its batch stands; before it is recorded.
+// Adds the cautions for what an entry puts hands to, and how its batch stands; before it is
+// recorded.
 void add_cautions(const kinds::Handled& handled, const model::Batch& batch, measure::Instant at,
                   const Desk& desk, Answer& answer);
 
-// What was recorded; what the person must know of it; the caution; and of the batch only what the entry
-// changed: a stage, a job that is new or ended, a goal that moved.
+// What was recorded; what the person must know of it; the caution; and of the batch only what the
+// entry changed: a stage, a job that is new or ended, a goal that moved.
 void print_answer(Context& context, const Desk& desk, const Answer& answer);
 
 // A finding as the person reads it: `lead`, what is the case, what to do; wrapped to the width, the
@@ -56,7 +59,8 @@ class CautionOnce {
 
   model::Told said(model::Told finding) {
     const bool had_some = !finding.cautions.empty();
-    std::erase_if(finding.cautions, [&](const model::Caution* one) { return !said_.insert(one).second; });
+    std::erase_if(finding.cautions,
+                  [&](const model::Caution* one) { return !said_.insert(one).second; });
     if (had_some && finding.cautions.empty()) finding.old_caution = "as above.";
     if (finding.old_caution.empty() || had_some) return finding;
     const std::string first = finding.old_caution.substr(0, finding.old_caution.find(". "));

@@ -9,9 +9,9 @@
 #include "book/write/amend.h"
 #include "book/write/pen.h"
 #include "cli/desk/answer.h"
-#include "cli/words/carried.h"
 #include "cli/desk/desk.h"
 #include "cli/desk/objections.h"
+#include "cli/words/carried.h"
 #include "measure/text.h"
 
 namespace cli {

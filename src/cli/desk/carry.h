@@ -2,8 +2,8 @@
 
 #include <string_view>
 
-#include "cli/shell/command.h"
 #include "cli/desk/desk.h"
+#include "cli/shell/command.h"
 
 // What `add` and `take` share: an amount of a material is carried into a batch or out of it.
 namespace cli {

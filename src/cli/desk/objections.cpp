@@ -56,7 +56,8 @@ model::Material as_it_is(const model::Movement& load, const std::optional<model:
 std::optional<kinds::Objection> objection_of_receiver(const model::Movement& load,
                                                       const std::optional<model::Batch>& from,
                                                       const model::Batch& into, const Desk& desk) {
-  return desk.kind(into).carrying.objects_to(as_it_is(load, from, desk), into, book::rules(desk.logbook(), into));
+  return desk.kind(into).carrying.objects_to(as_it_is(load, from, desk), into,
+                                             book::rules(desk.logbook(), into));
 }
 
 std::optional<kinds::Objection> objection_of_giver(const model::Movement& load,

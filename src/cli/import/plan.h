@@ -1,8 +1,8 @@
 #pragma once
 
 #include "book/import/rows.h"
-#include "cli/shell/command.h"
 #include "cli/import/targets.h"
+#include "cli/shell/command.h"
 
 namespace cli {
 

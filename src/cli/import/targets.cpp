@@ -27,7 +27,8 @@ std::vector<book::TargetRun> runs_of(const Desk& desk, const model::Batch& lates
 
 // What a bare code means: what the kind is read for.
 measure::Result<NamedQuantity> usual_quantity(const kinds::Kind& kind) {
-  const std::string_view name = kind.vocabulary.temperature.empty() ? kind.vocabulary.rhythm : kind.vocabulary.temperature;
+  const std::string_view name =
+      kind.vocabulary.temperature.empty() ? kind.vocabulary.rhythm : kind.vocabulary.temperature;
   if (const kinds::Quantity* quantity = kinds::find_quantity(kind, name)) {
     return NamedQuantity{quantity, ""};
   }
@@ -52,11 +53,11 @@ measure::Result<book::Target> find_target(const Desk& desk, std::string_view nam
   const kinds::Quantity& quantity = *named->quantity;
   const bool pinned = name.substr(0, dot).find('/') != std::string_view::npos;
   book::Target target;
-  target.label = fmt::format("{}{}{}{}", name.substr(0, dot), named->position.empty() ? "" : " ",
-                             named->position,
-                             quantity.name == kind.vocabulary.temperature && !named->position.empty()
-                                 ? ""
-                                 : " " + std::string(quantity.name));
+  target.label = fmt::format(
+      "{}{}{}{}", name.substr(0, dot), named->position.empty() ? "" : " ", named->position,
+      quantity.name == kind.vocabulary.temperature && !named->position.empty()
+          ? ""
+          : " " + std::string(quantity.name));
   target.quantity = quantity.name;
   target.position = named->position;
   target.dimension = quantity.dimension;

@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <array>
 
+#include "cli/import/package.h"
 #include "cli/shell/command.h"
 #include "cli/shell/commands.h"
-#include "cli/import/package.h"
 
 // One row a command: the only place that lists them. A new command is its file and its row here.
 namespace cli {
@@ -27,8 +27,9 @@ constexpr std::array kAddOptions{
 constexpr std::array kTakeOptions{Option{"to", "CODE", "the batch it goes to (else away)"},
                                   Option{"for", "WHAT", "what it is for"},
                                   Option{"sold", "MONEY", "what it brought"}, kWhen, kSure};
-constexpr std::array kEndOptions{Option{"because", "TEXT", "why it ends"}, kWhen,
-                                 Option{"sure", "", "close it although something is not made safe yet"}};
+constexpr std::array kEndOptions{
+    Option{"because", "TEXT", "why it ends"}, kWhen,
+    Option{"sure", "", "close it although something is not made safe yet"}};
 constexpr std::array kTodayOptions{
     Option{"all", "", "a line each for what is folded, put off or fine"},
     Option{"check", "", "exit 10 where something must be done now, for scripts"}};
@@ -157,17 +158,30 @@ constexpr std::array kCommands{
             "Its record stays, and its code is free again.",
             "roundbook end heap-3 --because 'screened and bagged'", Needs::kWriting, false,
             kEndOptions, run_end},
+    Command{"today", "the morning's jobs: danger first, then what harms if it waits", "[options]",
+            "NOW: harm if it waits. TODAY: wants hands. SOON: by its date. READY: something to "
+            "gain. HOLD: not\n"
+            "before that day. new: was not there yesterday at this hour.",
+            "roundbook today", Needs::kReading, true, kTodayOptions, run_today},
+    Command{"why",
+            "the whole of a job: reason, what to do, what ends it, rule, source",
+            "[N | CODE [RULE]]",
+            "N is a job's number in 'roundbook today'. With no word: all of them.",
+            "roundbook why 3",
+            Needs::kReading,
+            true,
+            {},
+            run_why},
     Command{
-        "today", "the morning's jobs: danger first, then what harms if it waits", "[options]",
-        "NOW: harm if it waits. TODAY: wants hands. SOON: by its date. READY: something to gain. HOLD: not\n"
-        "before that day. new: was not there yesterday at this hour.",
-        "roundbook today", Needs::kReading, true, kTodayOptions, run_today},
-    Command{"why", "the whole of a job: reason, what to do, what ends it, rule, source",
-            "[N | CODE [RULE]]", "N is a job's number in 'roundbook today'. With no word: all of them.", "roundbook why 3",
-            Needs::kReading, true, {}, run_why},
-    Command{"later", "put a job off; it comes back", "CODE [RULE] until WHEN",
-            "WHEN: sat, tomorrow, 3d, 2 weeks, 2027-05-03. What harms if it waits cannot be put off.",
-            "roundbook later heap-4 until sat", Needs::kWriting, false, {}, run_later},
+        "later",
+        "put a job off; it comes back",
+        "CODE [RULE] until WHEN",
+        "WHEN: sat, tomorrow, 3d, 2 weeks, 2027-05-03. What harms if it waits cannot be put off.",
+        "roundbook later heap-4 until sat",
+        Needs::kWriting,
+        false,
+        {},
+        run_later},
     Command{"list", "the batches", "[KIND] [options]", "", "roundbook list pile", Needs::kReading,
             true, kListOptions, run_list},
     Command{"show", "one batch: stage, readings, forecast, chart, timeline", "CODE [options]",

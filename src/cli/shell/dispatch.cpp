@@ -8,15 +8,15 @@
 #include <new>
 #include <ostream>
 
-#include "book/keep/backup.h"
 #include "book/file/error.h"
+#include "book/keep/backup.h"
 #include "book/read/read.h"
 #include "cli/shell/commands.h"
 #include "cli/shell/environment.h"
 #include "cli/shell/help.h"
 #include "kinds/kind.h"
-#include "render/text.h"
 #include "measure/text.h"
+#include "render/text.h"
 
 namespace cli {
 namespace {
@@ -166,7 +166,8 @@ int refuse(std::ostream& err, std::string_view why, bool was_to_record) {
   const bool ended = why.ends_with('.') || why.ends_with('?');
   const std::string text = fmt::format("roundbook: {}{}{}", why, ended ? "" : ".",
                                        was_to_record ? " Nothing was recorded." : "");
-  err << (wraps_refusals() ? render::wrapped(text, static_cast<std::size_t>(terminal_width()), 2) : text)
+  err << (wraps_refusals() ? render::wrapped(text, static_cast<std::size_t>(terminal_width()), 2)
+                           : text)
       << '\n';
   return kWordsWereOff;
 }

@@ -19,7 +19,8 @@ struct Row {
   std::string_view left, right;
 };
 constexpr std::array kGlobals{
-    Row{"--book FILE", "the logbook (else $ROUNDBOOK_BOOK, else ~/.local/share/roundbook/logbook.db)"},
+    Row{"--book FILE",
+        "the logbook (else $ROUNDBOOK_BOOK, else ~/.local/share/roundbook/logbook.db)"},
     Row{"--json", "the answer as JSON, with SI values beside the shown ones"},
     Row{"--units SYSTEM", "us or metric, for this call"},
     Row{"--no-color", "plain text"},
@@ -28,8 +29,10 @@ constexpr std::array kGlobals{
 void print_row(std::ostream& out, std::string_view left, std::string_view right,
                std::size_t left_columns, std::size_t width) {
   const std::size_t indent = width < kNarrow ? 6 : left_columns + 3;
-  out << render::wrapped(fmt::format("  {} {}", render::padded(left, width < kNarrow ? 0 : left_columns), right),
-                         width, indent)
+  out << render::wrapped(
+             fmt::format("  {} {}", render::padded(left, width < kNarrow ? 0 : left_columns),
+                         right),
+             width, indent)
       << '\n';
 }
 
@@ -56,7 +59,8 @@ void print_overview(std::ostream& out, std::size_t width) {
   }
   std::vector<std::string_view> names;
   for (const kinds::Kind* kind : kinds::all_kinds()) names.push_back(kind->name);
-  out << '\n' << render::wrapped("kinds: " + measure::listed(names, "and"), width, 2)
+  out << '\n'
+      << render::wrapped("kinds: " + measure::listed(names, "and"), width, 2)
       << "\n\nfor every command:\n";
   print_globals(out, width);
   print_row(out, "--help", "with one worked example, after any command", kOptionColumns, width);
@@ -66,7 +70,8 @@ void print_overview(std::ostream& out, std::size_t width) {
 void print_help(std::ostream& out, const Command& command, const Arguments& arguments,
                 std::size_t width) {
   out << render::wrapped(fmt::format("{}: {}", command.name, command.summary), width, 2) << "\n\n"
-      << render::wrapped(fmt::format("usage: roundbook {} {}", command.name, command.usage), width, 2)
+      << render::wrapped(fmt::format("usage: roundbook {} {}", command.name, command.usage), width,
+                         2)
       << '\n';
   if (!command.more.empty()) out << '\n' << wrapped_lines(command.more, width) << '\n';
   std::string example;
@@ -74,10 +79,12 @@ void print_help(std::ostream& out, const Command& command, const Arguments& argu
   if (example.empty()) example = command.example;
   out << "\noptions:\n";
   for (const Option& option : command.options) {
-    print_row(out, fmt::format("--{} {}", option.name, option.value), option.help, kOptionColumns, width);
+    print_row(out, fmt::format("--{} {}", option.name, option.value), option.help, kOptionColumns,
+              width);
   }
   if (command.judges) {
-    print_row(out, "--as-of WHEN", "judge as of then, from what had happened by then", kOptionColumns, width);
+    print_row(out, "--as-of WHEN", "judge as of then, from what had happened by then",
+              kOptionColumns, width);
   }
   print_globals(out, width);
   out << "\nfor example:\n  " << render::wrapped(example, width - 2, 4) << '\n';

@@ -22,8 +22,8 @@ bool can_be_carried(Dimension dimension) {
 
 // Things that are counted: "11 eggs" needs no unit.
 bool is_counted(const model::Material& material) {
-  static constexpr std::array<std::string_view, 3> kGroups{model::group::kEgg, model::group::kLarvae,
-                                                         model::group::kCrop};
+  static constexpr std::array<std::string_view, 3> kGroups{
+      model::group::kEgg, model::group::kLarvae, model::group::kCrop};
   return std::find(kGroups.begin(), kGroups.end(), material.group) != kGroups.end();
 }
 

@@ -95,7 +95,8 @@ Mistake no_quantity(std::string_view name, const Kind& kind) {
   std::vector<std::string_view> known;
   for (const Quantity& quantity : kind.vocabulary.quantities) known.push_back(quantity.name);
   for (const std::string& position : measure::split(kind.vocabulary.positions, ' ')) {
-    known.push_back(kind.vocabulary.positions.substr(kind.vocabulary.positions.find(position), position.size()));
+    known.push_back(kind.vocabulary.positions.substr(kind.vocabulary.positions.find(position),
+                                                     position.size()));
   }
   std::string why =
       fmt::format("{} has no reading called {}", kinds::one_of(kind), measure::quoted(name));
@@ -205,8 +206,8 @@ std::string named_examples(std::string_view number, const Kind& kind) {
                        kind.vocabulary.temperature);
   }
   std::string examples;
-  for (const Quantity& quantity :
-       kind.vocabulary.quantities.first(std::min<std::size_t>(2, kind.vocabulary.quantities.size()))) {
+  for (const Quantity& quantity : kind.vocabulary.quantities.first(
+           std::min<std::size_t>(2, kind.vocabulary.quantities.size()))) {
     examples += fmt::format("{}{}={}", examples.empty() ? "" : " or ", quantity.name, number);
   }
   return fmt::format("with its name, like {}", examples);
@@ -222,8 +223,10 @@ std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const 
   const auto amount = measure::parse_amount_then(word, {});
   if (!amount || !amount->rest.empty()) return std::nullopt;
   std::string_view name;
-  if (amount->amount.value.dimension == measure::Dimension::kTemperature) name = kind.vocabulary.temperature;
-  if (amount->amount.value.dimension == measure::Dimension::kFraction) name = kind.vocabulary.percentage;
+  if (amount->amount.value.dimension == measure::Dimension::kTemperature)
+    name = kind.vocabulary.temperature;
+  if (amount->amount.value.dimension == measure::Dimension::kFraction)
+    name = kind.vocabulary.percentage;
   if (!name.empty()) return value_of(*kinds::find_quantity(kind, name), "", word, reader);
   std::string fitting;
   for (const Quantity& quantity : kind.vocabulary.quantities) {
@@ -264,9 +267,11 @@ Result<NamedQuantity> read_quantity_name(std::string_view name, const Kind& kind
   const std::string head(name.substr(0, dot));
   if (dot != std::string_view::npos) {
     if (!kinds::has_position(kind, head)) {
-      return Mistake{head, fmt::format("{} has no probe position {}; it has {}",
-                                       kinds::one_of(kind), measure::quoted(head),
-                                       kind.vocabulary.positions.empty() ? "none" : kind.vocabulary.positions)};
+      return Mistake{
+          head,
+          fmt::format("{} has no probe position {}; it has {}", kinds::one_of(kind),
+                      measure::quoted(head),
+                      kind.vocabulary.positions.empty() ? "none" : kind.vocabulary.positions)};
     }
     const Quantity* quantity = kinds::find_quantity(kind, name.substr(dot + 1));
     if (quantity == nullptr) return no_quantity(name.substr(dot + 1), kind);
@@ -282,8 +287,7 @@ Result<NamedQuantity> read_quantity_name(std::string_view name, const Kind& kind
 }
 
 Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind& kind,
-                              const measure::Printer& print, bool sure,
-                              const LookInto& study,
+                              const measure::Printer& print, bool sure, const LookInto& study,
                               std::span<const measure::Container> containers) {
   const Reader reader{kind, print, study, containers};
   Logged logged;

@@ -60,11 +60,7 @@ Wording wording(Followed what) {
               "feed no more a day than now, or warm it first",
               "feed no more than now"};
     case Followed::kRetention:
-      return {"retention",
-              " days",
-              1,
-              true,
-              "feed no more slurry a day than now",
+      return {"retention",     " days", 1, true, "feed no more slurry a day than now",
               "no more slurry"};
   }
   return {};

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::larvae {
 namespace {
@@ -40,8 +40,8 @@ Moisture moisture_now(const model::History& history, const model::Rules& rules) 
 }
 
 model::Told moisture_finding(std::string_view rule, Urgency urgency,
-                                model::Threshold<Fraction> threshold, const model::Rules& rules,
-                                const Moisture& moisture) {
+                             model::Threshold<Fraction> threshold, const model::Rules& rules,
+                             const Moisture& moisture) {
   model::Told made = finding(rule, urgency, threshold, rules);
   if (moisture.read)
     made.value = model::Measured{"moisture", measure::value_of(*moisture.read), ""};
@@ -64,7 +64,7 @@ void judge_dry(const model::History& history, const model::Rules& rules, const M
   if (!dry) return;
   const auto threshold = stops ? limits::dry_stops : limits::dry_below;
   model::Told made = moisture_finding("larvae.dry", stops ? Urgency::kNow : Urgency::kToday,
-                                         threshold, rules, moisture);
+                                      threshold, rules, moisture);
   made.words.says =
       moisture_words("dry", moisture, stops ? "at or below" : "below", rules(threshold), print);
   made.words.why = stops ? "larvae do not develop in it" : "larvae grow slower and stay smaller";
@@ -81,9 +81,9 @@ void judge_wet(const model::History& history, const model::Rules& rules, const M
   model::Told made = moisture_finding("larvae.wet", Urgency::kToday, threshold, rules, moisture);
   made.words.says = moisture_words("wet", moisture, "above", rules(threshold), print);
   made.words.why = near_harvest ? "it will not sieve" : "it turns airless and larvae climb out";
-  made.words.action = near_harvest
-                    ? "leave off wet feed, open it to the air and stir in dry coir or bran"
-                    : "let it drain, stir in dry bran, coir or shredded cardboard, feed drier";
+  made.words.action =
+      near_harvest ? "leave off wet feed, open it to the air and stir in dry coir or bran"
+                   : "let it drain, stir in dry bran, coir or shredded cardboard, feed drier";
   into.findings.push_back(std::move(made));
 }
 
@@ -95,7 +95,8 @@ void judge_smell(const model::History& history, const model::Rules& rules,
     return;
   }
   model::Told made = finding("larvae.smell", Urgency::kToday, "common practice");
-  made.words.says = fmt::format("it smells {}", smell->word == "ammonia" ? "of ammonia" : smell->word);
+  made.words.says =
+      fmt::format("it smells {}", smell->word == "ammonia" ? "of ammonia" : smell->word);
   if (smell->word == "ammonia") {
     made.words.why = "more protein than they eat, or a wet bin";
     made.words.action = "leave off meat and manure, mix in dry bran or coir, stir";

@@ -4,9 +4,9 @@
 #include <cmath>
 #include <map>
 
+#include "kinds/finding.h"
 #include "kinds/larvae/samples.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 #include "science/animals/larvae.h"
 
 namespace kinds::larvae {
@@ -115,9 +115,9 @@ void judge_empty(const model::History& history, const model::Rules& rules, const
       "time since it was fed",
       measure::value_of(Days{static_cast<double>(days_between(last, history.today))}), ""};
   made.words.says = fmt::format("last fed {}, and that is eaten by now if they eat as usual",
-                          measure::day_words(last, history.today));
+                                measure::day_words(last, history.today));
   made.words.action = fmt::format("look how much is left, and feed about {}",
-                            print(*appetite(history, rules, course, history.today)));
+                                  print(*appetite(history, rules, course, history.today)));
   into.findings.push_back(std::move(made));
 }
 
@@ -134,7 +134,7 @@ void judge_hunger(const model::History& history, const model::Rules& rules, cons
     if (feeding.in_window > 0 || since < rules(limits::feed_window).value) return;
     made = finding("larvae.underfed", Urgency::kToday, limits::feed_window, rules);
     made.words.says = fmt::format("no feed logged in the last {}",
-                            days_words(static_cast<int>(rules(limits::feed_window).value)));
+                                  days_words(static_cast<int>(rules(limits::feed_window).value)));
     made.words.action = "look whether anything is left, and feed";
     into.findings.push_back(std::move(made));
     return;
@@ -169,22 +169,23 @@ void judge_excess(const model::History& history, const model::Rules& rules, cons
   const bool by_area = area && *area > rules(limits::overfed_area);
   if (!by_larva && !by_area) return;
   const measure::Printer print(history.units);
-  model::Told made =
-      by_larva ? finding("larvae.overfed", Urgency::kToday, limits::overfed_above, rules)
-               : finding("larvae.overfed", Urgency::kToday, limits::overfed_area, rules);
+  model::Told made = by_larva
+                         ? finding("larvae.overfed", Urgency::kToday, limits::overfed_above, rules)
+                         : finding("larvae.overfed", Urgency::kToday, limits::overfed_area, rules);
   const std::string given =
       fmt::format("{} in {}", print(feeding.window), days_words(static_cast<int>(window.value)));
   if (by_larva) {
     made.value = model::Measured{"feed", measure::value_of(*each), "mg/larva/d"};
-    made.words.says = fmt::format("too much feed: {}, {} a larva a day, above {}", given,
-                            measure::Printer::labelled(each->value, "mg"),
-                            measure::Printer::labelled(rules(limits::overfed_above).value, "mg"));
+    made.words.says =
+        fmt::format("too much feed: {}, {} a larva a day, above {}", given,
+                    measure::Printer::labelled(each->value, "mg"),
+                    measure::Printer::labelled(rules(limits::overfed_above).value, "mg"));
     made.words.why = course.count_basis;
   } else {
     made.value = model::Measured{"feed", measure::value_of(*area), "kg/m2/d"};
-    made.words.says = fmt::format("too much feed for its area: {} on {}, more than {} a day", given,
-                            print(*run.area),
-                            print(Kilograms{rules(limits::overfed_area).value * run.area->value}));
+    made.words.says = fmt::format(
+        "too much feed for its area: {} on {}, more than {} a day", given, print(*run.area),
+        print(Kilograms{rules(limits::overfed_area).value * run.area->value}));
   }
   made.words.action = "wait until the last feed is eaten, take out what smells, and stir air in";
   into.findings.push_back(std::move(made));

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "kinds/finding.h"
 #include "kinds/larvae/learn.h"
 #include "kinds/larvae/yield.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 
 namespace kinds::larvae {
 namespace {

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
+#include "kinds/finding.h"
 #include "kinds/larvae/learn.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 
 namespace kinds::larvae {
 namespace {
@@ -89,8 +89,8 @@ void add_progress(const model::History& history, const model::Rules& rules, cons
 
 // A finding of what was read of it, or none. Where nothing was, time alone asks for a look.
 std::optional<model::Told> look_inside(const model::History& history, const model::Rules& rules,
-                                          const Course& course, const Warmth& warmth,
-                                          const DarkShare& dark) {
+                                       const Course& course, const Warmth& warmth,
+                                       const DarkShare& dark) {
   const int days = days_between(course.seeded, history.today);
   if (warmth.days || dark.last || days < rules(limits::harvest_look).value) return std::nullopt;
   model::Told made = finding("larvae.harvest", Urgency::kToday, limits::harvest_look, rules);
@@ -145,7 +145,7 @@ Readiness judge_harvest(const model::History& history, const model::Rules& rules
   const Urgency urgency =
       !begun && is_late(rules, diet, warmth, dark, readiness) ? Urgency::kToday : Urgency::kReady;
   model::Told made = dark_first ? finding("larvae.harvest", urgency, limits::harvest_dark, rules)
-                                   : finding("larvae.harvest", urgency, diet.constant, rules);
+                                : finding("larvae.harvest", urgency, diet.constant, rules);
   made.value = dark_first
                    ? model::Measured{"dark", {measure::Dimension::kFraction, dark.last->value}, ""}
                    : model::Measured{"warmth", measure::value_of(warmth.total), ""};
@@ -154,9 +154,10 @@ Readiness judge_harvest(const model::History& history, const model::Rules& rules
   made.words.why = doubts(history, rules, diet, warmth, dark, readiness);
   if (!ordeal.empty())
     made.words.why = joined(made.words.why, "but " + ordeal + ": look first whether they live");
-  made.words.action = begun ? fmt::format("harvesting since {}: end the batch once the bin is empty",
-                                    measure::day_words(*begun, history.today))
-                      : std::string(kHarvestAction);
+  made.words.action = begun
+                          ? fmt::format("harvesting since {}: end the batch once the bin is empty",
+                                        measure::day_words(*begun, history.today))
+                          : std::string(kHarvestAction);
   made.old_caution = banned;
   into.findings.push_back(std::move(made));
   return readiness;

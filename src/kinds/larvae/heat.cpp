@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::larvae {
 namespace {
@@ -54,7 +54,7 @@ std::optional<Now> temperature_now(const model::History& history, const model::R
 }
 
 model::Told temperature_finding(std::string_view rule, Urgency urgency, auto threshold,
-                                   const model::Rules& rules, Celsius value) {
+                                const model::Rules& rules, Celsius value) {
   model::Told made = finding(rule, urgency, threshold, rules);
   made.value = model::Measured{"temperature", measure::value_of(value), ""};
   return made;
@@ -66,7 +66,7 @@ void add_hot(const model::History& history, const model::Rules& rules, const Now
   model::Told made =
       temperature_finding("larvae.hot", Urgency::kNow, limits::hot_above, rules, now.warmest);
   made.words.says = fmt::format("{} is too hot: {}, above {}", now.where, print(now.warmest),
-                          print(rules(limits::hot_above)));
+                                print(rules(limits::hot_above)));
   made.words.why =
       now.warmest >= rules(limits::hot_lethal)
           ? fmt::format("larvae die from {} on", print(rules(limits::hot_lethal)))
@@ -128,9 +128,10 @@ void warn_of_heat(const model::History& history, const model::Rules& rules, cons
   const double offset = now.warmest.value - now.series->last->value;
   if (const auto hours = hours_to_limit(history, rules, *now.series, limit, offset)) {
     model::Told made = temperature_finding("larvae.heating", Urgency::kToday, limits::hot_above,
-                                              rules, now.warmest);
-    made.words.says = fmt::format("{} is at {} and rising: above {} in about {:.0f} hours if it goes on",
-                            now.where, print(now.warmest), print(limit), std::ceil(*hours));
+                                           rules, now.warmest);
+    made.words.says =
+        fmt::format("{} is at {} and rising: above {} in about {:.0f} hours if it goes on",
+                    now.where, print(now.warmest), print(limit), std::ceil(*hours));
     made.due = history.today;
     made.words.action = "shade it and give it air before the afternoon, and feed in the evening";
     into.findings.push_back(std::move(made));
@@ -140,8 +141,9 @@ void warn_of_heat(const model::History& history, const model::Rules& rules, cons
   if (!high || *high <= limit) return;
   model::Told made =
       temperature_finding("larvae.heating", Urgency::kSoon, limits::hot_above, rules, *high);
-  made.words.says = fmt::format("each day has been hotter: about {} tomorrow if it goes on, above {}",
-                          print(*high), print(limit));
+  made.words.says =
+      fmt::format("each day has been hotter: about {} tomorrow if it goes on, above {}",
+                  print(*high), print(limit));
   made.due = history.today + date::days{1};
   made.words.action = "shade it and thin the feed today";
   into.findings.push_back(std::move(made));
@@ -160,7 +162,7 @@ void add_cold(const model::History& history, const model::Rules& rules, const Di
                                       now.warmest);
   if (harm) {
     made.words.says = fmt::format("{} is near frost: {}, {} or less", now.where, print(now.warmest),
-                            print(rules(limits::cold_harm)));
+                                  print(rules(limits::cold_harm)));
     made.words.why = "eggs and small larvae die within days, large ones bear it for a while";
     made.words.action = "bring it in or wrap it now; no feed";
   } else if (dormant) {
@@ -170,7 +172,7 @@ void add_cold(const model::History& history, const model::Rules& rules, const Di
     made.words.action = "warm or wrap it, or let it rest; no feed, which would only rot";
   } else {
     made.words.says = fmt::format("{} is cold: {}, below {} larvae hardly feed", now.where,
-                            print(now.warmest), print(rules(limits::cold_below)));
+                                  print(now.warmest), print(rules(limits::cold_below)));
     made.words.action = "wrap or warm it, and feed little";
   }
   into.findings.push_back(std::move(made));

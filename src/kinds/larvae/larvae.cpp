@@ -1,5 +1,6 @@
 #include <array>
 
+#include "kinds/finding.h"
 #include "kinds/larvae/care.h"
 #include "kinds/larvae/feeding.h"
 #include "kinds/larvae/foresee.h"
@@ -11,7 +12,6 @@
 #include "kinds/old_kind.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 
 // A bin of black soldier fly larvae.
 namespace kinds {

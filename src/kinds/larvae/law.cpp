@@ -4,8 +4,8 @@
 #include <array>
 #include <set>
 
-#include "kinds/larvae/course.h"
 #include "kinds/finding.h"
+#include "kinds/larvae/course.h"
 #include "measure/text.h"
 
 namespace kinds::larvae {
@@ -177,7 +177,7 @@ void judge_banned(const model::History& history, const model::Rules& rules,
       return banned.contains(one.material.name);
     });
     model::Told made = finding(kBanned, Urgency::kToday,
-                                  objects_to_feed(against->material, history.batch, rules)->source);
+                               objects_to_feed(against->material, history.batch, rules)->source);
     made.words.says =
         fmt::format("larvae went to {} from a bin that was fed {}", movement.to, listed(banned));
     made.words.why = law_name(history) + " keeps such larvae from animals";

@@ -2,11 +2,11 @@
 
 #include <cmath>
 
+#include "kinds/finding.h"
 #include "kinds/larvae/harvest.h"
 #include "kinds/larvae/warmth.h"
 #include "kinds/larvae/yield.h"
 #include "kinds/thresholds.h"
-#include "kinds/finding.h"
 
 namespace kinds::larvae {
 namespace {

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <set>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 #include "measure/text.h"
 #include "science/animals/hens.h"
 

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::larvae {
 namespace {
@@ -25,7 +25,7 @@ std::string minutes(Days time) {
 }
 
 model::Told short_of(std::string_view rule, auto threshold, const model::Rules& rules,
-                        std::string_view quantity, measure::Value value, std::string says) {
+                     std::string_view quantity, measure::Value value, std::string says) {
   model::Told made = finding(rule, Urgency::kToday, threshold, rules);
   made.value = model::Measured{std::string(quantity), value, ""};
   made.words.says = std::move(says);
@@ -33,8 +33,7 @@ model::Told short_of(std::string_view rule, auto threshold, const model::Rules& 
 }
 
 // What was read of the frass against the EU's rule; the first that fails. None where all was shown.
-std::optional<model::Told> frass_fails(const model::History& history,
-                                          const model::Rules& rules) {
+std::optional<model::Told> frass_fails(const model::History& history, const model::Rules& rules) {
   constexpr std::string_view kFrass = "larvae.frass";
   const measure::Printer print(history.units);
   const auto heat = last_of(history, "frass_heat");
@@ -97,10 +96,10 @@ void judge_sale(const model::History& history, const model::Rules& rules, model:
   const auto dried = last_of(history, "dried_moisture");
   if (law == "us" && dried && Fraction{*dried - 1e-9} > rules(limits::dried_moisture)) {
     model::Told made = short_of("larvae.dried", limits::dried_moisture, rules, "dried_moisture",
-                                   measure::value_of(Fraction{*dried}), "");
+                                measure::value_of(Fraction{*dried}), "");
     const measure::Printer print(history.units);
-    made.words.says = fmt::format("the dried larvae hold {} water, more than {}", print(Fraction{*dried}),
-                            print(rules(limits::dried_moisture)));
+    made.words.says = fmt::format("the dried larvae hold {} water, more than {}",
+                                  print(Fraction{*dried}), print(rules(limits::dried_moisture)));
     made.words.action = "dry them further before they are sold as feed";
     into.findings.push_back(std::move(made));
   }

@@ -2,8 +2,8 @@
 
 #include <cmath>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 #include "science/animals/larvae.h"
 
 namespace kinds::larvae {
@@ -96,12 +96,13 @@ void judge_samples(const model::History& history, const model::Rules& rules,
                 : finding("larvae.sample", model::Urgency::kToday, limits::sample_factor, rules);
   made.value = model::Measured{
       "sample", {measure::Dimension::kNumber, last->mass.value * kMilligrams}, "mg/larva"};
-  made.words.says = fmt::format("a sample of {} a larva ({}) cannot be right", larva_words(last->mass),
-                          measure::day_words(last->day, history.today));
-  made.words.why = too_heavy
-                 ? fmt::format("no larva weighs more than {}",
-                               measure::Printer::labelled(rules(limits::sample_most).value, "mg"))
-                 : "it is far from every other weighing near it, as a slipped decimal point is";
+  made.words.says =
+      fmt::format("a sample of {} a larva ({}) cannot be right", larva_words(last->mass),
+                  measure::day_words(last->day, history.today));
+  made.words.why =
+      too_heavy ? fmt::format("no larva weighs more than {}",
+                              measure::Printer::labelled(rules(limits::sample_most).value, "mg"))
+                : "it is far from every other weighing near it, as a slipped decimal point is";
   made.words.action = "weigh again and amend it; until then it is left out";
   into.findings.push_back(std::move(made));
 }

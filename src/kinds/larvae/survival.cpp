@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::larvae {
 namespace {
@@ -87,10 +87,9 @@ std::string ordeal_words(const Ordeal& ordeal, const model::History& history,
 void judge_survival(const model::History& history, const model::Rules& rules,
                     const std::optional<Ordeal>& ordeal, model::Assessment& into) {
   if (!ordeal) return;
-  const bool lasts =
-      std::any_of(into.findings.begin(), into.findings.end(), [](const model::Told& one) {
-        return one.rule == "larvae.hot" || one.rule == "larvae.cold";
-      });
+  const bool lasts = std::any_of(
+      into.findings.begin(), into.findings.end(),
+      [](const model::Told& one) { return one.rule == "larvae.hot" || one.rule == "larvae.cold"; });
   if (lasts) return;
   model::Told made = finding("larvae.survival", Urgency::kToday, limit_of(ordeal->of), rules);
   made.limit->quantity = "temperature";

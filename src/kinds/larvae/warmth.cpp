@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::larvae {
 namespace {

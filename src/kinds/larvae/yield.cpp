@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <set>
 
-#include "kinds/thresholds.h"
 #include "kinds/finding.h"
+#include "kinds/thresholds.h"
 #include "measure/text.h"
 
 namespace kinds::larvae {
@@ -168,9 +168,10 @@ void judge_records(const model::History& history, const model::Rules& rules, con
   for (const model::Movement& movement : history.out) {
     if (!is_larvae(movement) || movement.day >= course.seeded) continue;
     model::Told made = finding("larvae.record", Urgency::kToday, "the records themselves");
-    made.words.says = fmt::format("{} {} went out on {}, before the seeding on {}", movement.typed,
-                            movement.material.name, measure::day_words(movement.day, history.today),
-                            measure::day_words(course.seeded, history.today));
+    made.words.says =
+        fmt::format("{} {} went out on {}, before the seeding on {}", movement.typed,
+                    movement.material.name, measure::day_words(movement.day, history.today),
+                    measure::day_words(course.seeded, history.today));
     made.words.action = "amend the day of one of them; until then that harvest is left out";
     into.findings.push_back(std::move(made));
     break;
@@ -181,7 +182,7 @@ void judge_records(const model::History& history, const model::Rules& rules, con
     const measure::Printer print(history.units);
     model::Told made = finding("larvae.record", Urgency::kToday, "the records themselves");
     made.words.says = fmt::format("{} of larvae came out of {} of feed, more than can be",
-                            print(*yield.run.larvae_out), print(*yield.run.feed));
+                                  print(*yield.run.larvae_out), print(*yield.run.feed));
     made.words.action = "look for a feed that was not logged, or a slip in a weight, and amend it";
     into.findings.push_back(std::move(made));
   }

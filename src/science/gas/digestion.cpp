@@ -3,8 +3,8 @@
 #include <cassert>
 #include <vector>
 
-#include "science/numbers/constants.h"
 #include "science/gas/gas.h"
+#include "science/numbers/constants.h"
 
 namespace science {
 namespace {

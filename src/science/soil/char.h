@@ -65,8 +65,9 @@ measure::Kilograms lasting_carbon(measure::Kilograms char_dry, measure::Fraction
 // The carbon dioxide that an amount of carbon is: x 44/12, as the IPCC guidelines round it.
 measure::Kilograms as_carbon_dioxide(measure::Kilograms carbon);
 
-// A factor between two that are decades apart, `share` (0 to 1) of the way from one to the other in the
-// logarithm: between 30 and 500 half way stands at 122, where the plain mean would say 265. Both are above 0.
+// A factor between two that are decades apart, `share` (0 to 1) of the way from one to the other in
+// the logarithm: between 30 and 500 half way stands at 122, where the plain mean would say 265.
+// Both are above 0.
 KilogramsPerTonne between_in_logarithm(KilogramsPerTonne from, KilogramsPerTonne to,
                                        measure::Fraction share);
 
