@@ -18,6 +18,7 @@ UNITS = {
     "C": ("Celsius", "kTemperature", 1, 0),
     "K": ("Kelvins", "kTemperatureDifference", 1, 0),
     "%": ("Fraction", "kFraction", 0.01, 0),
+    "ppm": ("Fraction", "kFraction", 1e-6, 0),
     "kg": ("Kilograms", "kMass", 1, 0),
     "L": ("Litres", "kVolume", 1, 0),
     "m2": ("SquareMetres", "kArea", 1, 0),

@@ -122,8 +122,11 @@ std::string likelier(double typed, const measure::Unit& said, const Quantity& qu
   };
   const measure::Unit& usual = bare_unit(quantity, print);
   if (fits(usual)) return asked(usual);
-  // The air's own pressure, 1013 mbar, is no slip for some small one.
-  if (said.dimension == measure::Dimension::kPressure) return "";
+  // The air's own pressure, 1013 mbar, is no slip for some small one; nor a share for millionths.
+  if (said.dimension == measure::Dimension::kPressure ||
+      said.dimension == measure::Dimension::kFraction) {
+    return "";
+  }
   const auto units = measure::all_units();
   const auto other = std::find_if(units.begin(), units.end(), fits);
   return other == units.end() ? std::string() : asked(*other);
