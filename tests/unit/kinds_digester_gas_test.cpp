@@ -103,20 +103,29 @@ TEST_CASE("digester.overfed: more than it takes at its temperature") {
   CHECK(has(at_work(20, 25, 1000, 15.1, 15), "digester.overfed"));
   CHECK_FALSE(has(at_work(20, 32, 1000, 15, 15), "digester.overfed"));
   CHECK(has(at_work(20, 32, 1000, 15.1, 15), "digester.overfed"));
-  const double at_15 = 1.5 * std::pow(1.085, -10);  // 0.66
+  // Below 20 degC far less: Yang et al. 2016, Water Res. 102:464, 21 % of it at 15 degC; Safley &
+  // Westerman, 0.12 near 10 degC. Between them by equal factors a degree, and on below.
+  const auto limit_at = [](double celsius) {
+    return kinds::digester::loading_limit(Celsius{celsius}, kDefaults).value;
+  };
+  CHECK(limit_at(20) == doctest::Approx(1.5 * std::pow(1.085, -5)));
+  CHECK(limit_at(17.5) == doctest::Approx(std::sqrt(0.3 * 1.5 * std::pow(1.085, -5))));
+  CHECK(limit_at(15) == doctest::Approx(0.3));
+  CHECK(limit_at(10) == doctest::Approx(0.12));
+  CHECK(limit_at(5) == doctest::Approx(0.048));
+  const double at_15 = 0.3;
   CHECK_FALSE(has(at_work(20, 15, 1000, at_15 * 10 - 0.01, 0), "digester.overfed"));
   CHECK(has(at_work(20, 15, 1000, at_15 * 10 + 0.01, 0), "digester.overfed"));
   CHECK(found(at_work(20, 15, 1000, 13.3, 0), "digester.overfed")
             .facts(kinds::digester::kShare)
             .value == doctest::Approx(at_15 / 1.33));
-  // Fed no more, the loads of the first days leave the fortnight: 1.33 x 7 / 14 is 0.665, so eight
-  // of its days without feed bring it to 0.57.
-  CHECK(found(at_work(20, 15, 1000, 13.3, 0), "digester.overfed").ends.at(0).day == on(28));
+  // Fed no more, three of the loads of 1.33 / 14 are 0.29: eleven days without feed.
+  CHECK(found(at_work(20, 15, 1000, 13.3, 0), "digester.overfed").ends.at(0).day == on(31));
   CHECK(found(at_work(20, 15, 1000, 13.3, 0), "digester.overfed").words.line ==
-        "feed at most 6.6 kg a day: got 13 kg");
-  // What it takes in the measure it is fed in, per day: 13.3 kg less to 0.663 x 10 = 6.63 kg.
+        "feed at most 3 kg a day: got 13 kg");
+  // What it takes in the measure it is fed in, per day: 13.3 kg less to 0.3 x 10 = 3 kg.
   CHECK(contains(found(at_work(20, 15, 1000, 13.3, 0), "digester.overfed").words.action,
-                 "feed no more than 6.6 kg of plain feed a day (49 % of what it got)"));
+                 "feed no more than 3 kg of plain feed a day (22 % of what it got)"));
   // By the bucket: 20 L a day (a kilogram a litre, so 2 kg VS in 1 m3) at 25 degC, where 15 are the
   // limit; 3.96 gal. Water beside it is no feed.
   const auto by_bucket = [](measure::UnitSystem units, bool other) {
@@ -404,15 +413,29 @@ TEST_CASE("digester.sour: pH, and acids to alkalinity by titration or laboratory
 
 TEST_CASE("digester.ammonia: free ammonia from total ammonia, pH and temperature") {
   // Emerson et al. 1975; the limit from Hansen et al. 1998: 1.1 g NH3-N/L. At 37 degC and pH 8 a
-  // share of 0.11363 is free: 9,680 mg/L give 1,100, 7,040 give 800.
+  // share of 0.11363 is free: 9,680 mg/L give 1,100, 1,320 give 150.
   const auto analysed = [](double total) {
     model::History history = at_work(20, 37, 1000, 5, 5);
     build::reading(history, "tan", "", build::at(on(15)), total);
     build::reading(history, "ph", "", build::at(on(15)), 8.0);
     return history;
   };
-  CHECK_FALSE(has(analysed(7030), "digester.ammonia"));
-  CHECK(found(analysed(7050), "digester.ammonia").urgency == Urgency::kToday);
+  CHECK_FALSE(has(analysed(1310), "digester.ammonia"));
+  CHECK(found(analysed(1330), "digester.ammonia").urgency == Urgency::kToday);
+  // Much of it in all is watched too, by Calli et al. 2005 from 1,500 to 3,000 mg/L; where no pH
+  // says how much of it is free, the more so.
+  for (const double ph : {7.0, 0.0}) {
+    const auto in_all = [&](double total) {
+      model::History history = at_work(20, 37, 1000, 5, 5);
+      build::reading(history, "tan", "", build::at(on(15)), total);
+      if (ph > 0) build::reading(history, "ph", "", build::at(on(15)), ph);
+      return found(history, "digester.ammonia");
+    };
+    CHECK(in_all(3000).rule.empty());
+    CHECK(in_all(3010).case_of == kinds::digester::kCaseTotal);
+    CHECK(in_all(3010).urgency == Urgency::kToday);
+    CHECK(in_all(3010).facts.has(kinds::digester::kFreeAmmoniaNow) == (ph > 0));
+  }
   CHECK(found(analysed(9670), "digester.ammonia").urgency == Urgency::kToday);
   CHECK(found(analysed(9690), "digester.ammonia").urgency == Urgency::kNow);
   model::History smelt = at_work(20, 25, 1000, 5, 5);
@@ -536,6 +559,58 @@ TEST_CASE("a yield beyond pure fat is called what it is") {
     if (one.key == "digester.yield") CHECK(contains(one.basis, "more than even pure fat"));
   }
   CHECK(measured(history, "digester.yield") > 1443);
+}
+
+// One pair of hands feeds it once: "stop feeding" stands beside no "no more than 10 lb".
+TEST_CASE("a slurry that sours is told once how much to feed") {
+  const auto rules_at = [](double ph, double feed_kg) {
+    model::History history = at_work(20, 25, 1000, feed_kg, 20);
+    build::reading(history, "ph", "", build::at(on(20)), ph);
+    Ids rules;
+    for (const model::Told& one : judged(history).findings) {
+      if (one.job == kinds::digester::kJobFeed) rules.insert(one.rule);
+    }
+    return rules;
+  };
+  CHECK(rules_at(7.1, 20) == Ids{"digester.overfed", "digester.short"});
+  CHECK(rules_at(6.2, 20) == Ids{"digester.sour"});
+  CHECK(rules_at(6.7, 20) == Ids{"digester.sour"});
+  // Where half of it is still too much, the smaller ration is the one that is said.
+  model::History rich = at_work(20, 25, 1000, 60, 20);
+  build::reading(rich, "ph", "", build::at(on(20)), 6.7);
+  CHECK(found(rich, "digester.sour").facts(kinds::digester::kShare).value ==
+        doctest::Approx(1.5 / 6));
+  CHECK(found(rich, "digester.sour").words.line == "feed at most 15 kg a day: pH 6.7, limit 6.8");
+}
+
+// Wang et al. 2014, PLoS ONE 9:e97265: strong inhibition at 15 at 35 degC. Hen manure by the
+// catalogue.
+TEST_CASE("digester.nitrogen: hen manure alone, with ammonia far above what slows it") {
+  model::History history = at_work(40, 30, 1000, 0, 10);
+  build::setting(history, "poultry", "yes");
+  for (int day = 1; day <= 40; ++day) add(history, "hen manure", Dimension::kMass, 3, day);
+  CHECK(found(history, "digester.nitrogen").urgency == Urgency::kToday);
+  CHECK(found(history, "digester.nitrogen").facts(kinds::digester::kFeedRatio).value < 15);
+  build::reading(history, "tan", "", build::at(on(39)), 4500);
+  build::reading(history, "ph", "", build::at(on(39)), 7.9);
+  // 30 degC and pH 7.9 by Emerson et al. 1975: pKa 0.09018 + 2729.92 / 303.15 = 9.0954, so a share
+  // of 1 / (1 + 10^1.1954) = 0.0599 of 4,500 mg/L: 270 mg/L.
+  CHECK(found(history, "digester.ammonia").facts(kinds::digester::kFreeAmmoniaNow).value ==
+        doctest::Approx(4500 / (1 + std::pow(10, 1.1954))).epsilon(1e-3));
+  CHECK(found(history, "digester.ammonia").urgency == Urgency::kToday);
+  CHECK_FALSE(has(at_work(40, 30, 1000, 3, 10), "digester.nitrogen"));
+}
+
+TEST_CASE("the barometer stands before the altitude") {
+  // (84 - 4.2455) / (101.325 - 4.2455) = 0.8215 at 30 degC, as above.
+  model::History history = digester(5);
+  build::reading(history, "gas", "", build::at(on(3)), 100);
+  warm(history, 3, 3, 30);
+  const double low = kinds::digester::gas_of(history).normal.value;
+  build::setting(history, "altitude", "0m", Value{Dimension::kLength, 0});
+  build::reading(history, "barometer", "", build::at(on(3)), 84);
+  CHECK(kinds::digester::gas_of(history).normal.value / low ==
+        doctest::Approx(0.8215).epsilon(1e-3));
 }
 
 }  // namespace kinds_digester_gas_test

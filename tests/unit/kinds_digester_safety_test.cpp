@@ -66,6 +66,8 @@ TEST_CASE("cautions: where hands are put to it, and of routine work after a mont
   CHECK(of(history, kStirred) == Ids{"gas.stir", "gas.danger"});
   CHECK(of(history, kChecked) == Ids{"gas.check", "gas.danger"});
   CHECK(of(history, kCooking) == Ids{"gas.use"});
+  CHECK(of(history, kLeaking) == Ids{"note.gas"});
+  CHECK(of(history, kCleaned) == Ids{"gas.end", "gas.danger", "germs.effluent"});
   for (const std::string_view name :
        {std::string_view(kTemperature), std::string_view(kFilled), std::string_view(kCovered),
         std::string_view(kNoFlame), std::string_view(kAcidity), std::string_view(kMeter)}) {
@@ -121,6 +123,72 @@ TEST_CASE("cautions: after a venting the leak check still says never to lean in"
   CHECK_FALSE(of(history, kVented).contains("gas.leak"));
   CHECK(contains(model::full_text(check.cautions), "never lean or climb in"));
   CHECK(contains(model::full_text(check.cautions), "licensed fitter"));
+}
+
+TEST_CASE("digester.leak: a remark of the smell of gas is taken for a leak") {
+  model::History history = site::digester(40);
+  history.notes.push_back({build::at(on(3)), on(3), "no smell of gas anywhere"});
+  CHECK_FALSE(has(history, kRuleLeak));
+  history.notes.push_back({build::at(on(5)), on(5), "smell gas in the glasshouse"});
+  const auto told = found(history, kRuleLeak);
+  CHECK(told.urgency == model::Urgency::kNow);
+  CHECK(told.case_of == kCaseRemarked);
+  CHECK(told.facts(kDay) == on(5));
+  CHECK(ids_of(told.cautions) == Ids{"gas.leak"});
+  build::sensed(history, "leak", "mended", build::at(on(6)));
+  CHECK_FALSE(has(history, kRuleLeak));
+  const Study study(history, kDefaults);
+  CHECK(ids_of(kinds::cautions_of_note("I smell gas", study)) == Ids{"note.gas"});
+  CHECK(ids_of(kinds::cautions_of_note("blowlamp at the frozen line", study)) ==
+        Ids{"note.frozen"});
+  CHECK(kinds::cautions_of_note("gas stove lunch", study).empty());
+}
+
+// NIOSH ceiling 10 ppm, IDLH 100 ppm (Malone Rubright et al. 2017, Nitric Oxide 71:1, table 3).
+TEST_CASE("digester.sulfide: the air beside it by its ceilings") {
+  const auto at_ppm = [](double ppm, int day = 40) {
+    model::History history = site::digester(40);
+    build::reading(history, "h2s", "", build::at(on(day)), ppm * 1e-6);
+    return found(history, kRuleSulfide);
+  };
+  CHECK(at_ppm(10).rule.empty());
+  CHECK(at_ppm(11).urgency == model::Urgency::kNow);
+  CHECK(at_ppm(11).case_of == kCaseAbove);
+  CHECK(at_ppm(101).case_of == kCaseDeadly);
+  CHECK(at_ppm(101).words.line == "get everybody out: h2s 101 ppm, limit 100 ppm");
+  CHECK(ids_of(at_ppm(11).cautions) == Ids{"gas.leak"});
+  CHECK(at_ppm(50, 38).rule.empty());  // of two days ago
+}
+
+TEST_CASE("its end: what may hold gas is made safe first") {
+  model::History history = site::digester(40);
+  const auto asked_back = [&] { return Study(history, kDefaults).against_ending().has_value(); };
+  CHECK_FALSE(asked_back());  // never filled
+  add(history, "cow manure", Dimension::kVolume, 400, 3);
+  CHECK(asked_back());  // nobody saw gas, and none is not known
+  build::deed(history, "vented", build::at(on(38)));
+  CHECK(asked_back());
+  build::deed(history, "vented", build::at(on(39)));
+  CHECK_FALSE(asked_back());
+  add(history, "cow manure", Dimension::kVolume, 4, 40);
+  CHECK(asked_back());
+}
+
+TEST_CASE("a holder's pressure is asked about where it would burst one") {
+  const model::History history = site::digester(40);
+  const Study study(history, kDefaults);
+  CHECK_FALSE(study.doubts(kGasPressure, 6));
+  CHECK(study.doubts(kGasPressure, 10));
+  CHECK_FALSE(study.doubts(kBarometer, 95));
+}
+
+TEST_CASE("feeding: raw manure is minded after a month without") {
+  model::History history = site::digester(40);
+  const auto manure =
+      build::movement(build::material("cow manure"), {Dimension::kVolume, 10}, build::at(on(40)));
+  CHECK(minded({.in = &manure}, history) == Ids{"germs.feed"});
+  add(history, "cow manure", Dimension::kVolume, 4, 20);
+  CHECK(minded({.in = &manure}, history).empty());
 }
 
 }  // namespace kinds_digester_safety_test

@@ -477,6 +477,21 @@ TEST_CASE("digester.start: what is late and why, temperature first") {
   CHECK(mixed(1210));
 }
 
+TEST_CASE("digester.start: what nobody looked at is not late, it is not known") {
+  model::History history = digester(60);
+  volume(history, 1000);
+  add(history, "cow manure", Dimension::kVolume, 450, 0);
+  add(history, "water", Dimension::kVolume, 450, 0);
+  history.last_entry = build::at(on(47));
+  CHECK(found(history, "digester.start").case_of == kinds::digester::kCaseLate);
+  history.last_entry = build::at(on(6));
+  const auto silent = found(history, "digester.start");
+  CHECK(silent.case_of == kinds::digester::kCaseUnknown);
+  CHECK(silent.urgency == Urgency::kToday);
+  CHECK(silent.facts(kinds::digester::kDays) == 54);
+  CHECK(silent.words.line == "look whether it burns: silent 54 days");
+}
+
 TEST_CASE("a starting mix is put right: how much of what, and what goes in for it is no feed") {
   // 30 parts of manure to 200 of water: 170 of manure make it 1 to 1 (Sasse 1988, Biogas Plants
   // 2.1).

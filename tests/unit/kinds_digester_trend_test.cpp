@@ -167,18 +167,18 @@ TEST_CASE("digester.trend: pH that falls while acids rise is told of early, and 
 }
 
 TEST_CASE("digester.trend: free ammonia, at the temperature and pH of each analysis") {
-  // Emerson et al. 1975: at 37 degC and pH 8 a share of 0.11363 is free. 5,000 mg/L and 300 a week
-  // more are 568 and 34 a week: at 800 in (800 - 738.6) / 34.09 weeks.
+  // Emerson et al. 1975: at 37 degC and pH 8 a share of 0.11363 is free. 1,030 mg/L and 40 a week
+  // more are 117 and 4.5 a week: at 150 in (150 - 139.8) / 4.545 weeks.
   model::History history = at_work(50, 37, 1000, 5, 5);
   for (int week = 0; week < 6; ++week) {
     const auto when = build::at(on(15 + 7 * week));
     build::reading(history, "ph", "", when, 8.0);
-    build::reading(history, "tan", "", when, 5000 + 300 * week);
+    build::reading(history, "tan", "", when, 1030 + 40 * week);
   }
-  CHECK(contains(trends(history), "free ammonia rising 34 mg/L a week"));
+  CHECK(contains(trends(history), "free ammonia rising 5 mg/L a week"));
   const auto told = found(history, "digester.trend");
-  CHECK(contains(told.words.says, "is at 800 mg/L in about 13 days"));
-  CHECK(told.value->value.si == doctest::Approx(7 * (800 - 6500 * 0.11363) / 34.09).epsilon(0.01));
+  CHECK(contains(told.words.says, "is at 150 mg/L in about 16 days"));
+  CHECK(told.value->value.si == doctest::Approx(7 * (150 - 1230 * 0.11363) / 4.5452).epsilon(0.01));
 }
 
 TEST_CASE("digester.trend: loading and retention by whole weeks of feeding") {

@@ -92,21 +92,44 @@ std::vector<model::Finding> Study::findings() const {
     return one.has_value();
   };
   add(judge_leak(*this));
+  add(judge_sulfide(*this));
   if (resting()) {
     add(judge_restart(*this));
     return all;
   }
   for (const auto judge : {judge_cold, judge_winter, judge_swing, judge_sour, judge_ammonia,
-                           judge_banned, judge_limited, judge_start})
+                           judge_nitrogen, judge_banned, judge_start})
     add(judge(*this));
   const bool first_gas = add(judge_first_gas(*this));
+  if (slurry().souring == Souring::kNo) add(judge_limited(*this));
   if (!running()) return all;
-  add(judge_overfed(*this));
-  add(judge_short(*this));
+  feed_findings(all);
   add(judge_low_gas(*this, first_gas));
   judge_upkeep(*this, all);
   judge_trends(*this, all);
   return all;
+}
+
+// One pair of hands feeds it once: of a slurry that sours, the smaller ration is the one that is
+// said.
+void Study::feed_findings(std::vector<model::Finding>& into) const {
+  const auto overfed = judge_overfed(*this);
+  if (slurry().souring == Souring::kNo) {
+    if (overfed) into.push_back(*overfed);
+    if (auto early = judge_short(*this)) into.push_back(std::move(*early));
+    return;
+  }
+  const auto sour =
+      std::find_if(into.begin(), into.end(), [](const auto& one) { return one.rule == kRuleSour; });
+  if (overfed && sour != into.end() && overfed->facts(kShare) < measure::Fraction{0.5})
+    sour->facts.set(kShare, overfed->facts(kShare));
+}
+
+// A holder stands at little above the air: more is a slip, or about to give.
+std::optional<std::string> Study::doubts(const Quantity& quantity, double si) const {
+  const measure::Kilopascals most = rules_(limits::holder_pressure);
+  if (quantity.name != kGasPressure.name || si <= most.value) return std::nullopt;
+  return holder_words();
 }
 
 model::Words Study::words(const model::Finding& finding) const {

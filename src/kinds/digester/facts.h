@@ -21,7 +21,9 @@ inline constexpr std::string_view kRuleLeak = "digester.leak", kRuleCold = "dige
                                   kRuleStart = "digester.start",
                                   kRuleFirstGas = "digester.firstgas",
                                   kRuleRestart = "digester.restart", kRuleCheck = "digester.check",
-                                  kRuleTrap = "digester.trap", kRuleScrubber = "digester.scrubber";
+                                  kRuleTrap = "digester.trap", kRuleScrubber = "digester.scrubber",
+                                  kRuleNitrogen = "digester.nitrogen",
+                                  kRuleSulfide = "digester.sulfide";
 // Of its end.
 inline constexpr std::string_view kRuleGasInIt = "digester.gasinit";
 
@@ -35,7 +37,11 @@ inline constexpr std::string_view kCaseHour = "hour", kCaseDay = "day";
 // Of digester.sour: feeding stops, or is halved.
 inline constexpr std::string_view kCaseSour = "sour", kCaseTurning = "turning";
 // Of digester.ammonia.
-inline constexpr std::string_view kCaseFree = "free", kCaseSmell = "smell";
+inline constexpr std::string_view kCaseFree = "free", kCaseTotal = "total", kCaseSmell = "smell";
+// Of digester.sulfide.
+inline constexpr std::string_view kCaseDeadly = "deadly", kCaseAbove = "above";
+// Of digester.overfed: for the cold alone.
+inline constexpr std::string_view kCaseCold = "cold", kCaseRich = "rich";
 // Of digester.banned: what never goes in, and too much of what is limited.
 inline constexpr std::string_view kCaseNever = "never", kCaseTooMuch = "too_much";
 // Of digester.lowgas.
@@ -46,7 +52,8 @@ inline constexpr std::string_view kCasePair = "pair", kCasePh = "ph", kCaseAcids
                                   kCaseFreeAmmonia = "free_ammonia", kCaseLoading = "loading",
                                   kCaseRetention = "retention";
 // Of digester.start: late for the cold alone, late, not filled as it should be.
-inline constexpr std::string_view kCaseOnlyCold = "only_cold", kCaseLate = "late", kCaseOff = "off";
+inline constexpr std::string_view kCaseOnlyCold = "only_cold", kCaseLate = "late", kCaseOff = "off",
+                                  kCaseUnknown = "unknown";
 
 inline constexpr std::string_view kJobLeak = "leak", kJobWarm = "warm", kJobFeed = "feed",
                                   kJobGas = "gas", kJobStart = "start", kJobVent = "vent",
@@ -64,7 +71,7 @@ inline constexpr std::string_view kReasonSour = "sour", kReasonCold = "cold",
 inline constexpr std::string_view kWhenGlass = "glass", kWhenLetOff = "let_off",
                                   kWhenBurnsAnew = "burns_anew", kWhenStirsAnew = "stirs_anew",
                                   kWhenChecksAnew = "checks_anew", kWhenBuried = "buried",
-                                  kWhenHolder = "holder";
+                                  kWhenHolder = "holder", kWhenFeedsAnew = "feeds_anew";
 
 inline constexpr model::Fact<measure::Day> kDay{"day"};  // of what the finding is about
 inline constexpr model::Fact<measure::Day> kUntil{"until"};
@@ -81,6 +88,10 @@ inline constexpr model::Fact<bool> kTitrated{"titrated"};
 inline constexpr model::Fact<measure::Number> kAcidsNow{"volatile_acids"};  // mg/L
 inline constexpr model::Fact<bool> kSmellsSour{"smells_sour"};
 inline constexpr model::Fact<measure::Number> kFreeAmmoniaNow{"free_ammonia"};  // mg/L as nitrogen
+inline constexpr model::Fact<measure::Number> kTotalNow{"total_ammonia"};       // mg/L as nitrogen
+inline constexpr model::Fact<measure::Number> kFeedRatio{"feed_c_to_n"};
+inline constexpr model::Fact<measure::Fraction> kSulfideNow{"h2s"};
+inline constexpr model::Fact<measure::Number> kWarmLimit{"warm_loading_limit"};  // at cold.below
 inline constexpr model::Fact<std::string> kMaterial{"material"};
 inline constexpr model::Fact<Ban> kBan{"ban"};
 inline constexpr model::Fact<measure::Fraction> kShare{"share"};

@@ -212,13 +212,30 @@ Litres slurry_fed(const model::History& history, model::Day first, model::Day la
   return slurry;
 }
 
+namespace {
+
+// Where the slurry's own pace no longer tells: below these the microbes bear far less than that.
+constexpr Celsius kCool{15}, kCold{10};
+
+}  // namespace
+
 science::KilogramsPerCubicMetreDay loading_limit(Celsius temperature, const model::Rules& rules) {
-  const Celsius at = rules(limits::overfed_at);
+  const Celsius at = rules(limits::overfed_at), break_at = rules(limits::cold_below);
   const science::TemperatureRate response{
       .theta = rules(limits::gas_theta), .reference = at, .ceiling = at};
-  const auto rate = science::relative_rate(temperature, response);
-  return science::KilogramsPerCubicMetreDay{rules(limits::overfed_above).value *
-                                            (rate ? rate->value : 1)};
+  const auto by_pace = [&](Celsius celsius) {
+    const auto rate = science::relative_rate(celsius, response);
+    return rules(limits::overfed_above).value * (rate ? rate->value : 1);
+  };
+  if (!is_below(temperature, break_at))
+    return science::KilogramsPerCubicMetreDay{by_pace(temperature)};
+  const double cool = rules(limits::overfed_cool).value, cold = rules(limits::overfed_cold).value;
+  const bool above_cool = temperature > kCool && break_at > kCool;
+  const Celsius low = above_cool ? kCool : kCold, high = above_cool ? break_at : kCool;
+  const double at_low = above_cool ? cool : cold, at_high = above_cool ? by_pace(break_at) : cool;
+  // Between two of them, and on below the last, by equal factors a degree.
+  const double along = (temperature - low) / (high - low);
+  return science::KilogramsPerCubicMetreDay{at_low * std::pow(at_high / at_low, along)};
 }
 
 Found judge_overfed(const Study& study) {
@@ -240,6 +257,9 @@ Found judge_overfed(const Study& study) {
   made.facts.set(kDays, full_days(feed.window));
   made.facts.set(kShare, Fraction{limit / *feed.loading});
   made.facts.set(kAssumedWarm, !study.warmth().mean);
+  const auto warm = loading_limit(rules(limits::cold_below), rules);
+  made.case_of = study.warmth().cold ? kCaseCold : kCaseRich;
+  made.facts.set(kWarmLimit, measure::Number{warm.value});
   made.ends = {{.by = By::kDay, .day = eased_on(feed, limit, study.history().today)}};
   return made;
 }

@@ -206,7 +206,7 @@ void add_due(const Study& study, List& list) {
   if (!due->stirred) return;
   add("digester.gas_due_stirred", "the same by a second model", *due->stirred,
       "Chen & Hashimoto 1978: a stirred digester of manure at its steady state; its K by "
-      "regressions from memory; an unstirred one gives less");
+      "Hashimoto's regressions; an unstirred one gives less");
 }
 
 }  // namespace

@@ -64,12 +64,16 @@ class States {
         air_(model::pooled_days(history.all(kAir))),
         slurry_(model::pooled_days(history.all(kTemperature))),
         gauge_(model::pooled_days(history.all(kGasPressure))) {
+    const auto* barometer = history.find(kBarometer);
     const auto altitude = history.batch.number(kAltitude);
     const auto pressure =
         altitude ? science::station_pressure(measure::Metres{altitude->si}) : std::nullopt;
-    barometric_ = pressure.value_or(science::kStandardPressure);
-    basis_ =
-        pressure ? "air pressure by its altitude" : "air pressure of sea level, no altitude said";
+    const bool is_read = barometer != nullptr && barometer->last;
+    barometric_ = is_read ? Kilopascals{barometer->last->value}
+                          : pressure.value_or(science::kStandardPressure);
+    basis_ = is_read    ? "air pressure as read last"
+             : pressure ? "air pressure by its altitude"
+                        : "air pressure of sea level, no altitude said";
     basis_ += !gas_.empty()      ? ", gas temperature as read"
               : !air_.empty()    ? ", gas as warm as the air"
               : !slurry_.empty() ? ", gas as warm as the slurry"

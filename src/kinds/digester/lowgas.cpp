@@ -46,7 +46,7 @@ std::vector<model::Reason> reasons_for(const Study& study, bool against_expected
   }
   // What is due already follows from the feed.
   const Feed& feed = study.feed();
-  if (!against_expected && feed.loading &&
+  if (!against_expected && !sour && feed.loading &&
       feed.loading->value < study.rules()(limits::underfed_below).value) {
     found.push_back({kReasonUnderfed, Support::kWorkedOut});
     found.back().facts.set(kLoadingNow, measure::Number{feed.loading->value});

@@ -98,6 +98,9 @@ void judge_trends(const Study& study, std::vector<model::Finding>& into) {
   for (const Trend& trend : study.trends()) {
     const bool of_acids = trend.what == Followed::kPh || trend.what == Followed::kAcidsToAlkalinity;
     if (of_acids && is_told) continue;
+    // How much to feed a slurry that sours is said once.
+    const bool of_feed = trend.what == Followed::kLoading || trend.what == Followed::kRetention;
+    if (of_feed && souring != Souring::kNo) continue;
     if (!trend.ahead || trend.ahead->likely > study.rules()(limits::trend_ahead)) continue;
     into.push_back(
         trend_finding(trend, case_of(trend.what), Urgency::kSoon, limits::trend_ahead, study));

@@ -41,8 +41,8 @@ bool is_logged(const Handled& handled, std::string_view name) {
 }
 
 // What is minded whenever it is done.
-constexpr std::array<std::string_view, 4> kAlwaysMinded{kVented.word, kDrained.word, kRenewed.word,
-                                                        kRested.word};
+constexpr std::array<std::string_view, 5> kAlwaysMinded{kVented.word, kDrained.word, kRenewed.word,
+                                                        kRested.word, kCleaned.word};
 
 }  // namespace
 
@@ -85,6 +85,25 @@ Found judge_leak(const Study& study) {
   return made;
 }
 
+Found judge_sulfide(const Study& study) {
+  const model::Rules& rules = study.rules();
+  const auto read = fresh(study.history(), kSulfide, rules(limits::sulfide_fresh));
+  if (!read) return std::nullopt;
+  const measure::Fraction now{*read};
+  if (now <= measure::Fraction{rules(limits::sulfide_above)}) return std::nullopt;
+  const bool deadly = now > measure::Fraction{rules(limits::sulfide_deadly)};
+  model::Finding made = finding(kRuleSulfide, Urgency::kNow,
+                                deadly ? limits::sulfide_deadly : limits::sulfide_above, rules);
+  made.case_of = deadly ? kCaseDeadly : kCaseAbove;
+  made.job = kJobLeak;
+  made.value =
+      model::Measured{std::string(kSulfide), measure::value_of(now), "", kSulfide.shown_in};
+  made.limit->shown_in = kSulfide.shown_in;
+  made.facts.set(kSulfideNow, now);
+  made.ends = {{.by = By::kReading, .name = std::string(kSulfide)}};
+  return made;
+}
+
 bool may_hold_gas(const Study& study) {
   const model::History& history = study.history();
   if (history.in.empty() && !study.startup().gas_on) return false;
@@ -116,6 +135,13 @@ std::vector<std::string_view> circumstances_of(const Handled& handled, const Stu
                      is_logged(handled, kStrong) ||
                      (handled.out != nullptr && is_burned(*handled.out));
   if (burns && is_anew(last_use(history))) add(kWhenBurnsAnew);
+  if (handled.in != nullptr) {
+    std::optional<Day> last;
+    for (const model::Movement& one : history.in) {
+      if (is_manure(one.material)) last = one.day;
+    }
+    if (is_anew(last)) add(kWhenFeedsAnew);
+  }
   if (handled.out != nullptr) {
     if (is_let_off(*handled.out)) add(kWhenLetOff);
     minded = minded || is_inoculum(handled.out->material);

@@ -21,6 +21,9 @@ std::optional<Leak> leak_of(const model::History& history);
 // `digester.leak`: until the mending is logged, whatever the digester's stage.
 Found judge_leak(const Study& study);
 
+// `digester.sulfide`: the air beside it is no air to breathe.
+Found judge_sulfide(const Study& study);
+
 // Gas is in it, or may be: it was not let off since it was last filled or fed, or not lately.
 bool may_hold_gas(const Study& study);
 

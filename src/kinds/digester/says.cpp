@@ -91,6 +91,8 @@ Words cold_words(const Finding& finding, const Study& study) {
               .why = spell_words(study)};
   if (winter) {
     words.action = "it has been so for long: see digester.winter";
+  } else if (study.slurry().souring != Souring::kNo) {
+    words.action = spell ? "a spell: close it in at night" : "cover it, close it in at night";
   } else if (running) {
     words.action = spell ? "a spell: feed less until it is back, close it in at night"
                          : "cover it, close it in at night, feed less and with warm water";
@@ -219,7 +221,15 @@ Words sour_words(const Finding& finding, const Study& study) {
   const std::vector<Sign> off = signs(finding, study);
   std::vector<std::string> all;
   for (const Sign& one : off) all.push_back(one.whole);
-  return {.line = (sour ? "stop feeding: " : "halve the feed: ") + off.front().brief,
+  const auto ration = finding.facts.get(kShare);
+  const std::string& sign = off.front().brief;
+  std::string line = (sour ? "stop feeding: " : "halve the feed: ") + sign;
+  if (!sour && ration) {
+    line = fitting({fmt::format("feed at most {} a day: {}",
+                                daily_amount(study.feed(), ration->value, study.print()), sign),
+                    fmt::format("feed {:.0f} % of it: {}", std::floor(ration->value * 100), sign)});
+  }
+  return {.line = std::move(line),
           .says = (sour ? "souring: " : "turning sour: ") + measure::joined(all, "; "),
           .why =
               "acids pile up faster than they turn to gas: too much feed, too cold, or "
@@ -229,7 +239,11 @@ Words sour_words(const Finding& finding, const Study& study) {
                                study.print()(study.rules()(limits::sour_ph_watch)) +
                                "; only if it stays down after a week, fresh cattle manure or a "
                                "little lime"
-                         : "halve the feed, leave out food and fat, and read pH daily"};
+                         : (ration ? "feed no more than " +
+                                         daily_words(study.feed(), ration->value, study.print()) +
+                                         " a day"
+                                   : "halve the feed") +
+                               ", leave out food and fat, and read pH daily"};
 }
 
 Words ammonia_words(const Finding& finding, const Study&) {
@@ -239,18 +253,50 @@ Words ammonia_words(const Finding& finding, const Study&) {
       .action =
           "thin it with water, feed straw or plants rather than manure, and nothing of poultry"};
   const auto free = finding.facts.get(kFreeAmmoniaNow);
+  const std::string most = finding.limit ? milligrams(Number{finding.limit->value.si}) : "";
   if (finding.case_of == kCaseFree) {
     const std::string shown = milligrams(Number{std::round(free->value)});
     words.line = "thin it, feed straw: ammonia " + shown;
-    words.says = fmt::format("free ammonia about {} as nitrogen, above {}", shown,
-                             milligrams(Number{finding.limit->value.si}));
+    words.says = fmt::format("free ammonia about {} as nitrogen, above {}", shown, most);
     words.why =
         "reckoned for dilute water from total ammonia, pH and temperature: in slurry it is rather "
         "less";
+  } else if (finding.case_of == kCaseTotal) {
+    const std::string shown = milligrams(Number{std::round(finding.facts(kTotalNow).value)});
+    words.line = "thin it, feed straw: ammonia " + shown;
+    words.says = fmt::format("total ammonia {} as nitrogen, above {}", shown, most);
+    words.why = free ? "the rest turns to free ammonia as pH or warmth rise"
+                     : "no pH of late says how much of it is free; it is taken as harmful";
   } else if (!free) {
     words.why = "no analysis of total ammonia with a pH says how much";
   }
   return words;
+}
+
+Words nitrogen_words(const Finding& finding, const Study&) {
+  const std::string ratio = ratio_words(finding.facts(kFeedRatio));
+  return {.line = fmt::format("mix in straw or plants: feed C:N {}", ratio),
+          .says = fmt::format("its feed is {} carbon to nitrogen, below {:.0f}:1", ratio,
+                              finding.limit->value.si),
+          .why = "so much nitrogen turns to ammonia, which stops the gas",
+          .action =
+              "mix in straw, leaves or other plants, thin it with water, and have total "
+              "ammonia read with a pH"};
+}
+
+Words sulfide_words(const Finding& finding, const Study& study) {
+  const Printer print = study.print();
+  const std::string now = print(measure::value_of(finding.facts(kSulfideNow)), kSulfide.shown_in);
+  const std::string most = print(finding.limit->value, kSulfide.shown_in);
+  return {.line = fmt::format("get everybody out: h2s {}, limit {}", now, most),
+          .says = fmt::format("hydrogen sulfide {} in the air, above {}", now, most),
+          .why = finding.case_of == kCaseDeadly
+                     ? "so much kills within minutes, and the nose no longer warns"
+                     : "the nose tires of it before it harms",
+          .action =
+              "get everybody out and upwind, let air in from outside, nobody goes back for "
+              "anything; in doubt call the local emergency number; log the next reading once "
+              "it is aired"};
 }
 
 Words banned_words(const Finding& finding, const Study& study) {
@@ -292,6 +338,10 @@ Words overfed_words(const Finding& finding, const Study& study) {
       .action = fmt::format("feed no more than {} a day ({:.0f} % of what it got) until its "
                             "pH and its gas are steady",
                             daily_words(study.feed(), share, print), std::floor(share * 100))};
+  if (finding.case_of == kCaseCold)
+    words.action += fmt::format("; or warm it ({} at {}), or let it rest till it is warm",
+                                loading_words(facts(kWarmLimit).value),
+                                print(study.rules()(limits::cold_below)));
   if (facts.is(kAssumedWarm))
     words.why = "its temperature is not read often enough; a warm digester is assumed";
   return words;
@@ -360,6 +410,7 @@ Words words_of(const Finding& finding, const Study& study) {
       Row{kRuleLeak, leak_words},          Row{kRuleCold, cold_words},
       Row{kRuleWinter, winter_words},      Row{kRuleSwing, swing_words},
       Row{kRuleSour, sour_words},          Row{kRuleAmmonia, ammonia_words},
+      Row{kRuleNitrogen, nitrogen_words},  Row{kRuleSulfide, sulfide_words},
       Row{kRuleBanned, banned_words},      Row{kRuleOverfed, overfed_words},
       Row{kRuleShort, short_words},        Row{kRuleLowGas, low_gas_words},
       Row{kRuleTrend, trend_words},        Row{kRuleStart, start_words},
@@ -397,6 +448,11 @@ std::string ban_words(Ban ban, const std::string& material, const model::Rules& 
       break;
   }
   return {};
+}
+
+std::string holder_words() {
+  return "more than a gas holder or a bag stands at, a few to some tens of mbar: look at the gauge, "
+         "its unit and the safety vent";
 }
 
 std::string gas_in_it_words(const Study& study) {

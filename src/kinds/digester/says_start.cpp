@@ -114,6 +114,13 @@ std::string off_line(const Finding& finding) {
 
 Words start_words(const Finding& finding, const Study& study) {
   const std::string days = days_words(finding.facts(kDays));
+  if (finding.case_of == kCaseUnknown)
+    return {.line = "look whether it burns: silent " + days,
+            .says = fmt::format("whether its gas burns is not known: nothing logged for {}", days),
+            .why = "what was not looked at is neither late nor well",
+            .action =
+                "look at the flame outdoors and log flame=blue or flame=none, read its "
+                "temperature, and feed it nothing until you know"};
   const bool only_cold = finding.case_of == kCaseOnlyCold, late = finding.case_of != kCaseOff;
   Words words{.line = only_cold ? fmt::format("warm it or wait, no feed: {} without gas", days)
                       : late    ? fmt::format("do not feed, find why: {} without gas", days)

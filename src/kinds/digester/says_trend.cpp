@@ -53,12 +53,9 @@ Wording wording(Followed what) {
               "thin it with water and feed straw or plants rather than manure, before it is there",
               "thin it"};
     case Followed::kLoading:
-      return {"loading",
-              " kg VS/m3/d",
-              2,
-              true,
-              "feed no more a day than now, or warm it first",
-              "feed no more than now"};
+      return {
+          "loading",     " kg VS/m3/d", 2, true, "feed no more a day than now, or warm it first",
+          "feed no more"};
     case Followed::kRetention:
       return {"retention",     " days", 1, true, "feed no more slurry a day than now",
               "no more slurry"};

@@ -94,6 +94,7 @@ Slurry slurry_of(const model::History& history, const model::Rules& rules, const
   slurry.souring = worst_sign(slurry, rules);
   const auto total = fresh(history, kTotalAmmonia, rules(limits::ammonia_fresh));
   const auto ph = fresh(history, kAcidity, rules(limits::ammonia_fresh));
+  if (total) slurry.total_ammonia = MilligramsPerLitre{*total};
   if (total && ph && warmth.mean) {
     const auto free = science::free_ammonia(MilligramsPerLitre{*total}, Ph{*ph}, *warmth.mean);
     if (free) slurry.free_ammonia = free->nitrogen;
@@ -169,21 +170,44 @@ Found judge_ammonia(const Study& study) {
   const bool poisoned = free && free->value > rules(limits::ammonia_above).value;
   const bool edge = free && free->value > rules(limits::ammonia_watch).value;
   const bool reckoned = poisoned || edge;
-  if (!reckoned && !smells) return std::nullopt;
+  const auto total = study.slurry().total_ammonia;
+  const bool much = total && total->value > rules(limits::ammonia_total).value;
+  if (!reckoned && !much && !smells) return std::nullopt;
+  const auto rule = poisoned ? limits::ammonia_above
+                    : edge   ? limits::ammonia_watch
+                    : much   ? limits::ammonia_total
+                             : limits::ammonia_watch;
   model::Finding made = finding(kRuleAmmonia,
-                                poisoned ? Urgency::kNow
-                                : edge   ? Urgency::kToday
-                                         : Urgency::kSoon,
-                                poisoned ? limits::ammonia_above : limits::ammonia_watch, rules);
-  made.case_of = reckoned ? kCaseFree : kCaseSmell;
+                                poisoned       ? Urgency::kNow
+                                : edge || much ? Urgency::kToday
+                                               : Urgency::kSoon,
+                                rule, rules);
+  made.case_of = reckoned ? kCaseFree : much ? kCaseTotal : kCaseSmell;
   made.job = kJobFeed;
+  const auto milligrams = [](double value) {
+    return measure::Value{measure::Dimension::kNumber, value};
+  };
   if (reckoned) {
-    made.value =
-        model::Measured{"free ammonia", {measure::Dimension::kNumber, free->value}, "mg/L"};
+    made.value = model::Measured{"free ammonia", milligrams(free->value), "mg/L"};
+  } else if (much) {
+    made.value = model::Measured{"total ammonia", milligrams(total->value), "mg/L"};
   }
   if (free) made.facts.set(kFreeAmmoniaNow, Number{free->value});
+  if (total) made.facts.set(kTotalNow, Number{total->value});
   made.ends = {{.by = By::kReading, .name = std::string(kTotalAmmonia)},
                {.by = By::kReading, .name = std::string(kAcidity)}};
+  return made;
+}
+
+Found judge_nitrogen(const Study& study) {
+  const auto ratio = study.mix().c_to_n;
+  if (!ratio || *ratio >= study.rules()(limits::mix_cn_danger)) return std::nullopt;
+  model::Finding made =
+      finding(kRuleNitrogen, Urgency::kToday, limits::mix_cn_danger, study.rules());
+  made.job = kJobFeed;
+  made.value = model::Measured{"carbon to nitrogen of the feed", measure::value_of(*ratio), ""};
+  made.facts.set(kFeedRatio, *ratio);
+  made.ends = {{.by = By::kAdding}};
   return made;
 }
 

@@ -22,7 +22,7 @@ struct Slurry {
   std::optional<measure::Number> acids_to_alkalinity;
   bool titrated = false;  // that ratio is of a titration, not of a laboratory
   std::optional<science::MilligramsPerLitre> volatile_acids;
-  std::optional<science::MilligramsPerLitre> free_ammonia;  // as nitrogen
+  std::optional<science::MilligramsPerLitre> total_ammonia, free_ammonia;  // as nitrogen
   bool smells_sour = false;
   Souring souring = Souring::kNo;
 
@@ -44,6 +44,8 @@ class Study;
 std::optional<model::Finding> judge_sour(const Study& study);
 // `digester.ammonia`: free ammonia from total ammonia, pH and temperature.
 std::optional<model::Finding> judge_ammonia(const Study& study);
+// `digester.nitrogen`: feed so rich in it that ammonia builds up.
+std::optional<model::Finding> judge_nitrogen(const Study& study);
 
 // The latest value of a quantity that is no older than that; none: not read since.
 std::optional<double> fresh(const model::History& history, std::string_view quantity,

@@ -93,6 +93,21 @@ Found judge_start(const Study& study) {
   if (!late && !off) return std::nullopt;
   // Late by the calendar only: the cold explains it, and waiting or warming mends it.
   const bool only_cold = late && startup.waited_is_read && startup.waited < startup.needed && !off;
+  // Nobody looked for long: whether its gas burns is not known, and no lateness of it.
+  const auto& last = study.history().last_entry;
+  const double silent = last ? elapsed_days(*last, study.history().now) : 0;
+  const bool unknown = late && silent > study.rules()(limits::start_silent).value;
+  if (unknown) {
+    model::Finding made = finding(kRuleStart, Urgency::kToday, limits::start_silent, study.rules());
+    made.case_of = kCaseUnknown;
+    made.job = kJobStart;
+    made.value = model::Measured{"silence", measure::value_of(Days{silent}), ""};
+    made.facts.set(kDays, static_cast<int>(silent));
+    made.ends = {{.by = By::kJudgement, .name = std::string(kStrong)},
+                 {.by = By::kJudgement, .name = std::string(kNoFlame)},
+                 {.by = By::kReading, .name = std::string(kTemperature)}};
+    return made;
+  }
   model::Finding made = finding(kRuleStart, late && !only_cold ? Urgency::kToday : Urgency::kSoon,
                                 limits::start_days, study.rules());
   made.case_of = only_cold ? kCaseOnlyCold : late ? kCaseLate : kCaseOff;

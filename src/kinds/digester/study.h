@@ -44,6 +44,8 @@ class Study final : public kinds::Study {
   std::vector<model::Measure> figures() const override;
   std::optional<Objection> against_taking(const model::Movement& load) const override;
   std::optional<Objection> against_ending() const override;
+  using kinds::Study::doubts;
+  std::optional<std::string> doubts(const Quantity& quantity, double si) const override;
   std::vector<std::string_view> circumstances(const Handled& handled) const override;
 
   const Startup& startup() const { return startup_; }
@@ -62,6 +64,8 @@ class Study final : public kinds::Study {
   bool winter() const { return is_winter(history_, rules_, warmth_); }
 
  private:
+  void feed_findings(std::vector<model::Finding>& into) const;
+
   Startup startup_;
   Warmth warmth_;
   mutable std::optional<Feed> feed_;

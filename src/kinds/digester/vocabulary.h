@@ -67,10 +67,22 @@ inline constexpr Quantity kSecondAcid{
 inline constexpr Quantity kSample{"sample",    "",  Dimension::kVolume,
                                   1e-3,        0.5, "titration: slurry taken, 20 mL where not said",
                                   kMillilitres};
+// Of the air that people breathe beside it, not of the gas: a meter on the belt shows up to some
+// hundred.
+inline constexpr Quantity kSulfide{"h2s",
+                                   "hydrogen-sulfide",
+                                   Dimension::kFraction,
+                                   0,
+                                   2e-3,
+                                   "hydrogen sulfide in the air beside it",
+                                   {"ppm", "ppm"}};
+inline constexpr Quantity kBarometer{
+    "barometer",   "air-pressure", Dimension::kPressure, 60, 110, "of the air, as read there",
+    {"kPa", "kPa"}};
 inline constexpr std::array kQuantities{
-    kTemperature,    kAir,          kAcidity,   kGas,        kMeter,
-    kGasTemperature, kGasPressure,  kMethane,   kCooking,    kAcids,
-    kAlkalinity,     kTotalAmmonia, kFirstAcid, kSecondAcid, kSample};
+    kTemperature, kAir,        kAcidity, kGas,     kMeter,      kGasTemperature,
+    kGasPressure, kMethane,    kCooking, kAcids,   kAlkalinity, kTotalAmmonia,
+    kFirstAcid,   kSecondAcid, kSample,  kSulfide, kBarometer};
 
 inline constexpr std::string_view kSenseLeak = "leak", kSenseFlame = "flame", kSenseSmell = "smell";
 
@@ -95,6 +107,8 @@ inline constexpr Word kMended{
 inline constexpr Word kCovered{"covered", "", "", "a cover was put over it"};
 inline constexpr Word kUncovered{"uncovered", "", "", "the cover was taken off"};
 inline constexpr Word kRested{"rested", "", "", "shut down for the winter in good order"};
+inline constexpr Word kCleaned{"cleaned", "emptied desludged cleaned-out", "",
+                               "emptied and cleaned out"};
 inline constexpr Word kNoFlame{"none", "unlit no-flame", kSenseFlame, "the gas does not burn"};
 inline constexpr Word kWeak{"weak", "yellow weak-flame", kSenseFlame,
                             "it burns small, yellow or goes out"};
@@ -103,9 +117,9 @@ inline constexpr Word kEarthy{"earthy", "tarry", kSenseSmell, "the slurry smells
 inline constexpr Word kSourSmell{"sour", "", kSenseSmell,
                                  "the slurry smells like vinegar or silage"};
 inline constexpr Word kAmmonia{"ammonia", "", kSenseSmell, "the slurry smells sharp, of ammonia"};
-inline constexpr std::array kWords{kFilled,  kStirred, kVented,  kDrained,   kRenewed, kChecked,
-                                   kLeaking, kMended,  kCovered, kUncovered, kRested,  kNoFlame,
-                                   kWeak,    kStrong,  kEarthy,  kSourSmell, kAmmonia};
+inline constexpr std::array kWords{kFilled,  kStirred, kVented,  kDrained,   kRenewed,   kChecked,
+                                   kLeaking, kMended,  kCovered, kUncovered, kRested,    kCleaned,
+                                   kNoFlame, kWeak,    kStrong,  kEarthy,    kSourSmell, kAmmonia};
 
 inline constexpr SettingSpec kVolume{"volume", Dimension::kVolume, "",
                                      "working volume, the slurry's room",
