@@ -23,7 +23,7 @@ inline constexpr std::string_view kRuleLeak = "digester.leak", kRuleCold = "dige
                                   kRuleRestart = "digester.restart", kRuleCheck = "digester.check",
                                   kRuleTrap = "digester.trap", kRuleScrubber = "digester.scrubber";
 // Of its end.
-inline constexpr std::string_view kRuleGasInIt = "digester.gasinit";
+inline constexpr std::string_view kRuleGasInIt = "digester.holds_gas";
 
 // Of digester.leak: logged as such, or told of by a remark.
 inline constexpr std::string_view kCaseLogged = "logged", kCaseRemarked = "remarked";
