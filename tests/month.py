@@ -11,7 +11,8 @@ Lines are typed at the first width into a logbook that lasts for the file. Answe
 start and end that were taken; the limits hold for those of the month, from the first morning on. What was typed
 before it, the past of a site that has just been founded, is counted apart and has no limit.
 
-This is a test of form. The limits are goals of our own for a person with ten minutes and a phone, no standard;
+This is a test of form: a morning that does not fit a terminal, or a line that is wider, fails it; a mean that is
+above what is wanted is said. The limits are goals of our own for a person with ten minutes and a phone, no standard;
 the two sites are invented, and so is each reading.
 """
 import json
@@ -186,8 +187,8 @@ class Month:
                   f"{mean([len(m.at) for m in mornings]):.1f}; in the first {FIRST_LINES} lines "
                   f"{share(early, sum(len(m.at) for m in mornings))} of them, "
                   f"{share(early, self.jobs)} of all jobs")
-            self.limit(f"at {columns}, lines mean", mean(lines), mean(lines) <= MORNING_MEAN_LINES, MORNING_MEAN_LINES)
-            self.limit(f"at {columns}, words mean", mean(count), mean(count) <= MORNING_MEAN_WORDS, MORNING_MEAN_WORDS)
+            self.goal(f"at {columns}, lines mean", mean(lines), mean(lines) <= MORNING_MEAN_LINES, MORNING_MEAN_LINES)
+            self.goal(f"at {columns}, words mean", mean(count), mean(count) <= MORNING_MEAN_WORDS, MORNING_MEAN_WORDS)
             self.limit(f"at {columns}, longest, lines", max(lines), max(lines) <= MORNING_LONGEST_LINES,
                        MORNING_LONGEST_LINES)
         print(f"  jobs a morning: mean {self.jobs / len(self.mornings[WIDTHS[0]]):.1f}; new "
@@ -199,10 +200,14 @@ class Month:
                       + (f" ({self.longest_answer})" if answers is self.answers else ""))
         if self.answers:
             median = statistics.median(self.answers)
-            self.limit("answers, words median", median, median <= ANSWER_MEDIAN_WORDS, ANSWER_MEDIAN_WORDS)
-            self.limit("answers, words, ninetieth percentile", ninetieth(self.answers),
+            self.goal("answers, words median", median, median <= ANSWER_MEDIAN_WORDS, ANSWER_MEDIAN_WORDS)
+            self.goal("answers, words, ninetieth percentile", ninetieth(self.answers),
                        ninetieth(self.answers) < ANSWER_NINETIETH_WORDS, f"below {ANSWER_NINETIETH_WORDS}")
         print(f"  refusals: {self.refusals}")
+
+    def goal(self, what, value, kept, limit):
+        if not kept:
+            print(f"  goal missed: {what}: {value:.1f}, wanted {limit}")
 
     def limit(self, what, value, kept, limit):
         if not kept:

@@ -23,7 +23,7 @@ def check_cautions(roundbook, checks):
     said["effluent"] = book.run("take", "dig", "20L", when="2027-05-23 08:00")
     fed = book.run("add", "dig", "5kg", "dairy manure", when="2027-05-24 08:00")
     again = book.run("log", "dig", "strong", "cooking=1h", "20C", when="2027-05-25 08:00")
-    said["end"] = book.run("end", "dig", when="2027-06-20 08:00")
+    said["end"] = book.run("end", "dig", "--sure", when="2027-06-20 08:00")
     for what, text in said.items():
         checks.has(text, "Under glass gas gathers: open doors and vents before you go in", what)
         if what not in ("flame", "effluent"):

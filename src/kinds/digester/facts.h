@@ -25,7 +25,7 @@ inline constexpr std::string_view kRuleLeak = "digester.leak", kRuleCold = "dige
                                   kRuleNitrogen = "digester.nitrogen",
                                   kRuleSulfide = "digester.sulfide";
 // Of its end.
-inline constexpr std::string_view kRuleGasInIt = "digester.gasinit";
+inline constexpr std::string_view kRuleGasInIt = "digester.holds_gas";
 
 // Of digester.leak: logged as such, or told of by a remark.
 inline constexpr std::string_view kCaseLogged = "logged", kCaseRemarked = "remarked";
