@@ -25,22 +25,8 @@ bool is_line(Slot slot) {
   return slot == Slot::kNow || slot == Slot::kToday;
 }
 
-// Gas, fire, carbon monoxide and pressure hurt at once; germs and the rest by and by.
 int danger_rank(model::Hazard hazard) {
-  switch (hazard) {
-    case model::Hazard::kGas:
-    case model::Hazard::kFire:
-    case model::Hazard::kCarbonMonoxide:
-    case model::Hazard::kPressure:
-      return 0;
-    case model::Hazard::kElectric:
-    case model::Hazard::kHeight:
-    case model::Hazard::kGerms:
-    case model::Hazard::kBitesAndDust:
-    case model::Hazard::kDrinking:
-      return 1;
-  }
-  return 1;
+  return hurts_at_once(hazard) ? 0 : 1;
 }
 
 int danger_rank(const Job& job) {
@@ -88,6 +74,23 @@ std::vector<Job> jobs_of(const LookedAt& batch) {
 }
 
 }  // namespace
+
+bool hurts_at_once(model::Hazard hazard) {
+  switch (hazard) {
+    case model::Hazard::kGas:
+    case model::Hazard::kFire:
+    case model::Hazard::kCarbonMonoxide:
+    case model::Hazard::kPressure:
+      return true;
+    case model::Hazard::kElectric:
+    case model::Hazard::kHeight:
+    case model::Hazard::kGerms:
+    case model::Hazard::kBitesAndDust:
+    case model::Hazard::kDrinking:
+      return false;
+  }
+  return true;
+}
 
 std::vector<const model::Caution*> Job::cautions() const {
   std::vector<const model::Caution*> all;

@@ -49,6 +49,9 @@ struct Morning {
   int count_new() const;  // of those that have a line of their own
 };
 
+// Gas, fire, carbon monoxide and pressure hurt at once; germs and the rest by and by.
+bool hurts_at_once(model::Hazard hazard);
+
 // What can hurt someone stands above what can spoil; then what harms if it waits; then the walking
 // order. What is NOW cannot be put off.
 Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOff>& put_off,

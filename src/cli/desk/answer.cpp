@@ -78,7 +78,8 @@ void print_recorded(Context& context, const Answer& answer, const model::History
   }
   std::string caution;
   for (const model::Caution* one : answer.cautions) {
-    const bool again = answer.said_today.count(one) > 0;
+    // What hurts at once is said in full each time.
+    const bool again = !season::hurts_at_once(one->hazard) && answer.said_today.count(one) > 0;
     caution += (caution.empty() ? "" : " ") + std::string(again ? one->brief : one->full);
     if (again) caution += '.';
   }
