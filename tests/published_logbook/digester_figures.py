@@ -131,7 +131,7 @@ def check_chemistry(roundbook, checks):
     # NH3 is 17/14 of its nitrogen: the figure is the nitrogen, and says so.
     checks.has(book.run("show", "plant-1"), "free ammonia about 242 mg/L as nitrogen", "NH3-N, not NH3")
     # That plant ran on with 410 mg/L on the mean of years: no alarm there.
-    checks.that("digester.ammonia" not in book.rules("plant-1"), "242 mg/L is no alarm")
+    checks.that(book.rules("plant-1")["digester.ammonia"]["urgency"] == "today", "242 mg/L is watched, and no alarm")
     checks.that("digester.ammonia" in book.rules("hot"), "841 mg/L is watched")
 
 

@@ -124,7 +124,10 @@ def check_start_up(roundbook, checks):
     book.run("start", "digester", "bare", "volume=1m3", when="2027-05-01 08:00")
     book.run("add", "bare", "400L", "water", when="2027-05-01 09:00")
     book.run("log", "bare", "filled", when="2027-05-01 10:00")
-    checks.has(book.rules("bare")["digester.start"]["why"], "nothing in it brings the microbes", "no starter")
+    checks.has(book.rules("bare", "--as-of", "2027-05-05 09:00")["digester.start"]["why"],
+               "nothing in it brings the microbes", "no starter")
+    # After a month of silence its gas is not known: neither late nor well.
+    checks.has(book.rules("bare")["digester.start"]["says"], "is not known", "nobody looked")
     # Its first gas: five days let off.
     book.run("log", "warm", "weak", when="2027-05-22 18:00")
     for day, told in [("2027-05-23", True), ("2027-05-26", True), ("2027-05-28", False)]:

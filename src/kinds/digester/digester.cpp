@@ -125,10 +125,12 @@ void Study::feed_findings(std::vector<model::Finding>& into) const {
     sour->facts.set(kShare, overfed->facts(kShare));
 }
 
-// A holder stands at little above the air: more is a slip, or about to give.
+// A holder stands at little above the air: more is a slip, or about to give. A dome without one may
+// stand higher.
 std::optional<std::string> Study::doubts(const Quantity& quantity, double si) const {
   const measure::Kilopascals most = rules_(limits::holder_pressure);
-  if (quantity.name != kGasPressure.name || si <= most.value) return std::nullopt;
+  if (quantity.name != kGasPressure.name || !history_.batch.number(kHolder)) return std::nullopt;
+  if (si <= most.value) return std::nullopt;
   return holder_words();
 }
 

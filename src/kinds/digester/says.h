@@ -13,8 +13,9 @@
 namespace kinds::digester {
 
 model::Words words_of(const model::Finding& finding, const Study& study);
-// Of its start and its filling (says_start.cpp), of its gas (says_gas.cpp), of its trends
-// (says_trend.cpp).
+// Of its feed and its slurry (says_feed.cpp), of its start and its filling (says_start.cpp), of its
+// gas (says_gas.cpp), of its trends (says_trend.cpp).
+model::Words feed_words(const model::Finding& finding, const Study& study);
 model::Words start_words(const model::Finding& finding, const Study& study);
 model::Words low_gas_words(const model::Finding& finding, const Study& study);
 model::Words trend_words(const model::Finding& finding, const Study& study);
