@@ -60,7 +60,7 @@ STILL_REACH_IN = {
     ("season/loop.cpp", "kinds/bed/given.h"), ("season/report_records.cpp", "kinds/bed/wait.h"),
     ("kinds/flock/flock.cpp", "kinds/larvae/law.h"),
 }
-STILL_BY_LITERALS = {"larvae"}  # the kind that is not studied once yet (kinds/old_kind.h)
+STILL_BY_LITERALS = {"larvae"}  # its words are still written where they are found
 # What is looked up by a name of the vocabulary: by its constant, so that a misspelt one does not compile.
 LOOKED_UP = re.compile(r'(?:\.|->)(?:find|all|last_deed|last_sensed|deeds_since|text|number|setting)\("([a-z][a-z_-]*)"')
 

@@ -6,12 +6,9 @@
 
 #include "kinds/caution.h"
 #include "kinds/finding.h"
-#include "kinds/old_kind.h"
 #include "measure/text.h"
 
 namespace kinds {
-
-const Kind kLarvae = from_old<kLarvaeOld>({.holds_mass = true});
 
 namespace {
 
@@ -146,19 +143,20 @@ std::string_view Study::product() const {
   return find_kind(history_.batch.kind)->carrying.product;
 }
 
+std::vector<model::Told> Study::worded() const {
+  std::vector<model::Told> all;
+  for (model::Finding& one : findings()) {
+    model::Told told{std::move(one)};
+    told.words = words(told);
+    all.push_back(std::move(told));
+  }
+  return all;
+}
+
 std::vector<model::Told> Study::told() const {
   if (history_.batch.ended) return {};
   const Kind& kind = *find_kind(history_.batch.kind);
-  std::vector<model::Told> all;
-  if (const auto* old = dynamic_cast<const OldStudy*>(this)) {
-    all = old->old_told();
-  } else {
-    for (model::Finding& one : findings()) {
-      model::Told told{std::move(one)};
-      told.words = words(told);
-      all.push_back(std::move(told));
-    }
-  }
+  std::vector<model::Told> all = worded();
   if (auto silent = unread(kind, history_, rules_)) all.push_back(std::move(*silent));
   for (model::Told& one : all) {
     one.batch = history_.batch.code;
@@ -176,17 +174,20 @@ std::unique_ptr<Study> study(const model::History& history, const model::Rules& 
   return kind->study(history, rules);
 }
 
-model::Assessment assess(const model::History& history, const model::Rules& rules, Extent extent) {
-  if (find_kind(history.batch.kind) == nullptr) return {};
-  const auto of = study(history, rules);
-  const bool ended = history.batch.ended.has_value();
+model::Assessment assess(const Study& study, Extent extent) {
+  const bool ended = study.history().batch.ended.has_value();
   model::Assessment made{
-      ended ? "ended" : of->stage(), of->told(), of->progress(), {}, {}, of->well()};
+      ended ? "ended" : study.stage(), study.told(), study.progress(), {}, {}, study.well()};
   if (extent == Extent::kAll) {
-    if (!ended) made.forecasts = of->forecasts();
-    made.measures = of->figures();
+    if (!ended) made.forecasts = study.forecasts();
+    made.measures = study.figures();
   }
   return made;
+}
+
+model::Assessment assess(const model::History& history, const model::Rules& rules, Extent extent) {
+  if (find_kind(history.batch.kind) == nullptr) return {};
+  return assess(*study(history, rules), extent);
 }
 
 }  // namespace kinds

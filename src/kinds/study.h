@@ -119,10 +119,12 @@ class Study {
   virtual std::vector<std::string_view> circumstances(const Handled&) const { return {}; }
 
   // The findings with their words and cautions: most urgent first; none of a batch that has ended.
-  virtual std::vector<model::Told> told() const;
-  virtual std::string old_caution(const Handled&) const { return {}; }
+  std::vector<model::Told> told() const;
 
  protected:
+  // The findings with their words, before what holds for every kind is added.
+  virtual std::vector<model::Told> worded() const;
+
   const model::History& history_;
   const model::Rules& rules_;
 };
@@ -135,7 +137,9 @@ enum class Extent {
   kFindings,  // stage, findings, progress and what is well
   kAll,       // with forecasts and figures
 };
-// All of it at once. Most urgent first; a batch that has ended has no findings.
+// All of it at once, of a study or of a history. Most urgent first; a batch that has ended has no
+// findings.
+model::Assessment assess(const Study& study, Extent extent = Extent::kAll);
 model::Assessment assess(const model::History& history, const model::Rules& rules,
                          Extent extent = Extent::kAll);
 

@@ -57,4 +57,16 @@ std::string full_text(const std::vector<const Caution*>& cautions) {
   return text;
 }
 
+std::string full_text(const Told& finding) {
+  const std::string rows = full_text(finding.cautions);
+  const std::string& own = finding.words.caution;
+  return rows.empty() || own.empty() ? rows + own : rows + " " + own;
+}
+
+std::string brief_text(const std::vector<const Caution*>& cautions) {
+  std::string text;
+  for (const Caution* one : cautions) text += (text.empty() ? "" : "; ") + std::string(one->brief);
+  return text;
+}
+
 }  // namespace model

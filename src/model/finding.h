@@ -97,6 +97,8 @@ struct Words {
   // What stands in place of a long reason where there is no room; empty: the reason itself.
   std::string why_briefly{};
   std::string action{};  // what to do
+  // A caution that has to name what it is about (a feed, a law), where no row can.
+  std::string caution{};
   // The thing in two or three words, where several stand in one line: "leak check". Empty: the
   // rule's own.
   std::string tag{};
@@ -106,10 +108,13 @@ struct Words {
 struct Told : Finding {
   Words words{};
   std::vector<const Caution*> cautions{};
-  std::string old_caution{};
 };
 
 // The full forms of cautions, one after the other; empty: none.
 std::string full_text(const std::vector<const Caution*>& cautions);
+// Those of a finding, with its own caution behind them.
+std::string full_text(const Told& finding);
+// The short forms, "no flame; face away"; empty: none.
+std::string brief_text(const std::vector<const Caution*>& cautions);
 
 }  // namespace model

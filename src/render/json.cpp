@@ -21,20 +21,6 @@ Json json_of(std::optional<measure::Day> day) {
   return day ? Json(measure::iso_date(*day)) : Json(nullptr);
 }
 
-// The short forms of its cautions.
-std::string brief_of(const model::Told& finding) {
-  std::string text;
-  for (const model::Caution* one : finding.cautions) {
-    text += (text.empty() ? "" : "; ") + std::string(one->brief);
-  }
-  return text;
-}
-
-std::string caution_of(const model::Told& finding) {
-  const std::string full = model::full_text(finding.cautions);
-  return full + (full.empty() || finding.old_caution.empty() ? "" : " ") + finding.old_caution;
-}
-
 Json json_of(const model::Told& finding, const measure::Printer& print) {
   return {{"batch", finding.batch},
           {"kind", finding.kind},
@@ -44,8 +30,8 @@ Json json_of(const model::Told& finding, const measure::Printer& print) {
           {"says", finding.words.says},
           {"why", text_or_null(finding.words.why)},
           {"do", text_or_null(finding.words.action)},
-          {"caution", text_or_null(caution_of(finding))},
-          {"caution_short", text_or_null(brief_of(finding))},
+          {"caution", text_or_null(model::full_text(finding))},
+          {"caution_short", text_or_null(model::brief_text(finding.cautions))},
           {"since", json_of(finding.since)},
           {"due", json_of(finding.due)},
           {"value", finding.value ? json_of(*finding.value, print) : Json(nullptr)},

@@ -14,7 +14,6 @@ namespace render {
 
 // {"quantity","si","unit","shown"}
 Json json_of(const model::Measured& measured, const measure::Printer& print);
-std::string caution_of(const model::Told& finding);
 Json json_of(const model::Told& finding, const measure::Printer& print);
 Json json_of(const model::Forecast& forecast);
 Json json_of(const model::Progress& progress);

@@ -39,12 +39,6 @@ int danger_rank(const Job& job) {
   return least;
 }
 
-bool was_there(const model::Told& finding, const std::vector<model::Told>& before) {
-  return std::any_of(before.begin(), before.end(), [&](const model::Told& one) {
-    return one.rule == finding.rule && one.urgency <= finding.urgency;
-  });
-}
-
 bool is_put_off(const Job& job, const std::vector<PutOff>& put_off, measure::Day today) {
   if (job.slot == Slot::kNow) return false;
   return std::all_of(job.findings.begin(), job.findings.end(), [&](const model::Told& finding) {
@@ -90,6 +84,12 @@ bool hurts_at_once(model::Hazard hazard) {
       return false;
   }
   return true;
+}
+
+bool was_there(const model::Told& finding, const std::vector<model::Told>& before) {
+  return std::any_of(before.begin(), before.end(), [&](const model::Told& one) {
+    return one.rule == finding.rule && one.urgency <= finding.urgency;
+  });
 }
 
 std::vector<const model::Caution*> Job::cautions() const {

@@ -52,6 +52,9 @@ struct Morning {
 // Gas, fire, carbon monoxide and pressure hurt at once; germs and the rest by and by.
 bool hurts_at_once(model::Hazard hazard);
 
+// Whether the findings of before had it already, as urgent or more.
+bool was_there(const model::Told& finding, const std::vector<model::Told>& before);
+
 // What can hurt someone stands above what can spoil; then what harms if it waits; then the walking
 // order. What is NOW cannot be put off.
 Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOff>& put_off,

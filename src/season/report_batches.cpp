@@ -104,7 +104,7 @@ Section section_care(const ReportWords& words) {
     if (!one.words.why.empty()) text += "; " + one.words.why;
     text += ".";
     if (!one.words.action.empty()) text += " " + measure::capitalised(one.words.action) + ".";
-    std::string caution = model::full_text(one.cautions) + one.old_caution;
+    const std::string caution = model::full_text(one);
     if (!caution.empty()) text += " Caution: " + caution;
     table.rows.push_back({text_cell(one.batch), text_cell(std::string(model::word(one.urgency))),
                           text_cell(std::move(text)), text_cell(one.due ? words.day(*one.due) : ""),

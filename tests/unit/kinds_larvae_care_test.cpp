@@ -223,7 +223,7 @@ TEST_CASE("larvae: a banned feed follows the larvae") {
   warm(history, 27, 0, 18);
   feed(history, "hen manure", 3, 1);
   const auto ready = look(history);
-  CHECK(has(build::find(ready, "larvae.harvest")->old_caution, "hen manure"));
+  CHECK(has(build::find(ready, "larvae.harvest")->words.caution, "hen manure"));
   CHECK(build::find(ready, "larvae.banned") == nullptr);
   take(history, "larvae", 1, 18);
   history.out.back().to = "hens";
@@ -373,7 +373,7 @@ TEST_CASE("larvae: the caution at harvest names whose rule it is") {
     warm(history, 27, 0, 18);
     feed(history, material, 1, 1);
     const auto assessment = look(history);
-    return build::find(assessment, "larvae.harvest")->old_caution;
+    return build::find(assessment, "larvae.harvest")->words.caution;
   };
   CHECK(has(caution("eu", "food scraps"), "EU law keeps"));
   CHECK(has(caution("us", "hen manure"), "the US feed rule keeps"));

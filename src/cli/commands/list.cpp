@@ -71,17 +71,15 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     const std::string last = last_reading(history, desk->kind(batch), *desk);
     const std::string wants = needs(assessment);
     table.add({label, batch.kind, std::to_string(days), assessment.stage, last, wants});
-    const auto width = static_cast<std::size_t>(context.width);
-    narrow += render::wrapped(
-                  fmt::format("{} · {} · day {} · {}", label, batch.kind, days, assessment.stage),
-                  width, 2) +
-              '\n';
-    if (!last.empty() || !wants.empty()) {
-      narrow +=
-          render::wrapped(fmt::format("  {}{}{}", last, last.empty() || wants.empty() ? "" : "; ",
-                                      wants.empty() ? "" : "wants " + wants),
-                          width, 2) +
-          '\n';
+    if (context.width < kTableColumns) {
+      const auto width = static_cast<std::size_t>(context.width);
+      const std::string head =
+          fmt::format("{} · {} · day {} · {}", label, batch.kind, days, assessment.stage);
+      narrow += render::wrapped(head, width, 2) + '\n';
+      const std::string text =
+          fmt::format("  {}{}{}", last, last.empty() || wants.empty() ? "" : "; ",
+                      wants.empty() ? "" : "wants " + wants);
+      if (!last.empty() || !wants.empty()) narrow += render::wrapped(text, width, 2) + '\n';
     }
     render::Json row = render::json_of(batch, label, desk->site().zone);
     row["day"] = days;

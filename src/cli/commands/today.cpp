@@ -66,18 +66,15 @@ struct Page {
     if (job.is_new && width >= 60) {
       lines.front() = render::padded(lines.front(), width - 4) + " new";
     }
-    std::string minds;
-    for (const model::Caution* one : job.cautions()) {
-      minds += (minds.empty() ? "! " : "; ") + std::string(one->brief);
-    }
+    const std::string minds = model::brief_text(job.cautions());
     if (minds.empty()) return lines;
-    for (std::string& line : broken("   " + minds, width, 5)) lines.push_back(std::move(line));
+    for (std::string& line : broken("   ! " + minds, width, 5)) lines.push_back(std::move(line));
     return lines;
   }
 
   // "SOON   dig-1 leak check · tank-1 gutters": batches that want the same together.
   std::vector<std::string> folded(const Morning& morning, Slot slot, measure::Day today) const {
-    std::vector<std::pair<std::string, std::string>> tags;  // what, of which batches
+    std::vector<std::pair<std::string, std::vector<std::string>>> tags;  // what, of which batches
     for (const Job& job : morning.jobs) {
       if (job.slot != slot) continue;
       std::string tag = tag_of(job.lead());
@@ -87,16 +84,16 @@ struct Page {
       const auto same =
           std::find_if(tags.begin(), tags.end(), [&](const auto& one) { return one.first == tag; });
       if (same == tags.end()) {
-        tags.emplace_back(std::move(tag), job.batch);
-      } else if ((", " + same->second + ",").find(", " + job.batch + ",") == std::string::npos) {
-        same->second += ", " + job.batch;
+        tags.emplace_back(std::move(tag), std::vector{job.batch});
+      } else if (same->second.back() != job.batch) {  // the jobs of a batch follow each other
+        same->second.push_back(job.batch);
       }
     }
     std::string text;
     const std::size_t room = 2 * width - 20;  // two lines, and a count of what is left out
     for (std::size_t i = 0; i < tags.size(); ++i) {
-      const std::string more =
-          fmt::format("{}{} {}", i == 0 ? "" : " · ", tags[i].second, tags[i].first);
+      const std::string more = fmt::format("{}{} {}", i == 0 ? "" : " · ",
+                                           measure::joined(tags[i].second, ", "), tags[i].first);
       if (i > 0 && render::columns(text) + render::columns(more) > room) {
         text += fmt::format(" · and {} more", tags.size() - i);
         break;
@@ -131,9 +128,8 @@ std::string ending(const Morning& morning) {
   }
   if (!morning.put_off.empty())
     text += fmt::format("{}Put off: {}.", text.empty() ? "" : " ", morning.put_off.size());
-  const auto first = std::find_if(morning.jobs.begin(), morning.jobs.end(),
-                                  [](const Job& job) { return job.number > 0; });
-  if (first != morning.jobs.end())
+  if (std::any_of(morning.jobs.begin(), morning.jobs.end(),
+                  [](const Job& job) { return job.number > 0; }))
     text += fmt::format("{}'roundbook why 1' says why.", text.empty() ? "" : " ");
   return text;
 }
@@ -190,13 +186,10 @@ void print_all(Context& context, const Desk& desk, const Morning& morning) {
   for (const Job& job : morning.jobs) page.codes = std::max(page.codes, render::columns(job.batch));
   print_lines(context.out, broken(heading(desk, morning), page.width, 2));
   std::optional<Slot> slot;
-  const auto print_job = [&](const Job& job) {
-    for (const std::string& line : page.lines_of(job)) context.out << line << '\n';
-  };
   for (const Job& job : morning.jobs) {
     if (slot != job.slot) context.out << page.title(job.slot) << '\n';
     slot = job.slot;
-    print_job(job);
+    print_lines(context.out, page.lines_of(job));
   }
   for (const Job& job : morning.put_off)
     context.out << render::wrapped(fmt::format("put off: {} {}", job.batch, line_of(job.lead())),

@@ -60,6 +60,7 @@ void print_finding(Context& context, const Desk& desk, const model::Told& findin
   say("why", finding.words.why);
   say("do", finding.words.action);
   for (const model::Caution* one : finding.cautions) say("caution", std::string(one->full));
+  say("caution", finding.words.caution);
   if (finding.since) say("since", measure::day_words(*finding.since, desk.today()));
   if (finding.due) say("due", measure::day_words(*finding.due, desk.today()));
   say("ends by", ends_words(finding, desk.today()));
@@ -78,11 +79,10 @@ bool is_number(const std::string& word) {
 }
 
 // The findings that the words ask for.
-measure::Result<std::vector<model::Told>> asked_for(const Arguments& arguments,
-                                                    const season::Morning& morning,
-                                                    const Desk& desk) {
+measure::Result<std::vector<model::Told>> asked_for(const Arguments& arguments, const Desk& desk) {
   std::vector<model::Told> found;
   if (arguments.words.empty()) {
+    const season::Morning morning = look_round(desk);
     for (const Job& job : morning.jobs) {
       found.insert(found.end(), job.findings.begin(), job.findings.end());
     }
@@ -90,6 +90,7 @@ measure::Result<std::vector<model::Told>> asked_for(const Arguments& arguments,
   }
   const std::string& word = arguments.words[0];
   if (is_number(word) && !desk.batch(word)) {
+    const season::Morning morning = look_round(desk);
     const auto job = std::find_if(morning.jobs.begin(), morning.jobs.end(), [&](const Job& one) {
       return one.number > 0 && fmt::format("{}", one.number) == word;
     });
@@ -129,8 +130,7 @@ Outcome run_why(Context& context, const Arguments& arguments) {
   const book::View view(*context.book);
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
-  const season::Morning morning = look_round(*desk);
-  const auto found = asked_for(arguments, morning, *desk);
+  const auto found = asked_for(arguments, *desk);
   if (!found) return found.mistake();
   if (context.json) {
     render::Json json{{"as_of", desk->site().zone.iso(desk->now())},

@@ -14,21 +14,16 @@
 namespace cli {
 namespace {
 
-// Each caution once, in the table's order.
-std::string caution_text(const Answer& answer) {
-  std::string full = model::full_text(answer.first);
-  const std::string more = model::full_text(answer.cautions);
-  full += (full.empty() || more.empty() ? "" : " ") + more;
-  return full + (full.empty() || answer.old_caution.empty() ? "" : " ") + answer.old_caution;
-}
-
 render::Json json_answer(const Desk& desk, const Answer& answer, const model::History& history,
                          const model::Assessment& assessment) {
   render::Json json{{"batch", history.batch.code},       {"kind", history.batch.kind},
                     {"day", history.day_number()},       {"stage", assessment.stage},
                     {"recorded", answer.recorded},       {"remarks", answer.remarks},
                     {"progress", render::Json::array()}, {"findings", render::Json::array()}};
-  const std::string caution = caution_text(answer);
+  // What is to be done first, then what to mind: each caution once, in the table's order.
+  std::vector<const model::Caution*> cautions = answer.first;
+  cautions.insert(cautions.end(), answer.cautions.begin(), answer.cautions.end());
+  const std::string caution = model::full_text(cautions);
   json["caution"] = caution.empty() ? render::Json() : render::Json(caution);
   for (const auto& one : assessment.progress) json["progress"].push_back(render::json_of(one));
   for (const auto& one : assessment.findings) {
@@ -83,15 +78,8 @@ void print_recorded(Context& context, const Answer& answer, const model::History
     caution += (caution.empty() ? "" : " ") + std::string(again ? one->brief : one->full);
     if (again) caution += '.';
   }
-  caution += (caution.empty() || answer.old_caution.empty() ? "" : " ") + answer.old_caution;
   if (caution.empty()) return;
   out << "  " << render::wrapped("Caution: " + caution, width - 2, 4) << '\n';
-}
-
-bool was_so(const model::Told& finding, const std::vector<model::Told>& before) {
-  return std::any_of(before.begin(), before.end(), [&](const model::Told& one) {
-    return one.rule == finding.rule && one.urgency <= finding.urgency;
-  });
 }
 
 void print_changes(Context& context, const Desk& desk, const Answer& answer,
@@ -104,20 +92,17 @@ void print_changes(Context& context, const Desk& desk, const Answer& answer,
     // What a batch that was just begun wants by and by is the morning's to say.
     const bool waits =
         one.urgency == model::Urgency::kSoon || one.urgency == model::Urgency::kReady;
-    if (was_so(one, before.told) || (!answer.before && waits)) continue;
+    if (season::was_there(one, before.told) || (!answer.before && waits)) continue;
     const model::Told shown = once.said(one);
     if (shown.words.line.empty()) {
       out << finding_text(shown, desk, fmt::format("  {}: ", model::word(one.urgency)), width, 4)
           << '\n';
       continue;
     }
-    std::string minds;
-    for (const model::Caution* caution : shown.cautions) {
-      minds += (minds.empty() ? " ! " : "; ") + std::string(caution->brief);
-    }
-    out << render::wrapped(
-               fmt::format("  {}: {}{}", model::word(one.urgency), shown.words.line, minds), width,
-               4)
+    const std::string minds = model::brief_text(shown.cautions);
+    out << render::wrapped(fmt::format("  {}: {}{}{}", model::word(one.urgency), shown.words.line,
+                                       minds.empty() ? "" : " ! ", minds),
+                           width, 4)
         << '\n';
   }
   std::vector<std::string> gone;
@@ -151,7 +136,7 @@ std::string finding_text(const model::Told& finding, const Desk& desk, std::stri
   text += ".";
   if (!finding.words.action.empty()) text += " " + measure::capitalised(finding.words.action) + ".";
   std::string out = render::wrapped(text, width, indent);
-  const std::string caution = render::caution_of(finding);
+  const std::string caution = model::full_text(finding);
   if (!caution.empty()) {
     out += "\n" + std::string(indent, ' ') + render::wrapped("Caution: " + caution, width, indent);
   }
@@ -170,9 +155,6 @@ void add_cautions(const kinds::Handled& handled, const model::Batch& batch, meas
       answer.cautions.push_back(one);
   }
   for (const model::Caution* one : said_already(*before)) answer.said_today.insert(one);
-  const std::string more = before->old_caution(handled);
-  if (more != answer.old_caution)
-    answer.old_caution += (answer.old_caution.empty() || more.empty() ? "" : " ") + more;
   if (answer.before || handled.starts || batch.id != answer.batch.id) return;
   const auto stands = [](const kinds::Study& study) {
     return Answer::Stood{study.stage(), study.told(), study.progress()};
@@ -181,8 +163,9 @@ void add_cautions(const kinds::Handled& handled, const model::Batch& batch, meas
 }
 
 void print_answer(Context& context, const Desk& desk, const Answer& answer) {
-  const model::History history = desk.history(answer.batch);
-  const model::Assessment assessment = desk.assess(history, kinds::Extent::kFindings);
+  const Studied after = desk.study(answer.batch);
+  const model::History& history = after->history();
+  const model::Assessment assessment = kinds::assess(*after, kinds::Extent::kFindings);
   if (context.json) {
     context.out << render::dumped(json_answer(desk, answer, history, assessment));
     return;

@@ -30,7 +30,6 @@ struct Answer {
     std::vector<model::Progress> progress;
   };
   std::optional<Stood> before = {};
-  std::string old_caution = {};
 };
 
 // Adds the cautions for what an entry puts hands to, and how its batch stands; before it is
@@ -55,26 +54,20 @@ class CautionOnce {
  public:
   CautionOnce() = default;
   explicit CautionOnce(const Answer& answer)
-      : said_(answer.cautions.begin(), answer.cautions.end()), old_said_(answer.old_caution) {}
+      : said_(answer.cautions.begin(), answer.cautions.end()) {}
 
   model::Told said(model::Told finding) {
     const bool had_some = !finding.cautions.empty();
     std::erase_if(finding.cautions,
                   [&](const model::Caution* one) { return !said_.insert(one).second; });
-    if (had_some && finding.cautions.empty()) finding.old_caution = "as above.";
-    if (finding.old_caution.empty() || had_some) return finding;
-    const std::string first = finding.old_caution.substr(0, finding.old_caution.find(". "));
-    if (old_said_.find(first) != std::string::npos) {
-      finding.old_caution = "as above.";
-    } else {
-      old_said_ += finding.old_caution;
+    if (had_some && finding.cautions.empty() && finding.words.caution.empty()) {
+      finding.words.caution = "as above.";
     }
     return finding;
   }
 
  private:
   std::set<const model::Caution*> said_;
-  std::string old_said_;
 };
 
 }  // namespace cli

@@ -10,6 +10,8 @@
 namespace cli {
 namespace {
 
+// A command is about two batches at two moments; a round over all of them keeps no more in memory.
+constexpr std::size_t kMostStudies = 4;
 constexpr std::size_t kMostPrecedents = 12;
 
 bool is_open(const model::Batch& batch, measure::Instant at) {
@@ -81,7 +83,7 @@ measure::Result<model::Batch> Desk::open_batch(std::string_view label, measure::
 
 Desk::Shared& Desk::shared() const {
   const std::int64_t changes = book::changes(*logbook_);
-  if (shared_.changes != changes) shared_ = Shared{changes, {}, {}, {}, {}};
+  if (shared_.changes != changes) shared_ = Shared{changes, {}, {}, {}, {}, {}};
   return shared_;
 }
 
@@ -191,7 +193,12 @@ Studied Desk::study(const model::Batch& batch) const {
 }
 
 Studied Desk::study(const model::Batch& batch, measure::Instant until) const {
-  return {history(batch, until), book::rules(*logbook_, batch)};
+  auto& kept = shared().studies;
+  const std::pair key{batch.id, until};
+  if (const auto found = kept.find(key); found != kept.end()) return found->second;
+  if (kept.size() >= kMostStudies) kept.clear();
+  const Studied made{history(batch, until), book::rules(*logbook_, batch)};
+  return kept.insert_or_assign(key, made).first->second;
 }
 
 model::Assessment Desk::assess(const model::History& history, kinds::Extent extent) const {

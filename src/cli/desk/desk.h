@@ -78,6 +78,7 @@ class Desk {
     std::map<std::pair<std::string, measure::Instant>, Finished> finished;  // by kind, as of then
     std::optional<Known> known;
     std::map<measure::Instant, std::shared_ptr<const std::set<std::string>>> used;
+    std::map<std::pair<std::int64_t, measure::Instant>, Studied> studies;  // the last few
   };
   Shared& shared() const;
 

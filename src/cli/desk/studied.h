@@ -11,7 +11,7 @@ namespace cli {
 class Studied {
  public:
   Studied(model::History history, model::Rules rules)
-      : kept_(std::make_unique<Kept>(std::move(history), std::move(rules))) {}
+      : kept_(std::make_shared<const Kept>(std::move(history), std::move(rules))) {}
   const kinds::Study* operator->() const { return kept_->study.get(); }
   const kinds::Study& operator*() const { return *kept_->study; }
 
@@ -23,7 +23,7 @@ class Studied {
     model::Rules rules;
     std::unique_ptr<kinds::Study> study;
   };
-  std::unique_ptr<Kept> kept_;
+  std::shared_ptr<const Kept> kept_;
 };
 
 }  // namespace cli

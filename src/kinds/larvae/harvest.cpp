@@ -158,7 +158,7 @@ Readiness judge_harvest(const model::History& history, const model::Rules& rules
                           ? fmt::format("harvesting since {}: end the batch once the bin is empty",
                                         measure::day_words(*begun, history.today))
                           : std::string(kHarvestAction);
-  made.old_caution = banned;
+  made.words.caution = banned;
   into.findings.push_back(std::move(made));
   return readiness;
 }

@@ -9,7 +9,6 @@
 #include "kinds/larvae/measures.h"
 #include "kinds/larvae/sale.h"
 #include "kinds/larvae/survival.h"
-#include "kinds/old_kind.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
 
@@ -164,29 +163,71 @@ ExpectedLoss larvae_loss(model::Stuff stuff, const model::Movement&, model::Day,
                  {rules(loop::loss_larvae_nitrogen), "as ammonia"});
 }
 
+// Worked out whole when it is first asked for; its sentences are written where they are found.
+class LarvaeStudy final : public Study {
+ public:
+  using Study::Study;
+
+  std::string stage() const override { return assessed().stage; }
+  std::vector<model::Finding> findings() const override {
+    return {assessed().findings.begin(), assessed().findings.end()};
+  }
+  model::Words words(const model::Finding& finding) const override {
+    for (const model::Told& one : assessed().findings) {
+      if (one.rule == finding.rule) return one.words;
+    }
+    return {};
+  }
+  std::string well() const override { return assessed().well; }
+  std::vector<model::Progress> progress() const override { return assessed().progress; }
+  std::vector<model::Forecast> forecasts() const override { return assessed().forecasts; }
+  std::vector<model::Measure> figures() const override { return assessed().measures; }
+
+ protected:
+  std::vector<model::Told> worded() const override { return assessed().findings; }
+
+ private:
+  const model::Assessment& assessed() const {
+    if (!assessed_) assessed_ = assess_larvae(history_, rules_);
+    return *assessed_;
+  }
+  mutable std::optional<model::Assessment> assessed_;
+};
+
+constexpr std::string_view kNothingBurns = "nothing in it burns";
+
 }  // namespace
 
-const OldKind kLarvaeOld{
+const Kind kLarvae{
     .name = "larvae",
     .meaning = "a bin of black soldier fly larvae",
     .one = "a larvae bin",
     .begun = "bin-1 area=4ft2 seeded=5000 age=5d diet=rich",
-    .quantities = kQuantities,
-    .words = kWords,
-    .settings = kSettings,
-    .positions = "core edge top",
-    .temperature = "temperature",
-    .percentage = "",
-    .product = "larvae",
-    .rhythm = "temperature",
-    .unread_after = &limits::unread_days_info,
-    .keeps_mass = true,
-    .learns = true,
-    .assess = assess_larvae,
-    .objects_to = larvae::objects_to_feed,
-    .still_raw = still_raw,
-    .loss = larvae_loss,
-    .plot_limits = kPlotLimits,
+    .vocabulary = {.quantities = kQuantities,
+                   .words = kWords,
+                   .settings = kSettings,
+                   .positions = "core edge top",
+                   .temperature = "temperature",
+                   .rhythm = "temperature",
+                   .unread_after = &limits::unread_days_info},
+    .drawing = {.plot_limits = kPlotLimits},
+    .needs = {.finished = true},
+    .carrying = {.product = "larvae",
+                 .objects_to = larvae::objects_to_feed,
+                 .still_raw = still_raw,
+                 .loss = larvae_loss},
+    .roles = {.holds_mass = true},
+    .study = [](const model::History& history, const model::Rules& rules)
+        -> std::unique_ptr<Study> { return std::make_unique<LarvaeStudy>(history, rules); },
+    .hazards = {.gas = HazardAnswer::none("an open bin gives off no more than a smell"),
+                .fire = HazardAnswer::none(kNothingBurns),
+                .carbon_monoxide = HazardAnswer::none(kNothingBurns),
+                .germs = HazardAnswer::rows(),
+                .pressure = HazardAnswer::none("it is open"),
+                .height = HazardAnswer::none("it is worked from the ground"),
+                .bites_and_dust = HazardAnswer::rows(),
+                .drinking = HazardAnswer::none("nobody drinks of it"),
+                .electric = HazardAnswer::none("it has no wiring")},
 };
 
 }  // namespace kinds
