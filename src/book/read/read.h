@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -59,6 +60,7 @@ class Materials {
  private:
   const Logbook* logbook_ = nullptr;
   mutable std::optional<std::vector<model::Material>> all_;
+  mutable std::map<std::string, std::size_t> by_name_;  // where in all_; made when first asked
 };
 
 // All that is known of a batch up to `now`; what was recorded of later moments is left out.

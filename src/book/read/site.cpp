@@ -80,9 +80,10 @@ std::optional<std::string> Materials::nearest(std::string_view name) const {
 }
 
 model::Material Materials::named(const std::string& name) const {
-  for (const model::Material& material : all()) {
-    if (material.name == name) return material;
+  if (by_name_.empty()) {
+    for (std::size_t i = 0; i < all().size(); ++i) by_name_.emplace(all()[i].name, i);
   }
+  if (const auto known = by_name_.find(name); known != by_name_.end()) return all()[known->second];
   model::Material bare;
   bare.name = name;
   return bare;
