@@ -58,9 +58,7 @@ STILL_REACH_IN = {
     ("cli/commands/recipe.cpp", "kinds/pile/blend.h"), ("cli/commands/recipe_answer.cpp", "kinds/pile/mix.h"),
     ("season/recipe.cpp", "kinds/pile/blend.h"), ("season/recipe.cpp", "kinds/pile/mix.h"),
     ("season/loop.cpp", "kinds/bed/given.h"), ("season/report_records.cpp", "kinds/bed/wait.h"),
-    ("kinds/flock/flock.cpp", "kinds/larvae/law.h"),
 }
-STILL_BY_LITERALS = {"larvae"}  # its words are still written where they are found
 # What is looked up by a name of the vocabulary: by its constant, so that a misspelt one does not compile.
 LOOKED_UP = re.compile(r'(?:\.|->)(?:find|all|last_deed|last_sensed|deeds_since|text|number|setting)\("([a-z][a-z_-]*)"')
 
@@ -83,7 +81,7 @@ def strangers(path, where, text, kinds):
         code = re.sub(r"//.*", "", text)
         for name in re.findall(r'"(%s)[".]' % "|".join(kinds), code):
             yield f"{path}: names the kind '{name}'; ask for its role"
-    if parts[0] in ("kinds", "season") and own not in STILL_BY_LITERALS:
+    if parts[0] in ("kinds", "season"):
         for name in LOOKED_UP.findall(text):
             yield f"{path}: looks up \"{name}\" by a literal; use the constant of its row"
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "kinds/feed_law.h"
 #include "kinds/finding.h"
 #include "kinds/flock/days.h"
 #include "kinds/flock/facts.h"
@@ -7,7 +8,6 @@
 #include "kinds/flock/says.h"
 #include "kinds/flock/study.h"
 #include "kinds/flock/vocabulary.h"
-#include "kinds/larvae/law.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
 #include "model/material_groups.h"
@@ -33,7 +33,7 @@ std::optional<Objection> objects_to_feed(const model::Material& material, const 
   if (material.is(kFlagManure) && material.group != model::group::kBedding) {
     return objection(true, Banned::kManure);
   }
-  if (batch.text(kLaw, "") == kLawEu && larvae::is_kitchen_waste(material)) {
+  if (law_of(batch, kLaw) == Law::kEu && is_kitchen_waste(material)) {
     return objection(true, Banned::kKitchenWaste, "(EC) 1069/2009 art. 11");
   }
   if (material.name == kAvocado || material.name == kPotatoes) {

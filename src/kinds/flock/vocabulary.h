@@ -3,6 +3,7 @@
 #include <array>
 #include <string_view>
 
+#include "kinds/feed_law.h"
 #include "kinds/vocabulary.h"
 
 // What is typed of a flock, and the names of materials that it knows.
@@ -34,10 +35,9 @@ inline constexpr std::array kWords{kCleaned, kBedded, kWatered, kWell, kMoulting
 inline constexpr SettingSpec kHens{"hens", Dimension::kCount, "",
                                    "how many there are at the start"};
 inline constexpr SettingSpec kBreed{"breed", Dimension::kNumber, "text", "which breed"};
-inline constexpr SettingSpec kLaw{"law", Dimension::kNumber, "none us eu",
+inline constexpr SettingSpec kLaw{"law", Dimension::kNumber, kLawChoices,
                                   "whose rules on feed hold", "none"};
 inline constexpr std::array kSettings{kHens, kBreed, kLaw};
-inline constexpr std::string_view kLawEu = "eu";
 
 // Flags and names of materials.
 inline constexpr std::string_view kFlagForbidden = "forbidden", kFlagSynthetic = "synthetic",
