@@ -283,11 +283,11 @@ TEST_CASE("larvae: a banned feed given after the larvae left does not follow the
 }
 
 TEST_CASE("larvae: feed where the larvae were not counted") {
-  // 5 kg a m2 a day (Diener et al. 2009: 3 to 5 for market waste) on 0.24 m2.
+  // 4.3 kg a m2 a day (Fuhrmann et al. 2024 data set: 4.17 and 4.37) on 0.24 m2: 1.032 kg.
   History history = bin(7);
   warm(history, 27, 0, 7);
   number(history, "area", Dimension::kArea, 0.24);
-  CHECK(has(find_progress(look(history), "feed")->says, "at the most 1.2 kg a day on its area"));
+  CHECK(has(find_progress(look(history), "feed")->says, "at the most 1.03 kg a day on its area"));
   REQUIRE(build::find(look(history), "larvae.underfed") != nullptr);
   CHECK(has(build::find(look(history), "larvae.underfed")->words.says,
             "no feed logged in the last 7 days"));
@@ -442,7 +442,7 @@ TEST_CASE(
   }
   // Told that no rule holds: manure's germs speak against it all the same.
   CHECK(has(against("hen manure", "none", "flock"), "good practice"));
-  CHECK(against("meat scraps", "none", "flock").empty());
+  CHECK(has(against("meat scraps", "none", "flock"), "good practice"));
 }
 
 TEST_CASE("larvae: raw manure in what another batch gave holds them from hens too") {

@@ -19,7 +19,18 @@ inline constexpr Quantity kEggs{
     false,  true};
 inline constexpr Quantity kEggMass{"egg_mass",       "egg",     Dimension::kMass, 0.02, 0.12,
                                    "mass of an egg", {"g", "g"}};
-inline constexpr std::array kQuantities{kBirds, kEggs, kEggMass};
+inline constexpr Quantity kDead{"dead",
+                                "died deaths",
+                                Dimension::kCount,
+                                0,
+                                1e5,
+                                "birds found dead; several finds of a day add up",
+                                {},
+                                0,
+                                false,
+                                false,
+                                true};
+inline constexpr std::array kQuantities{kBirds, kEggs, kEggMass, kDead};
 
 inline constexpr std::string_view kCondition = "condition";  // a sense
 

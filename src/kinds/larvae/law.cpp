@@ -113,11 +113,10 @@ bool keeps_from_animals(Unfit unfit, Law law) {
   switch (unfit) {
     case Unfit::kNever:
     case Unfit::kManure:
-      return true;
     case Unfit::kSlaughter:
     case Unfit::kFish:
     case Unfit::kOffFood:
-      return law != Law::kNone;
+      return true;  // where no law says so, for their germs
     case Unfit::kKitchen:
       return law == Law::kEu;
     case Unfit::kPapers:
@@ -133,8 +132,7 @@ std::optional<Objection> objects_to_feed(const model::Material& material, const 
   const Law law = law_of(batch, kLaw);
   const auto unfit = unfit_of(material, law);
   if (!unfit) return std::nullopt;
-  const bool care =
-      *unfit == Unfit::kSmells || (law == Law::kNone && !keeps_from_animals(*unfit, law));
+  const bool care = *unfit == Unfit::kSmells;
   Objection made{refuses(*unfit, law), std::string(care ? kRuleCare : kRuleBanned),
                  feed_words(*unfit, law, material), std::string(source_of(*unfit, law))};
   made.once = !made.refuses && *unfit != Unfit::kSmells;

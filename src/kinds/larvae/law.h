@@ -27,8 +27,7 @@ enum class Unfit {
 };
 // None where nothing speaks against it under that law.
 std::optional<Unfit> unfit_of(const model::Material& material, Law law);
-// Whether such a feed keeps the larvae from animals under it. Where nobody told whose rules hold,
-// those that forbid it are taken to.
+// Whether such a feed keeps the larvae from animals under it, unless they are heated.
 bool keeps_from_animals(Unfit unfit, Law law);
 
 // `larvae.banned`, or only `larvae.care`: against a feed.
