@@ -56,9 +56,7 @@ MAY_NAME_KINDS = {"cli/shell/command_table.cpp", "model/material.cpp", "model/ma
 # here, they may not come back.
 STILL_REACH_IN = {
     ("season/loop.cpp", "kinds/bed/given.h"), ("season/report_records.cpp", "kinds/bed/wait.h"),
-    ("kinds/flock/flock.cpp", "kinds/larvae/law.h"),
 }
-STILL_BY_LITERALS = {"larvae"}  # its words are still written where they are found
 # What is looked up by a name of the vocabulary: by its constant, so that a misspelt one does not compile.
 LOOKED_UP = re.compile(r'(?:\.|->)(?:find|all|last_deed|last_sensed|deeds_since|text|number|setting)\("([a-z][a-z_-]*)"')
 
@@ -81,7 +79,7 @@ def strangers(path, where, text, kinds):
         code = re.sub(r"//.*", "", text)
         for name in re.findall(r'"(%s)[".]' % "|".join(kinds), code):
             yield f"{path}: names the kind '{name}'; ask for its role"
-    if parts[0] in ("kinds", "season") and own not in STILL_BY_LITERALS:
+    if parts[0] in ("kinds", "season"):
         for name in LOOKED_UP.findall(text):
             yield f"{path}: looks up \"{name}\" by a literal; use the constant of its row"
 

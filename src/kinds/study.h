@@ -23,7 +23,10 @@ struct Objection {
   std::string rule;
   std::string says;
   std::string source;
-  bool once = false;  // a warning about the batch as a whole, said with the first such movement
+  // A warning said with the first such movement alone: about the batch as a whole, or about what is
+  // named here, once of each.
+  bool once = false;
+  std::string about{};
 };
 
 // What an entry puts hands to, for the cautions that are said with it.

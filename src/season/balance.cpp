@@ -140,8 +140,8 @@ std::vector<model::Told> impossible_findings(const Balance& balance, measure::Un
   const measure::Printer print(units);
   for (const BalanceLine& line : balance.lines) {
     if (!line.impossible) continue;
-    model::Told made =
-        kinds::finding(balance.kind + ".balance", model::Urgency::kSoon, "conservation of mass");
+    model::Told made{
+        kinds::finding(balance.kind + ".balance", model::Urgency::kSoon, "conservation of mass")};
     made.batch = balance.batch;
     made.kind = balance.kind;
     made.value =

@@ -72,7 +72,8 @@ bool was_told(const kinds::Objection& objection, const model::Batch& into, const
   const model::History history = desk.history(into);
   return std::any_of(history.in.begin(), history.in.end(), [&](const model::Movement& one) {
     const auto said = objects_to(one.material, into, rules);
-    return said && said->once && said->rule == objection.rule && said->source == objection.source;
+    return said && said->once && said->rule == objection.rule && said->source == objection.source &&
+           said->about == objection.about;
   });
 }
 

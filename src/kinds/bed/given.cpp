@@ -135,6 +135,16 @@ void judge_over(const NutrientMass& given, const NutrientMass& need, const Study
 
 }  // namespace
 
+std::optional<ShareRange> first_year_range(const Material& material, const model::Rules& rules) {
+  if (material.group == group::kBrew) {
+    return ShareRange{rules(limits::available_brew_least), rules(limits::available_brew_most)};
+  }
+  if (material.group == group::kFrass) {
+    return ShareRange{rules(limits::available_frass_least), rules(limits::available_frass_most)};
+  }
+  return std::nullopt;
+}
+
 std::optional<Fraction> first_year_share(const Material& material, const model::Rules& rules) {
   if (material.group == group::kBrew) return rules(limits::available_brew);
   if (material.group == group::kEffluent) {

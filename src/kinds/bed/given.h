@@ -20,6 +20,13 @@ class Study;
 std::optional<measure::Fraction> first_year_share(const model::Material& material,
                                                   const model::Rules& rules);
 
+// The range that share is known to lie in, where it is a wide one (a brew, frass); else none.
+struct ShareRange {
+  measure::Fraction least, most;
+};
+std::optional<ShareRange> first_year_range(const model::Material& material,
+                                           const model::Rules& rules);
+
 // What is not known of a load.
 struct Missing {
   bool weight = false;

@@ -26,6 +26,11 @@ std::string density_words(Kilograms mass, measure::SquareMetres area, measure::U
          " a 1,000 ft2";
 }
 
+// "4 to 20 %"
+std::string range_words(const ShareRange& range) {
+  return fmt::format("{:.0f} to {:.0f} %", range.least.value * 100, range.most.value * 100);
+}
+
 // "N, P and K" of those for which `is` holds.
 template <class Is>
 std::string symbols(const std::vector<Wanted>& rows, Is is) {
@@ -59,8 +64,12 @@ std::string covered_words(const std::vector<Wanted>& rows, measure::Value load,
     }
     before.push_back(amount(one, one.before, one.loads));
     if (one.is_met()) continue;
-    covers.push_back(
-        fmt::format("{} of the {}", print(Fraction{one.covered / one.before}), one.symbol));
+    std::string share = print(Fraction{one.covered / one.before});
+    if (one.least && one.most) {
+      share += fmt::format(" ({})", range_words({Fraction{*one.least / one.before},
+                                                 Fraction{*one.most / one.before}}));
+    }
+    covers.push_back(fmt::format("{} of the {}", share, one.symbol));
     left.push_back(amount(one, one.before - one.covered, one.loads - 1));
   }
   const std::string met =
@@ -91,7 +100,9 @@ std::string brings_words(const model::Movement& load, const Study& bed) {
     if (holds.nitrogen) says += ", N " + density_words(*holds.nitrogen, *area, bed.history().units);
   }
   if (const auto share = first_year_share(load.material, bed.rules())) {
-    says += fmt::format("; {} of its N for this year's crop", print(*share));
+    const auto range = first_year_range(load.material, bed.rules());
+    says += fmt::format("; {}{} of its N for this year's crop", print(*share),
+                        range ? fmt::format(" ({})", range_words(*range)) : "");
   }
   return says + (holds.basis.empty() ? " (by its material's figures)" : " (" + holds.basis + ")");
 }

@@ -126,6 +126,22 @@ Words ailing_words(const Finding& one, model::Day today) {
           .action = "set ill birds apart, and log well once they are"};
 }
 
+Words dead_words(const Finding& one) {
+  const std::string count = measure::print_number(one.facts(kDeadCount).value, 0);
+  const std::string days = days_words(one.facts(kDays));
+  if (one.case_of == kCaseOne) {
+    return {.line = "look the others over: 1 found dead",
+            .says = fmt::format("1 bird was found dead within {}", days),
+            .action = "look the others over each day; bury or bag it as your rules ask, gloves on"};
+  }
+  return {.line = fmt::format("call the vet, hold eggs back: {} dead", count),
+          .says = fmt::format("{} birds were found dead within {}", count, days),
+          .why = "several at once can be bird flu or another disease that must be reported",
+          .action =
+              "call a vet or the state veterinarian today, hold back eggs and meat, and move no "
+              "birds until they have said"};
+}
+
 }  // namespace
 
 Words words_of(const Finding& one, const Study& study) {
@@ -136,6 +152,7 @@ Words words_of(const Finding& one, const Study& study) {
   if (one.rule == kRuleShare) return too_many_larvae(one, print);
   if (one.rule == kRuleLaying) return fell_words(one, print);
   if (one.rule == kRuleRecord) return miscounted_words(one);
+  if (one.rule == kRuleDead) return dead_words(one);
   return ailing_words(one, study.history().today);
 }
 
@@ -166,6 +183,11 @@ std::string unknown_words(const std::set<std::string>& feeds) {
                      measure::joined(names, ", "));
 }
 
+std::string egg_words(const MeanEgg& egg) {
+  return fmt::format("at {} an egg, {}", Printer::labelled(egg.mass.value * 1000, "g"),
+                     egg.weighed ? "as weighed" : "none was weighed");
+}
+
 std::string stage_words(const Eggs& eggs) {
   if (eggs.days == 0) return "uncounted";
   return eggs.laid > measure::Number{0} ? "laying" : "not laying";
@@ -186,6 +208,11 @@ std::string banned_words(const model::Material& material, Banned why) {
       return fmt::format("{} never goes to hens", name);
     case Banned::kManure:
       return fmt::format("{} is no feed for hens", name);
+    case Banned::kOnManure:
+      return fmt::format(
+          "{} raised on raw manure or animal matter are no feed for hens, unless "
+          "heated where the law lets them: heat, don't just dry",
+          name);
     case Banned::kKitchenWaste:
       return fmt::format("EU law forbids feeding kitchen waste ({}) to hens", name);
     case Banned::kPoisons:

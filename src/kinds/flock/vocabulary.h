@@ -3,6 +3,7 @@
 #include <array>
 #include <string_view>
 
+#include "kinds/feed_law.h"
 #include "kinds/vocabulary.h"
 
 // What is typed of a flock, and the names of materials that it knows.
@@ -18,7 +19,18 @@ inline constexpr Quantity kEggs{
     false,  true};
 inline constexpr Quantity kEggMass{"egg_mass",       "egg",     Dimension::kMass, 0.02, 0.12,
                                    "mass of an egg", {"g", "g"}};
-inline constexpr std::array kQuantities{kBirds, kEggs, kEggMass};
+inline constexpr Quantity kDead{"dead",
+                                "died deaths",
+                                Dimension::kCount,
+                                0,
+                                1e5,
+                                "birds found dead; several finds of a day add up",
+                                {},
+                                0,
+                                false,
+                                false,
+                                true};
+inline constexpr std::array kQuantities{kBirds, kEggs, kEggMass, kDead};
 
 inline constexpr std::string_view kCondition = "condition";  // a sense
 
@@ -34,10 +46,9 @@ inline constexpr std::array kWords{kCleaned, kBedded, kWatered, kWell, kMoulting
 inline constexpr SettingSpec kHens{"hens", Dimension::kCount, "",
                                    "how many there are at the start"};
 inline constexpr SettingSpec kBreed{"breed", Dimension::kNumber, "text", "which breed"};
-inline constexpr SettingSpec kLaw{"law", Dimension::kNumber, "none us eu",
+inline constexpr SettingSpec kLaw{"law", Dimension::kNumber, kLawChoices,
                                   "whose rules on feed hold", "none"};
 inline constexpr std::array kSettings{kHens, kBreed, kLaw};
-inline constexpr std::string_view kLawEu = "eu";
 
 // Flags and names of materials.
 inline constexpr std::string_view kFlagForbidden = "forbidden", kFlagSynthetic = "synthetic",
