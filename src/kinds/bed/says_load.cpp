@@ -123,10 +123,7 @@ std::string not_eaten_words(const model::ManureTrail& trail, const std::string& 
 }
 
 std::string not_on_leaves_words(int days) {
-  return fmt::format(
-      "to the soil, not the leaves; where it met leaves, pick none for {} days (21 CFR 112.43; "
-      "Rutgers FS1218 on roof water)",
-      days);
+  return fmt::format("where it met leaves, pick none for {} days (21 CFR 112.43)", days);
 }
 
 std::string carryover_words(const std::string& material, const std::string& bed) {
