@@ -52,11 +52,8 @@ def type_names(path, text, seen):
 # A kind is named in its own folder and in the help's examples; elsewhere code asks for its role. Its names
 # that are a group of materials too stand beside the materials.
 MAY_NAME_KINDS = {"cli/shell/command_table.cpp", "model/material.cpp", "model/material_groups.h"}
-# What still reaches into a kind's folder: the mix of a pile (recipe). Gone from
-# here, they may not come back.
+# What still reaches into a kind's folder: what the law says of feed. Gone from here, it may not come back.
 STILL_REACH_IN = {
-    ("cli/commands/recipe.cpp", "kinds/pile/blend.h"), ("cli/commands/recipe_answer.cpp", "kinds/pile/mix.h"),
-    ("season/recipe.cpp", "kinds/pile/blend.h"), ("season/recipe.cpp", "kinds/pile/mix.h"),
     ("kinds/flock/flock.cpp", "kinds/larvae/law.h"),
 }
 STILL_BY_LITERALS = {"larvae"}  # its words are still written where they are found

@@ -64,10 +64,9 @@ const std::vector<Movement>& Provenances::loads_into(const std::string& label) {
 
 // A load from outside, or of what a batch makes by itself, is told by its material alone.
 bool Provenances::has_something_behind(const Movement& load) {
-  if (load.from.empty()) return false;
-  const Node& of = node(load.from);
-  return of.source &&
-         (kinds::passes_on(*of.source->kind) || of.source->kind->roles.knows_its_loads);
+  const kinds::Kind* from = load.from.empty() ? nullptr : kinds::find_kind(load.from_kind);
+  if (from == nullptr || (!kinds::passes_on(*from) && !from->roles.knows_its_loads)) return false;
+  return node(load.from).source.has_value();
 }
 
 void Provenances::fill(const std::string& label, When until, Contents& into) {
