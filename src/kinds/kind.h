@@ -64,8 +64,9 @@ struct ExpectedLoss {
   std::string_view as;
 };
 
-// Reads a batch's history as of the moment in question: asked for only where it is needed.
-using LookBack = std::function<model::History()>;
+// Reads a batch's history as of the moment in question: asked for only where it is needed. It stays
+// while the question is answered.
+using LookBack = std::function<const model::History&()>;
 
 struct Carrying {
   std::string_view product =

@@ -48,6 +48,15 @@ struct ForesightScore {
   int within{};  // readings inside the interval that should hold four of five
 };
 
+// A load of raw manure on ground, of this crop's time or an earlier one's.
+struct RawOnGround {
+  model::Movement load;            // id 0: not carried there, but left in place by stock
+  std::string way;                 // "dairy manure → dig-1 → bed-3"
+  std::string crop;                // that stands or stood there; empty: it was not said
+  bool earlier = false;            // an earlier crop of the ground got it
+  std::optional<model::Day> safe;  // the first day of a safe harvest; none: nobody eats this crop
+};
+
 // A record that someone outside asks for.
 enum class RecordOf { kTreatment, kSizing };
 
@@ -89,14 +98,27 @@ class Study {
   virtual std::optional<Objection> against_taking(const model::Movement&) const {
     return std::nullopt;
   }
+  // What putting that load in now would cost, where it would break what is going on.
+  virtual std::optional<Objection> against_adding(const model::Movement&) const {
+    return std::nullopt;
+  }
   // What must be made safe before the batch is closed; asked back unless the person is sure.
   virtual std::optional<Objection> against_ending() const { return std::nullopt; }
   // What a load of it holds, where the kind knows better than the material's figures.
   virtual std::optional<model::Load> holds(const model::Movement&) const { return std::nullopt; }
+  // How far it is treated, where the kind treats manure (7 CFR 205.203(c)(2)).
+  virtual std::optional<model::TreatedDays> treated(const model::Movement&) const {
+    return std::nullopt;
+  }
   // What is said of a load at the moment when it goes to the ground of a bed: by the batch it
   // leaves, and by the one that gets it.
   virtual std::vector<std::string> at_use(const model::Movement&) const { return {}; }
   virtual std::vector<std::string> on_arrival(const model::Movement&) const { return {}; }
+  // Of ground: the raw manure that lies on it, and what a harvest of this crop waits for; oldest
+  // first.
+  virtual std::vector<RawOnGround> raw_on_ground() const { return {}; }
+  // What was harvested inside its interval, whoever was sure of it.
+  virtual std::vector<const model::Movement*> taken_early() const { return {}; }
   // Whether the losses to the air that the kind expects have begun.
   virtual bool loses_yet() const { return true; }
 

@@ -1,6 +1,7 @@
 #include <doctest/doctest.h>
 
 #include "build_history.h"
+#include "kinds/available.h"
 #include "kinds/bed/facts.h"
 #include "kinds/bed/given.h"
 #include "kinds/bed/load.h"
@@ -49,7 +50,7 @@ void give(model::History& history, const char* material, Kilograms nitrogen, Kil
 // DüV 2017 (German Fertiliser Ordinance) annex 3: of total nitrogen, in the year it is spread.
 TEST_CASE("first-year shares of the Fertiliser Ordinance") {
   const auto share = [](const char* name) {
-    return kinds::bed::first_year_share(build::material(name), {})->value;
+    return kinds::first_year_share(build::material(name), {})->value;
   };
   CHECK(share("dairy manure") == doctest::Approx(0.25));
   CHECK(share("horse manure") == doctest::Approx(0.25));
@@ -62,7 +63,7 @@ TEST_CASE("first-year shares of the Fertiliser Ordinance") {
   CHECK(share("compost") == doctest::Approx(0.05));
   CHECK(share("plant brew") == doctest::Approx(0.60));
   CHECK(share("mushroom compost") == doctest::Approx(0.10));
-  CHECK_FALSE(kinds::bed::first_year_share(build::material("char"), {}));
+  CHECK_FALSE(kinds::first_year_share(build::material("char"), {}));
 }
 
 // Gebremikael et al. 2022, Front. Sustain. Food Syst. 6:795950: 4 to 20 % of the nitrogen of seven
@@ -125,7 +126,7 @@ TEST_CASE("a laboratory's ammonium says what the first crop can have") {
   const auto share = [&](double nitrogen, double ammonium) {
     model::overlay(manure, {{model::Property::kNitrogen, nitrogen, "test"},
                             {model::Property::kAmmonium, ammonium, "test"}});
-    return kinds::bed::first_year_share(manure, {})->value;
+    return kinds::first_year_share(manure, {})->value;
   };
   CHECK(share(0.021, 0.008) == doctest::Approx(8.53 / 21));
   CHECK(share(0.021, 0) == doctest::Approx(0.25));

@@ -7,6 +7,7 @@
 #include "kinds/caution.h"
 #include "kinds/kind.h"
 #include "kinds/pile/facts.h"
+#include "kinds/pile/study.h"
 #include "kinds/pile/vocabulary.h"
 #include "tests/unit/build_history.h"
 
@@ -228,14 +229,53 @@ TEST_CASE("raw compost that leaves the site is said to be raw") {
 // 7 CFR 205.203(c)(2): the material has to be treated, all of it.
 TEST_CASE("an addition in the middle of a treatment says what it costs") {
   const auto said = [](const Pile& pile, const char* what) {
-    return studied(pile)->on_arrival(
+    return studied(pile)->against_adding(
         build::movement(build::material(what), {Dimension::kMass, 20}, build::at(on(10), 9)));
   };
-  const Pile pile = Pile(10).read(1, 10, 140).turned({3, 6}).in(1, 100, "leaves");
-  REQUIRE(said(pile, "coffee grounds").size() == 1);
-  CHECK(build::contains(said(pile, "coffee grounds").front(), "10 of 15 days"));
-  CHECK(said(pile, "water").empty());
-  CHECK(said(Pile(10).read(1, 10, 100), "coffee grounds").empty());
+  const Pile pile = Pile(10).read(1, 10, 140).turned({3, 6}).in(1, 100, "horse manure with straw");
+  REQUIRE(said(pile, "coffee grounds"));
+  CHECK(said(pile, "coffee grounds")->refuses);
+  CHECK(build::contains(said(pile, "coffee grounds")->says, "10 of 15 days"));
+  CHECK_FALSE(said(pile, "water"));
+  CHECK_FALSE(said(Pile(10).read(1, 10, 100), "coffee grounds"));
+  // Leaves alone are outside what the rule takes: no treatment runs that could be broken.
+  CHECK_FALSE(
+      said(Pile(10).read(1, 10, 140).turned({3, 6}).in(1, 100, "leaves"), "coffee grounds"));
+}
+
+// The same: what is treated less decides.
+TEST_CASE("piles laid together are treated as far as the less treated one") {
+  const auto days = [](std::optional<model::TreatedDays> added) {
+    Pile pile =
+        Pile(12).read(1, 12, 140).turned({3, 6, 11}).in(1, 100, "leaves").in(10, 50, "compost");
+    pile.history.in.back().treated = added;
+    const auto made = studied(pile);
+    const auto& study = dynamic_cast<const kinds::pile::Study&>(*made);
+    const Treatment nop = study.treatment(Standard::kNop);
+    return nop.tally.open ? nop.tally.open->days : 0;
+  };
+  // Before the 10th there are nine days: of those the load's own, no more.
+  CHECK(days(std::nullopt) == 3);
+  CHECK(days(model::TreatedDays{}) == 3);
+  CHECK(days(model::TreatedDays{2, 1}) == 5);
+  CHECK(days(model::TreatedDays{20, 5}) == 12);
+  // Days before a turning that the load did not have do not count.
+  CHECK(days(model::TreatedDays{20, 1}) == 9);
+  CHECK(days(model::TreatedDays{.done = true}) == 12);
+}
+
+TEST_CASE("a load that is treated as far, or all through, costs nothing") {
+  const auto cost = [](model::TreatedDays added) {
+    auto load =
+        build::movement(build::material("compost"), {Dimension::kMass, 20}, build::at(on(10), 9));
+    load.treated = added;
+    return studied(Pile(10).read(1, 10, 140).turned({3, 6}).in(1, 100, "horse manure with straw"))
+        ->against_adding(load);
+  };
+  CHECK_FALSE(cost({.done = true}));
+  REQUIRE(cost({4, 1}));
+  CHECK(build::contains(cost({4, 1})->says, "4 days"));
+  CHECK(cost({})->refuses);
 }
 
 // WSU and OSU extension: peas or beans are sown in it before it is used.

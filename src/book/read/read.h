@@ -71,6 +71,10 @@ model::History history(const Logbook& logbook, const Materials& materials,
 std::vector<model::Movement> movements(const Logbook& logbook, const Materials& materials,
                                        measure::Instant since, measure::Instant until);
 
+// Of these, what went into one batch up to `until`.
+std::vector<model::Movement> loads_into(const Logbook& logbook, const Materials& materials,
+                                        const model::Batch& batch, measure::Instant until);
+
 // Names of the materials that went into any batch up to `until`.
 std::set<std::string> materials_used(const Logbook& logbook, measure::Instant until);
 

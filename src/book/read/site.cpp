@@ -1,9 +1,12 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <map>
 
 #include "book/read/query.h"
 #include "book/read/read.h"
 #include "measure/text.h"
+#include "model/statement.h"
 
 namespace book {
 namespace {
@@ -32,7 +35,12 @@ std::vector<model::Material> read_materials(const Logbook& logbook) {
     material.aliases = measure::split(own.text(2), ';');
     material.flags = measure::split(own.text(3), ';');
     material.meaning = "a material of this site's own";
-    material.statement = own.text(4);
+    // A note that is no statement of treatment lifts no wait, whoever set a flag by it.
+    const std::string said = own.text(4);
+    if (!said.empty() || material.is("treated")) model::state_treatment(material, said);
+    if (!said.empty() && material.statement.empty()) {
+      material.meaning += fmt::format("; {} is no statement of treatment", measure::quoted(said));
+    }
   }
   std::map<std::string, std::vector<model::Figure>> own_figures;
   Query figure(logbook, "SELECT material, property, value, source FROM figure");

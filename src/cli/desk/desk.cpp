@@ -18,32 +18,13 @@ bool is_open(const model::Batch& batch, measure::Instant at) {
   return batch.started <= at && (!batch.ended || *batch.ended > at);
 }
 
-// From outside, or from a batch that passes nothing on: what it brings along is told by its
-// material.
-bool is_plain(const model::Movement& load) {
-  const kinds::Kind* from = load.from.empty() ? nullptr : kinds::find_kind(load.from_kind);
-  return from == nullptr || (!kinds::passes_on(*from) && !from->roles.knows_its_loads);
-}
-
-void bring(const season::Provenance& known, model::Movement& load) {
-  load.manure = known.manure;
-  load.holds = known.holds;
-}
-
-void bring_all(const std::map<std::int64_t, season::Provenance>& known,
-               std::vector<model::Movement>& loads) {
-  for (model::Movement& load : loads) {
-    if (const auto found = known.find(load.id); found != known.end()) bring(found->second, load);
-  }
-}
-
 }  // namespace
 
 Desk::Desk(const book::Logbook& logbook, measure::Instant now, measure::UnitSystem units)
     : logbook_(&logbook),
       now_(now),
       print_(units),
-      materials_(logbook),
+      materials_(std::make_shared<const book::Materials>(logbook)),
       containers_(book::containers(logbook)) {}
 
 measure::Result<Desk> Desk::lay_out(const Context& context) {
@@ -108,27 +89,28 @@ std::vector<model::Batch> Desk::open_batches() const {
   return open;
 }
 
-std::map<std::string, season::SourceBatch> Desk::sources() const {
-  std::map<std::string, season::SourceBatch> sources;
-  for (const model::Batch& one : batches()) {
-    sources.emplace(book::label_of(*logbook_, one),
-                    season::SourceBatch{&kind(one),
-                                        [this, one](measure::Instant at) {
-                                          auto then = book::history(*logbook_, materials_, one, at);
-                                          then.units = print_.system();
-                                          return then;
-                                        },
-                                        book::rules(*logbook_, one)});
-  }
-  return sources;
+// Apart from the desk, which may be moved while what stands behind loads is kept.
+season::Provenances::Find Desk::find_source() const {
+  return [logbook = logbook_, materials = materials_, units = print_.system(),
+          now = now_](const std::string& label) -> std::optional<season::SourceBatch> {
+    const auto found = book::find_batch(*logbook, label);
+    if (!found) return std::nullopt;
+    return season::SourceBatch{kinds::find_kind(found->kind),
+                               [logbook, materials, units, batch = *found](measure::Instant at) {
+                                 auto then = book::history(*logbook, *materials, batch, at);
+                                 then.units = units;
+                                 return then;
+                               },
+                               [logbook, materials, now, batch = *found] {
+                                 return book::loads_into(*logbook, *materials, batch, now);
+                               },
+                               book::rules(*logbook, *found)};
+  };
 }
 
-const Desk::Known& Desk::known() const {
+season::Provenances& Desk::known() const {
   auto& kept = shared().known;
-  if (!kept) {
-    kept = season::provenance(book::movements(*logbook_, materials_, measure::Instant{}, now_),
-                              sources());
-  }
+  if (!kept) kept.emplace(find_source());
   return *kept;
 }
 
@@ -137,7 +119,7 @@ const Desk::Finished& Desk::finished(const kinds::Kind& of, measure::Instant unt
   if (kept.batches) return kept;
   auto batches = std::make_shared<std::vector<model::History>>();
   for (const model::Batch& one : book::ended_batches(*logbook_, of.name, until, kMostPrecedents)) {
-    batches->push_back(book::history(*logbook_, materials_, one, until));
+    batches->push_back(book::history(*logbook_, *materials_, one, until));
   }
   kept.batches = batches;
   kept.lesson = of.needs.learn(kept.batches, site_rules(), site().zone.day_of(until));
@@ -145,41 +127,37 @@ const Desk::Finished& Desk::finished(const kinds::Kind& of, measure::Instant unt
 }
 
 void Desk::bring_provenance(model::Movement& load) const {
-  // What comes from outside has nothing behind it.
-  const bool outside = load.from.empty();
-  auto movements = outside ? std::vector<model::Movement>()
-                           : book::movements(*logbook_, materials_, measure::Instant{}, load.at);
-  movements.push_back(load);
-  const auto all = season::provenance(
-      movements, outside ? std::map<std::string, season::SourceBatch>() : sources());
-  if (const auto found = all.find(load.id); found != all.end()) bring(found->second, load);
+  known().bring(load);
+}
+
+void Desk::bring_provenance(std::vector<model::Movement>& loads) const {
+  known().bring(loads);
 }
 
 std::vector<model::Movement> Desk::movements(measure::Instant since, measure::Instant until) const {
-  auto movements = book::movements(*logbook_, materials_, since, until);
-  bring_all(known(), movements);
+  auto movements = book::movements(*logbook_, *materials_, since, until);
+  bring_provenance(movements);
   return movements;
 }
 
 model::History Desk::history(const model::Batch& batch, measure::Instant until) const {
-  model::History history = book::history(*logbook_, materials_, batch, until);
+  model::History history = book::history(*logbook_, *materials_, batch, until);
   history.units = print_.system();
   if (kind(batch).needs.ground) {
     for (const model::Batch& one : batches()) {
       if (one.code != batch.code || one.kind != batch.kind || one.run >= batch.run) continue;
-      const auto before = book::history(*logbook_, materials_, one, until);
-      history.earlier_in.insert(history.earlier_in.end(), before.in.begin(), before.in.end());
+      const auto before = book::history(*logbook_, *materials_, one, until);
+      const auto append = [](auto& to, const auto& from) {
+        to.insert(to.end(), from.begin(), from.end());
+      };
+      append(history.earlier_in, before.in);
+      append(history.earlier_deeds, before.deeds);
+      append(history.earlier_sensed, before.sensed);
     }
   }
   if (kind(batch).needs.provenance) {
-    // The walk over all of the site's loads is made only where something stands behind one of
-    // these.
-    const bool plain = history.out.empty() &&
-                       std::all_of(history.in.begin(), history.in.end(), is_plain) &&
-                       std::all_of(history.earlier_in.begin(), history.earlier_in.end(), is_plain);
-    for (auto* loads : {&history.in, &history.out, &history.earlier_in}) {
-      bring_all(plain ? season::provenance(*loads, {}) : known(), *loads);
-    }
+    bring_provenance(history.in);
+    bring_provenance(history.earlier_in);
   }
   if (kind(batch).needs.finished) {
     const Finished& known = finished(kind(batch), until);

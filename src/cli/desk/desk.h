@@ -31,7 +31,7 @@ class Desk {
   measure::Instant now() const { return now_; }
   measure::Day today() const { return site().zone.day_of(now_); }
   const measure::Printer& print() const { return print_; }
-  const book::Materials& materials() const { return materials_; }
+  const book::Materials& materials() const { return *materials_; }
   const std::vector<measure::Container>& containers() const { return containers_; }
 
   // The batch of that code, or a mistake that names the nearest.
@@ -43,11 +43,12 @@ class Desk {
   // Those that are open as of now.
   std::vector<model::Batch> open_batches() const;
 
-  // With what the other batches know of its loads, where its kind asks for it.
+  // With what the other batches know of the loads that came in, where its kind asks for it.
   model::History history(const model::Batch& batch) const { return history(batch, now_); }
   model::History history(const model::Batch& batch, measure::Instant until) const;
   // Fills in what a load brings along; it need not be recorded yet.
   void bring_provenance(model::Movement& load) const;
+  void bring_provenance(std::vector<model::Movement>& loads) const;
   // The movements from `since` up to `until`, with what they bring along.
   std::vector<model::Movement> movements(measure::Instant since, measure::Instant until) const;
   Studied study(const model::Batch& batch) const;
@@ -63,7 +64,6 @@ class Desk {
  private:
   Desk(const book::Logbook& logbook, measure::Instant now, measure::UnitSystem units);
 
-  using Known = std::map<std::int64_t, season::Provenance>;
   // The finished batches of a kind, and what they teach.
   struct Finished {
     std::shared_ptr<const std::vector<model::History>> batches;
@@ -76,22 +76,21 @@ class Desk {
     std::int64_t changes{};  // of the logbook, when it was read
     std::optional<std::vector<model::Batch>> batches;
     std::map<std::pair<std::string, measure::Instant>, Finished> finished;  // by kind, as of then
-    std::optional<Known> known;
+    std::optional<season::Provenances> known;  // what stands behind loads
     std::map<measure::Instant, std::shared_ptr<const std::set<std::string>>> used;
     std::map<std::pair<std::int64_t, measure::Instant>, Studied> studies;  // the last few
   };
   Shared& shared() const;
 
-  std::map<std::string, season::SourceBatch> sources() const;
-  // Of every movement up to now.
-  const Known& known() const;
+  season::Provenances::Find find_source() const;
+  season::Provenances& known() const;
   const Finished& finished(const kinds::Kind& of, measure::Instant until) const;
   std::shared_ptr<const std::set<std::string>> used(measure::Instant until) const;
 
   const book::Logbook* logbook_;
   measure::Instant now_;
   measure::Printer print_;
-  book::Materials materials_;
+  std::shared_ptr<const book::Materials> materials_;
   std::vector<measure::Container> containers_;
   mutable Shared shared_;
 };

@@ -100,6 +100,10 @@ measure::Result<std::vector<std::string>> objections(const Carried& carried,
     if (objection && !(objection->once && was_told(*objection, *to, desk))) {
       raised.push_back(*objection);
     }
+    // What a correction changes is in there already.
+    if (!corrects) {
+      if (const auto cost = desk.study(*to, load.at)->against_adding(load)) raised.push_back(*cost);
+    }
   }
   for (const kinds::Objection& objection : raised) {
     const std::string why = objection_text(objection);

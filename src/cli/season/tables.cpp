@@ -247,6 +247,8 @@ Season read_season(const Desk& desk, season::Span span) {
       batch.because.clear();
     }
     model::History history = desk.history(batch, until);
+    // A balance asks what left with them.
+    if (desk.kind(batch).needs.provenance) desk.bring_provenance(history.out);
     model::Assessment assessment = desk.assess(history);
     input.batches.push_back(
         {label, std::move(history), std::move(assessment), book::rules(desk.logbook(), batch), {}});

@@ -80,7 +80,10 @@ constexpr std::array kMaterialOptions{
     Option{"group", "GROUP", "of a new material: brown, green, manure, ..."},
     Option{"alias", "NAMES", "other names of a new material, separated by commas"},
     Option{"flag", "FLAGS", "what else it is, e.g. manure, separated by commas"},
-    Option{"treated", "TEXT", "its supplier's statement of treatment, in short; none: it has none"},
+    Option{
+        "treated", "TEXT",
+        "its supplier's statement: 'WHO, PROCESS, DAY'; PROCESS: windrow, vessel, static, heated; "
+        "none: it has none"},
     Option{"source", "TEXT", "where the figures come from, e.g. 'laboratory 2027-03-01'"},
 };
 constexpr std::array kPlaceOptions{
@@ -229,14 +232,16 @@ constexpr std::array kCommands{
         "A folder that export wrote becomes the logbook that --book names, which must be new.",
         "roundbook import shed.csv 'Core=heap-3.core' 'Edge=heap-3.edge' --as shed-logger",
         Needs::kWriting, false, kImportOptions, run_import, needs_import},
-    Command{"material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
-            "With no word: all by group. A figure of the site's own takes the catalogue's place; "
-            "p2o5= and k2o= are turned into phosphorus and potassium.\n"
-            "Bought compost counts as raw manure until its supplier's statement is on record:\n"
-            "roundbook material 'hill compost' --new --group compost --treated 'lot 7, letter ...'",
-            "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "
-            "2027-03-01'",
-            Needs::kWriting, false, kMaterialOptions, run_material, needs_material},
+    Command{
+        "material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
+        "With no word: all by group. A figure of the site's own takes the catalogue's place; "
+        "p2o5= and k2o= are turned into phosphorus and potassium.\n"
+        "Bought compost counts as raw manure until its supplier's statement is on record:\n"
+        "roundbook material 'hill compost' --new --group compost --treated 'Hill Farm, windrow, "
+        "2027-03-20'",
+        "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "
+        "2027-03-01'",
+        Needs::kWriting, false, kMaterialOptions, run_material, needs_material},
     Command{"container",
             "list or set what a bucket or a barrow holds",
             "[NAME VOLUME]",

@@ -1,5 +1,6 @@
 #include "kinds/bed/load.h"
 
+#include "kinds/available.h"
 #include "kinds/bed/study.h"
 #include "kinds/thresholds.h"
 #include "science/soil/nutrients.h"

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "kinds/available.h"
 #include "kinds/bed/load.h"
 #include "kinds/bed/says.h"
 #include "kinds/bed/vocabulary.h"
@@ -120,12 +121,27 @@ std::string raw_words(const Wait& wait, const std::string& bed) {
 
 std::string ask_statement_words() {
   return "does its supplier state a treatment (7 CFR 205.203(c)(2))? Make it a material of "
-         "its own and add that: roundbook material NAME --new --group compost --treated 'the "
-         "statement'";
+         "its own and add that: roundbook material NAME --new --group compost --treated 'WHO, "
+         "PROCESS, DAY'";
 }
 
-std::string not_eaten_words(const model::ManureTrail& trail, const std::string& bed) {
-  return "raw manure: " + chain_words(trail, bed) + "; nobody eats this crop, so no harvest waits";
+std::string not_eaten_words(const model::ManureTrail& trail, const std::string& bed,
+                            model::Day next) {
+  return fmt::format(
+      "raw manure: {}; nobody eats this crop. A crop for people that follows it there waits until "
+      "{}",
+      chain_words(trail, bed), measure::full_day_words(next));
+}
+
+std::string not_on_leaves_words(int days) {
+  return fmt::format("where it met leaves, pick none for {} days (21 CFR 112.43)", days);
+}
+
+std::string carryover_words(const std::string& material, const std::string& bed) {
+  return fmt::format(
+      "{} can carry a lasting herbicide: sow peas or beans in some of it before it meets beans or "
+      "tomatoes, and log {} bioassay-passed or bioassay-failed (state extension practice)",
+      material, bed);
 }
 
 std::string statement_words(const std::string& statement) {

@@ -17,7 +17,7 @@ namespace limits = thresholds::pile;
 // Only the organic rule lifts the interval that it sets.
 std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBack& look,
                                      const model::Rules& rules) {
-  const model::History history = look();
+  const model::History& history = look();
   const pile::Study study(history, rules);
   const pile::Treatment treatment = study.treatment(pile::Standard::kNop);
   if (treatment.outcome == pile::Outcome::kShown) return std::nullopt;

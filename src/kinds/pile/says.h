@@ -43,7 +43,8 @@ std::string use_words(const Lack& lack, const Study& study);
 model::Words unready_words(const model::Finding& finding, const Study& study);
 
 // Of what is about to go in, or to leave (says_use.cpp).
-std::string adding_words(const Treatment& one, const Study& study);
+// `kept`: so many of its days would still count.
+std::string adding_words(const Treatment& one, int kept, const Study& study);
 std::string raw_leaves_words(const model::Material& raw, const Study& study);
 std::string herbicide_words(const std::vector<std::string>& of, bool failed);
 

@@ -96,12 +96,20 @@ model::Words unready_words(const model::Finding& finding, const Study& study) {
   return words;
 }
 
-std::string adding_words(const Treatment& one, const Study& study) {
+std::string adding_words(const Treatment& one, int kept, const Study& study) {
   const std::string days =
       one.window ? count_words(one, study.print()) : days_words(one.tally.counted);
-  return fmt::format(
-      "the days for {} begin anew with it: {} so far; a pile of its own keeps them ({})", one.name,
-      days, one.text);
+  if (one.outcome == Outcome::kShown) {
+    return fmt::format(
+        "{} is shown, and with it all of the pile would have to be treated again; a "
+        "pile of its own keeps that",
+        one.name);
+  }
+  return fmt::format("the days for {} would {}: {} so far; a pile of its own keeps them", one.name,
+                     kept > 0
+                         ? fmt::format("fall back to the {} of what is added", days_words(kept))
+                         : "begin anew with it",
+                     days);
 }
 
 std::string raw_leaves_words(const model::Material& raw, const Study& study) {

@@ -140,12 +140,24 @@ std::vector<std::string> Study::at_use(const model::Movement& out) const {
   return said;
 }
 
-std::vector<std::string> Study::on_arrival(const model::Movement& load) const {
-  if (!is_raw(load.material)) return {};
+std::optional<Objection> Study::against_adding(const model::Movement& load) const {
+  if (!is_raw(load.material) || (load.treated && load.treated->done)) return std::nullopt;
   for (const Treatment& one : treatments()) {
-    if (one.tally.counted > 0) return {adding_words(one, *this)};
+    if (one.tally.counted == 0 || one.outcome == Outcome::kCannot) continue;
+    const int kept = one.standard == Standard::kNop ? kept_by(load, one, course()) : 0;
+    if (kept >= one.tally.counted) continue;
+    return Objection{true, std::string(kRuleStandard), adding_words(one, kept, *this),
+                     std::string(one.text)};
   }
-  return {};
+  return std::nullopt;
+}
+
+std::optional<model::TreatedDays> Study::treated(const model::Movement& load) const {
+  if (!has_role(load.to_kind, &Roles::composts)) return std::nullopt;
+  const Treatment nop = treatment(Standard::kNop);
+  if (nop.outcome == Outcome::kShown) return model::TreatedDays{.done = true};
+  if (!nop.tally.open) return model::TreatedDays{};
+  return model::TreatedDays{nop.tally.open->days, nop.tally.open->turnings};
 }
 
 std::optional<Objection> Study::against_taking(const model::Movement& load) const {
