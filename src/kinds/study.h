@@ -94,6 +94,8 @@ class Study {
   // leaves, and by the one that gets it.
   virtual std::vector<std::string> at_use(const model::Movement&) const { return {}; }
   virtual std::vector<std::string> on_arrival(const model::Movement&) const { return {}; }
+  // After how many days without its reading it is asked for; none: never.
+  virtual std::optional<model::Threshold<measure::Days>> unread_after() const;
   // Whether the losses to the air that the kind expects have begun.
   virtual bool loses_yet() const { return true; }
 

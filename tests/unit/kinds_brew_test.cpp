@@ -187,7 +187,7 @@ TEST_CASE("brew.ready: lively bubbling delays it, with its reason, for a week at
   CHECK(waiting.stage == "still bubbling");
   CHECK(contains(progress(waiting, "brewing"), "still bubbles lively"));
   CHECK(waiting.well ==
-        "still bubbling, full since Mon 27 Apr, 21 days at 20 °C, but it still bubbles lively");
+        "still bubbling, finished Mon 27 Apr, 21 days at 20 °C, but still bubbling");
   CHECK(has(lively(25, 21), "brew.ready"));        // seen four days ago
   CHECK_FALSE(has(lively(24, 21), "brew.ready"));  // three
   CHECK_FALSE(has(lively(27, 27), "brew.ready"));

@@ -233,7 +233,7 @@ TEST_CASE("flock: eggs, hen-days and feed a dozen") {
   // 10 kg for 80 eggs: 1.5 kg a dozen (extension texts: 0.91 to 1.36 kg for good layers).
   CHECK(is_near(figure(assessment, "flock.feed_per_dozen"), 1.5, 1e-9));
   CHECK(assessment.stage == "laying");
-  CHECK(contains(assessment.well, "hen-day"));
+  CHECK(contains(assessment.well, "laying at"));
   // Mwaniki, Neijat & Kiarie 2018: 89.4 % and 53.7 g are 48.01 g of egg a hen a day.
   History trial = hens(0, 1000);
   eggs(trial, 894, 0, 0);
@@ -419,7 +419,7 @@ TEST_CASE("flock: feed and eggs from before the window are not counted into it")
   }
   // The seven whole days before today are the 13th to the 19th.
   CHECK(contains(progress(look(sold), "laying"),
-                 "20 eggs in 7 days by what went out, 28.6 % a hen-day"));
+                 "20 eggs in 7 days by what went out, laying at 29 %"));
 }
 
 // Common practice: the eggs that go out are those of the nests again, so one record stands.

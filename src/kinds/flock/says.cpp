@@ -98,13 +98,13 @@ Words fell_words(const Finding& one, const Printer& print) {
   const auto& facts = one.facts;
   std::vector<std::string> why;
   for (const model::Reason& reason : one.reasons) why.push_back(reason_words(reason));
-  return {.line = fmt::format("look for why: laying fell by {}", whole_percent(facts(kFall))),
-          .says = fmt::format("laying fell by {}: {} a hen-day over {}, {} over {} before",
+  return {.line = fmt::format("find out why: laying is down {}", whole_percent(facts(kFall))),
+          .says = fmt::format("laying is down {}: {} over {}, {} over {} before",
                               print(facts(kFall)), print(facts(kRate)), days_words(facts(kDays)),
                               print(facts(kRateBefore)), days_words(facts(kDaysBefore))),
           .why = why.empty() ? "nothing on record explains it" : measure::joined(why, "; "),
           .action =
-              "look for empty feeders and water, moult, heat, mites, broody hens, short days, "
+              "look for empty feeders and water, molt, heat, mites, broody hens, short days, "
               "and eggs laid away or eaten"};
 }
 
@@ -144,12 +144,12 @@ std::string laying_words(const Laying& laying, const Printer& print) {
   std::string says = fmt::format("{} eggs in {}", measure::print_number(eggs.laid.value, 0),
                                  days_words(eggs.by_movements ? eggs.span : eggs.days));
   if (eggs.by_movements) says += " by what went out";
-  return says + (laying.rate ? fmt::format(", {} a hen-day", print(*laying.rate))
-                             : ", number of hens not told");
+  return says + (laying.rate ? fmt::format(", laying at {}", whole_percent(*laying.rate))
+                             : ", number of hens not on record");
 }
 
 std::string no_count_words() {
-  return "number not told: log it, like birds=8; no rate is known without it";
+  return "how many is not on record: log it, like birds=8; without it there is no laying rate";
 }
 
 std::string larvae_words(const LarvaeShare& larvae, const Study& study) {
@@ -162,7 +162,7 @@ std::string larvae_words(const LarvaeShare& larvae, const Study& study) {
 
 std::string unknown_words(const std::set<std::string>& feeds) {
   const std::vector<std::string> names(feeds.begin(), feeds.end());
-  return fmt::format("protein or calcium not known of {}, so a want of them is not judged",
+  return fmt::format("protein or calcium not known of {}, so a shortage would not show",
                      measure::joined(names, ", "));
 }
 
@@ -185,7 +185,7 @@ std::string banned_words(const model::Material& material, Banned why) {
     case Banned::kNever:
       return fmt::format("{} never goes to hens", name);
     case Banned::kManure:
-      return fmt::format("{} is no feed for hens", name);
+      return fmt::format("{} is not feed for hens", name);
     case Banned::kKitchenWaste:
       return fmt::format("EU law forbids feeding kitchen waste ({}) to hens", name);
     case Banned::kPoisons:

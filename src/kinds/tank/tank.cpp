@@ -109,7 +109,7 @@ std::optional<measure::Result<double>> Study::reading_from(const Quantity& quant
   const auto full = capacity();
   if (!full) {
     return measure::Mistake{
-        "", fmt::format("the capacity of {} was not told, so a volume is no share of it; held= "
+        "", fmt::format("the capacity of {} was not given, so a volume cannot be turned into a share of it; held= "
                         "records the volume",
                         history_.batch.code)};
   }
