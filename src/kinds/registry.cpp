@@ -66,8 +66,8 @@ std::optional<model::Told> unread(const Study& study) {
                                : fmt::format("no {}", kind.vocabulary.rhythm);
   made.words.line = fmt::format("{}: {}", kind.vocabulary.rhythm.empty() ? "look at it" : "read it",
                                 last ? days_words(days) : "not yet");
-  made.words.says = last ? fmt::format("{} for {}", what, days_words(days))
-                         : fmt::format("{} yet", what);
+  made.words.says =
+      last ? fmt::format("{} for {}", what, days_words(days)) : fmt::format("{} yet", what);
   made.words.action = kind.vocabulary.rhythm.empty()
                           ? "look at it and log what you see"
                           : fmt::format("read its {}", kind.vocabulary.rhythm);

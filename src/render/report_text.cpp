@@ -141,9 +141,9 @@ std::string report_screen(const season::Report& report, std::size_t width) {
     chapters += " " + one.key.substr(one.key.find('.') + 1);
   out += '\n' + wrapped(chapters, width, 2) + '\n';
   const std::string year = report.from.substr(0, 4), last = one_chapter(report);
-  return out + wrapped(fmt::format("'roundbook season {} {}' shows one, --all everything.", year,
-                                   last),
-                       width, 0) +
+  return out +
+         wrapped(fmt::format("'roundbook season {} {}' shows one, --all everything.", year, last),
+                 width, 0) +
          '\n';
 }
 

@@ -43,15 +43,14 @@ bool is_put_off(const Job& job, const std::vector<PutOff>& put_off, measure::Day
   });
 }
 
-// Whoever works on a batch looks at it too: that it was not looked at is no job of its own then. And
-// what it has to give waits until it was looked at or made safe.
+// Whoever works on a batch looks at it too: that it was not looked at is no job of its own then.
+// And what it has to give waits until it was looked at or made safe.
 void join_silence(std::vector<Job>& jobs) {
-  const auto silent = std::find_if(jobs.begin(), jobs.end(),
-                                   [](const Job& job) { return job.lead().silence; });
+  const auto silent =
+      std::find_if(jobs.begin(), jobs.end(), [](const Job& job) { return job.lead().silence; });
   const bool is_silent = silent != jobs.end();
-  const bool unsafe = std::any_of(jobs.begin(), jobs.end(), [](const Job& job) {
-    return is_line(job.slot) && job.hurts();
-  });
+  const bool unsafe = std::any_of(jobs.begin(), jobs.end(),
+                                  [](const Job& job) { return is_line(job.slot) && job.hurts(); });
   for (Job& job : jobs) job.waits = job.slot == Slot::kReady && (is_silent || unsafe);
   const auto work = std::find_if(jobs.begin(), jobs.end(), [](const Job& job) {
     return is_line(job.slot) && !job.lead().silence;

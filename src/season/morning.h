@@ -28,7 +28,7 @@ struct PutOff {
 };
 
 struct Job {
-  int number{};  // 1 is the first; `why` takes it. 0: it stands in a folded line
+  int number{};       // 1 is the first; `why` takes it. 0: it stands in a folded line
   std::string batch;  // empty: a round with the thermometer and the eyes over several
   Slot slot{};
   std::vector<model::Told> findings;  // the leading one first

@@ -107,12 +107,12 @@ model::Told unread(std::string batch) {
   return told;
 }
 
-TEST_CASE("morning: what was only not looked at is one round over the batches, after all other work") {
-  const auto morning =
-      season::morning_of({{"a", {unread("a")}, {}, ""},
-                          {"b", {found("b", "x.two", Urgency::kToday)}, {}, ""},
-                          {"c", {unread("c")}, {unread("c")}, ""}},
-                         {}, kToday);
+TEST_CASE(
+    "morning: what was only not looked at is one round over the batches, after all other work") {
+  const auto morning = season::morning_of({{"a", {unread("a")}, {}, ""},
+                                           {"b", {found("b", "x.two", Urgency::kToday)}, {}, ""},
+                                           {"c", {unread("c")}, {unread("c")}, ""}},
+                                          {}, kToday);
   REQUIRE(morning.jobs.size() == 2);
   CHECK(morning.jobs[0].lead().rule == "x.two");
   const season::Job& round = morning.jobs[1];
@@ -131,8 +131,7 @@ TEST_CASE("morning: who works on a batch looks at it too, also where the look al
   REQUIRE(morning.jobs.size() == 1);
   CHECK(morning.jobs[0].lead().rule == "x.turn");
   CHECK(morning.jobs[0].findings.size() == 2);
-  const auto off =
-      season::morning_of(batches, {{"a", "x.turn", kToday + date::days{1}}}, kToday);
+  const auto off = season::morning_of(batches, {{"a", "x.turn", kToday + date::days{1}}}, kToday);
   REQUIRE(off.jobs.size() == 1);
   CHECK(off.jobs[0].lead().silence);
 }

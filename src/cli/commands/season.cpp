@@ -89,9 +89,9 @@ Outcome run_season(Context& context, const Arguments& arguments) {
     context.out << render::dumped(json_season(season, *desk));
   } else {
     const auto width = static_cast<std::size_t>(context.width);
-    context.out << (chapter != nullptr       ? render::chapter_text(season.report, *chapter, width)
+    context.out << (chapter != nullptr      ? render::chapter_text(season.report, *chapter, width)
                     : arguments.flag("all") ? render::report_text(season.report, width)
-                                             : render::report_screen(season.report, width));
+                                            : render::report_screen(season.report, width));
   }
   return kDone;
 }

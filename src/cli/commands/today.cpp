@@ -73,8 +73,11 @@ std::string round_words(const Job& round) {
       const auto days = static_cast<int>(one.value ? one.value->value.si : 0);
       const std::string_view unit = !text.empty() ? "" : days == 1 ? " day" : " days";
       const std::string lead(first ? verb : "");
-      text += fmt::format("{}{}{} {}{}", text.empty() ? "" : first ? "; " : ", ", lead, one.batch,
-                          days, unit);
+      text += fmt::format("{}{}{} {}{}",
+                          text.empty() ? ""
+                          : first      ? "; "
+                                       : ", ",
+                          lead, one.batch, days, unit);
       first = false;
     }
   };
@@ -102,10 +105,10 @@ struct Page {
     const std::size_t indent = width < kNarrow ? 3 : render::columns(lead);
     const std::string text = lead + (job.batch.empty() ? round_words(job) : job_words(job));
     // Behind a line of its own, else behind the whole.
-    const bool aside =
-        job.is_new && width >= kNarrow && render::columns(text) + kNew.size() <= width;
+    const bool is_new = job.is_new && job.number > 0;
+    const bool aside = is_new && width >= kNarrow && render::columns(text) + kNew.size() <= width;
     std::vector<std::string> lines =
-        broken(job.is_new && !aside ? text + " · new" : text, width, indent);
+        broken(is_new && !aside ? text + " · new" : text, width, indent);
     if (aside) lines.front() = render::padded(text, width - kNew.size()) + std::string(kNew);
     const std::string minds = model::brief_text(job.cautions());
     if (minds.empty()) return lines;

@@ -32,8 +32,8 @@ render::Json json_answer(const Desk& desk, const Answer& answer, const model::Hi
   return json;
 }
 
-// What the entries of the last days said in full already. Whoever gathers eggs each morning knows by
-// the second what to mind, and is told it in a few words.
+// What the entries of the last days said in full already. Whoever gathers eggs each morning knows
+// by the second what to mind, and is told it in a few words.
 std::vector<const model::Caution*> said_already(const kinds::Study& study) {
   constexpr date::days kRemembered{7};
   const model::History& history = study.history();
@@ -128,9 +128,9 @@ void print_changes(Context& context, const Desk& desk, const Answer& answer,
   }
   if (!answer.before) return;
   for (const model::Progress& one : assessment.progress) {
-    const bool moved =
-        std::none_of(before.progress.begin(), before.progress.end(),
-                     [&](const auto& was) { return was.goal == one.goal && brief(was) == brief(one); });
+    const bool moved = std::none_of(
+        before.progress.begin(), before.progress.end(),
+        [&](const auto& was) { return was.goal == one.goal && brief(was) == brief(one); });
     if (one.at_leisure || !moved) continue;
     out << "  " << render::wrapped(fmt::format("{}: {}", one.goal, brief(one)), width - 2, 4)
         << '\n';

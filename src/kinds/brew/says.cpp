@@ -62,10 +62,9 @@ Words ready_words(const Finding& finding, const Study& study) {
   const std::string full_on = measure::day_words(facts(kFullOn), today);
   Words words{.line = fmt::format("thin it 1 to {} water: ready {}",
                                   measure::print_number(facts(kWaterParts).value, 1), full_on),
-              .says = fmt::format("finished {}: {} at {}, {} after {}", full_on,
-                                  wanted_words(study.clock()),
-                                  study.print()(study.rules()(limits::ready_at)),
-                                  days_words(facts(kTook)), from),
+              .says = fmt::format(
+                  "finished {}: {} at {}, {} after {}", full_on, wanted_words(study.clock()),
+                  study.print()(study.rules()(limits::ready_at)), days_words(facts(kTook)), from),
               .why = source_words(study),
               .action = (facts.is(kToStrain) ? "strain it; use " : "use ") + dilution_words(study)};
   words.tag = "brew 1 to " + measure::print_number(facts(kWaterParts).value, 1);

@@ -148,13 +148,14 @@ Words wet_words(const model::Finding& finding, const measure::Printer& print) {
 
 Words ready_words(const Facts& facts, const measure::Printer& print) {
   const Fraction now = facts(kMoistureNow), best = facts(kMoistureBest);
-  return {
-      .line = fmt::format("light it on a calm day, no ban: {}", print(now)),
-      .says = fmt::format("the feedstock is dry enough to light: {}, at most {}", print(now),
-                          print(facts(kMoistureMost))),
-      .why = now >= best ? fmt::format("below {} it would give off the least methane", print(best)) : "",
-      .action = "light it on a day with little wind and no burn ban, then log lit",
-      .tag = "ready to light"};
+  return {.line = fmt::format("light it on a calm day, no ban: {}", print(now)),
+          .says = fmt::format("the feedstock is dry enough to light: {}, at most {}", print(now),
+                              print(facts(kMoistureMost))),
+          .why = now >= best
+                     ? fmt::format("below {} it would give off the least methane", print(best))
+                     : "",
+          .action = "light it on a day with little wind and no burn ban, then log lit",
+          .tag = "ready to light"};
 }
 
 Words raw_words(const Facts& facts, const Study& study) {

@@ -102,9 +102,8 @@ std::optional<Progress> gas_line(const Study& study) {
   const auto& gas = study.compared();
   if (!gas) return std::nullopt;
   std::string says =
-      fmt::format("{} a day over {}, at {} and dry",
-                  gas_words(gas->measured.a_day, study.print()), days_words(gas->measured.days()),
-                  freezing_words(study.print()));
+      fmt::format("{} a day over {}, at {} and dry", gas_words(gas->measured.a_day, study.print()),
+                  days_words(gas->measured.days()), freezing_words(study.print()));
   if (gas->expected) {
     const double share = gas->measured.a_day / *gas->expected;
     says += share < 2 ? fmt::format("; {:.0f} % of what its feed and temperature should give",
@@ -129,11 +128,10 @@ std::optional<Progress> due_line(const Study& study) {
   const auto& due = study.due();
   if (!due) return std::nullopt;
   const Printer print = study.print();
-  std::string says =
-      fmt::format("about {} a day by what was fed and how warm it was, over {} (at {} and dry)",
-                  about_gas_words(due->by_loads, print),
-                  days_words(full_days(study.rules()(limits::lowgas_window))),
-                  freezing_words(print));
+  std::string says = fmt::format(
+      "about {} a day by what was fed and how warm it was, over {} (at {} and dry)",
+      about_gas_words(due->by_loads, print),
+      days_words(full_days(study.rules()(limits::lowgas_window))), freezing_words(print));
   if (due->washed_out) {
     says +=
         "; none by Chen and Hashimoto's model of a stirred digester: feed leaves it faster than "

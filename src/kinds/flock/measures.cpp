@@ -56,8 +56,9 @@ Kilograms mean_egg(const model::History& history, const model::Rules& rules, std
   const model::Series* weighed = history.find(kEggMass);
   if (weighed == nullptr || weighed->days.empty()) {
     const double grams = rules(limits::egg_mass).value;
-    basis = fmt::format("at {} an egg, none was weighed", measure::Printer::labelled(grams, "g"));
-    return Kilograms{grams / 1000};
+    const Kilograms usual{grams / 1000};
+    basis = fmt::format("at {} an egg, none was weighed", measure::Printer(history.units)(usual));
+    return usual;
   }
   double sum = 0;
   for (const model::DayRoll& roll : weighed->days) sum += roll.mean();

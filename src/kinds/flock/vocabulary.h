@@ -16,8 +16,8 @@ inline constexpr Quantity kEggs{
     0,      1e5, "eggs found in the nests; several collections of a day add up",
     {},     0,   false,
     false,  true};
-inline constexpr Quantity kEggMass{"egg_mass",       "egg",     Dimension::kMass, 0.02, 0.12,
-                                   "mass of an egg", {"g", "g"}};
+inline constexpr Quantity kEggMass{"egg_mass",       "egg",      Dimension::kMass, 0.02, 0.12,
+                                   "mass of an egg", {"oz", "g"}};
 inline constexpr std::array kQuantities{kBirds, kEggs, kEggMass};
 
 inline constexpr std::string_view kCondition = "condition";  // a sense

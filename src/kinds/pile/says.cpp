@@ -122,8 +122,8 @@ Words smell_words(const Finding& finding, const Study&) {
                         measure::print_number(ratio->value, 1));
     }
     return {"mix in dry leaves or straw: ammonia smell",
-            "it smells of ammonia: it has more nitrogen than it can use, and is losing it",
-            why, "", "mix in dry brown material such as leaves, straw or sawdust"};
+            "it smells of ammonia: it has more nitrogen than it can use, and is losing it", why, "",
+            "mix in dry brown material such as leaves, straw or sawdust"};
   }
   return {fmt::format("turn it: smells {}, too little air", finding.case_of),
           fmt::format("it smells {}: it has too little air", finding.case_of), "", "",
@@ -151,9 +151,8 @@ Words turn_words(const Finding& finding, const Study& study) {
   const Facts& facts = finding.facts;
   const std::string since = days_words(facts(kDaysSince));
   const bool ever = facts.is(kEverTurned);
-  const std::string when =
-      ever ? fmt::format("it was turned {} ago", since)
-           : fmt::format("it has been hot for {} and was not turned", since);
+  const std::string when = ever ? fmt::format("it was turned {} ago", since)
+                                : fmt::format("it has been hot for {} and was not turned", since);
   if (finding.case_of == kCaseTurnings) {
     return {fmt::format("turn it: {} of {} turnings, {}", facts(kTurnings), facts(kTurningsWanted),
                         ever ? since + " since" : since + " hot"),

@@ -65,7 +65,7 @@ std::string cured_then_words(const model::Forecast& ready, const Study& study);
 std::string cures_until_words(model::Day over, const Study& study);
 std::string met_words(const Treatment& one, std::optional<model::Day> cooler, const Study& study);
 model::Words cold_words(const model::Finding& finding, const Study& study);  // says_cold.cpp
-model::Words mix_words(const model::Finding& finding, const Study& study);  // says_mix.cpp
+model::Words mix_words(const model::Finding& finding, const Study& study);   // says_mix.cpp
 model::Words heating_words(const model::Finding& finding, const Study& study);
 
 // Of what is about to go in.

@@ -59,13 +59,16 @@ Standing standing_of(const model::Facts& facts) {
 }  // namespace
 
 std::string use_words(const Lack& lack, const Study& study) {
-  return fmt::format("{}: {}. {}",
-                     lack.unripe ? "not done yet" : "not shown to be treated",
-                     lack_words(lack.unripe ? unripe_words(study.at(), study) : "",
-                                lack.treatment ? lack.treatment->name : ""),
-                     lack.unripe ? "It takes nitrogen and harms seeds and young roots: keep both "
-                                   "away from it for some weeks"
-                                 : "Where manure went in, treat the bed as after raw manure");
+  const std::string treatment = lack.treatment ? std::string(lack.treatment->name) : "";
+  if (!lack.unripe) {
+    return fmt::format(
+        "not shown to be treated ({}: {}). Where manure went in, treat the bed as after raw manure",
+        treatment, reason_words(*lack.treatment, study));
+  }
+  return fmt::format(
+      "not done yet: {}. It takes nitrogen and harms seeds and young roots: keep both away from it "
+      "for some weeks",
+      lack_words(unripe_words(study.at(), study), treatment));
 }
 
 model::Words unready_words(const model::Finding& finding, const Study& study) {
@@ -95,8 +98,8 @@ std::string adding_words(const Treatment& one, const Study& study) {
   const std::string days =
       one.window ? count_words(one, study.print()) : days_words(one.tally.counted);
   return fmt::format(
-      "this starts the days for {} over: {} so far; put it in a pile of its own to keep them ({})", one.name,
-      days, one.text);
+      "this starts the days for {} over: {} so far; put it in a pile of its own to keep them ({})",
+      one.name, days, one.text);
 }
 
 std::string raw_leaves_words(const model::Material& raw, const Study& study) {

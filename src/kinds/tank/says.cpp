@@ -66,8 +66,8 @@ Words level_words(const Finding& finding, const Study& study) {
                                 ? fmt::format("it holds {}", water_words(held, print))
                                 : fmt::format("it held {} on {}", water_words(held, print),
                                               measure::day_words(read, today));
-  words.says = fmt::format("{}; expected at {} {} since {}", holds,
-                           is_high ? "most" : "least", water_words(expected, print),
+  words.says = fmt::format("{}; expected at {} {} since {}", holds, is_high ? "most" : "least",
+                           water_words(expected, print),
                            measure::day_words(finding.facts(kFactReadBefore), today));
   words.why = fmt::format("{} drawn, {} of rain", water_words(finding.facts(kFactDrawn), print),
                           print(measure::value_of(finding.facts(kFactRain)), kRainDepth));
@@ -104,9 +104,8 @@ Words low_words(const Finding& finding, const Study& study) {
                   static_cast<DrawBasis>(finding.facts(kFactDrawBasis)), finding.facts(kFactDraws),
                   finding.facts(kFactDrawDays)};
   Words words;
-  words.line =
-      fmt::format("save it: {}water for {}", about(finding.facts.is(kFactCarriedOn)),
-                  days == 0 ? "less than a day" : days_words(days));
+  words.line = fmt::format("save it: {}water for {}", about(finding.facts.is(kFactCarriedOn)),
+                           days == 0 ? "less than a day" : days_words(days));
   words.says =
       fmt::format("{}{} is left: {}, below {}", about(finding.facts.is(kFactCarriedOn)),
                   water_words(finding.facts(kFactHeld), print), lasting_words(days, draw, print),
