@@ -73,9 +73,11 @@ Words ready_words(const Finding& finding, const Study& study) {
   return words;
 }
 
-Words vent_words(const Finding& finding) {
+Words vent_words(const Finding& finding, const Study& study) {
   const std::string days = days_words(finding.facts(kDays));
-  return {.line = fmt::format("vent it slowly: sealed {}", days),
+  // Who opens it to stir it, at the same time, lets the gas off first.
+  return {.line = fmt::format("vent it slowly{}: sealed {}", judge_stir(study) ? ", then stir" : "",
+                              days),
           .says = fmt::format("not vented for {}, and {} is the longest", days,
                               days_words(finding.facts(kLongest))),
           .why = "a sealed drum builds gas until its lid gives",
@@ -159,7 +161,7 @@ Words manure_words(const Finding& finding, const Raw& raw) {
 
 Words words_of(const Finding& finding, const Study& study) {
   if (finding.rule == kRuleReady) return ready_words(finding, study);
-  if (finding.rule == kRuleVent) return vent_words(finding);
+  if (finding.rule == kRuleVent) return vent_words(finding, study);
   if (finding.rule == kRuleStir) return stir_words(finding);
   if (finding.rule == kRuleOpen) return open_words(finding);
   if (finding.rule == kRuleOld) return old_words(finding);
