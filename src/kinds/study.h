@@ -119,6 +119,8 @@ class Study {
   virtual std::vector<RawOnGround> raw_on_ground() const { return {}; }
   // What was harvested inside its interval, whoever was sure of it.
   virtual std::vector<const model::Movement*> taken_early() const { return {}; }
+  // After how many days without its reading it is asked for; none: never.
+  virtual std::optional<model::Threshold<measure::Days>> unread_after() const;
   // Whether the losses to the air that the kind expects have begun.
   virtual bool loses_yet() const { return true; }
 

@@ -18,6 +18,8 @@ struct Progress {
   std::string says;
   std::optional<double> share;  // 0 to 1, where it is a share
   bool at_leisure = false;      // said where the batch is looked at, not after every entry
+  // What is said of it after an entry that moved it: "10 of 15 days". Empty: all of it.
+  std::string briefly = {};
 };
 
 // A day that is foreseen, with the interval it leans on.

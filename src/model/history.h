@@ -168,6 +168,8 @@ struct History {
   std::optional<double> latitude;
   Instant now;
   Day today;
+  // When the batch was entered, by the computer's clock: nobody can have logged it before.
+  Instant told_at{};
   std::vector<Series> series;
   std::vector<Deed> deeds;  // ascending, as all below
   std::vector<Sensed> sensed;
@@ -185,6 +187,8 @@ struct History {
   std::shared_ptr<const std::set<std::string>> used = {};
   // The kind's lesson from these, where it was worked out already; null: it is when it is needed.
   std::shared_ptr<const Lesson> lesson = {};
+  // What the site carries things in, for kinds that say how much to add; null: nothing told.
+  std::shared_ptr<const std::vector<measure::Container>> containers = {};
 
   // The batch's day: 1 on the day it started.
   int day_number() const { return (today - batch.started_day).count() + 1; }

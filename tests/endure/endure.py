@@ -346,7 +346,7 @@ def part_readonly(roundbook, folder, options):
         if os.getuid() == 0:
             os.chmod(pathlib.Path(folder).parent, 0o755)
             as_nobody = {"user": 65534, "group": 65534, "extra_groups": []}
-        shown = [["list"], ["today"], ["show", "heap-1"], ["season"], ["history"], ["check"],
+        shown = [["list"], ["today"], ["show", "heap-1"], ["season", "--all"], ["history"], ["check"],
                  ["material", "straw"], ["rule", "pile.hot"], ["place"], ["container"]]
         for words in shown:
             if site.run(*words, **as_nobody).returncode not in (0, 10):

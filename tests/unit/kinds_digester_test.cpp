@@ -559,7 +559,7 @@ TEST_CASE("a starting mix is put right: how much of what, and what goes in for i
   CHECK(
       contains(found(thick, "digester.start").words.action, "add about 300 L of water for 1 part"));
   // Where its volume was not told, nothing is said of the room.
-  CHECK(contains(found(thin(0), "digester.start").words.action, "its volume was not told"));
+  CHECK(contains(found(thin(0), "digester.start").words.action, "its volume was not given"));
 }
 
 TEST_CASE("the filling in several loads, and the first gas by a meter") {

@@ -92,6 +92,13 @@ model::Movement movement_row(const Materials& materials, const Query& row) {
   return movement;
 }
 
+measure::Instant entered_at(const Logbook& logbook, std::int64_t batch) {
+  Query row(logbook,
+            "SELECT recorded_at FROM entry WHERE id = (SELECT entry FROM batch WHERE id = ?)",
+            batch);
+  return row.next() ? row.instant(0) : measure::Instant{};
+}
+
 void note_latest(std::optional<measure::Instant>& latest, measure::Instant at) {
   if (!latest || at > *latest) latest = at;
 }
@@ -106,6 +113,7 @@ model::History history(const Logbook& logbook, const Materials& materials,
                          .latitude = site.latitude,
                          .now = now,
                          .today = site.zone.day_of(now),
+                         .told_at = entered_at(logbook, batch.id),
                          .series = {},
                          .deeds = {},
                          .sensed = {},

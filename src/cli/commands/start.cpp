@@ -106,7 +106,7 @@ std::string help_start(std::ostream& out, const Arguments& arguments) {
   for (const kinds::SettingSpec& spec : (*kind)->vocabulary.settings) {
     std::string text(spec.meaning);
     if (const std::string takes = takes_words(spec); !takes.empty()) text += "; " + takes;
-    if (!spec.otherwise.empty()) text += fmt::format("; not told: {}", spec.otherwise);
+    if (!spec.otherwise.empty()) text += fmt::format("; default: {}", spec.otherwise);
     out << render::wrapped(fmt::format("  {:<16} {}", std::string(spec.key) + "=", text), 80, 19)
         << '\n';
   }

@@ -164,7 +164,10 @@ model::History Desk::history(const model::Batch& batch, measure::Instant until) 
     history.finished = known.batches;
     history.lesson = known.lesson;
   }
-  if (kind(batch).needs.used) history.used = used(until);
+  if (kind(batch).needs.used) {
+    history.used = used(until);
+    history.containers = std::make_shared<const std::vector<measure::Container>>(containers_);
+  }
   return history;
 }
 

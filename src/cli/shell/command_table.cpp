@@ -64,7 +64,7 @@ constexpr std::array kCompareOptions{
     Option{"seed", "N", "with --lots: draw the same again"},
 };
 constexpr std::array kSeasonOptions{
-    Option{"html", "FILE", "write the report as one page that opens anywhere, offline"},
+    kAll, Option{"html", "FILE", "write the report as one page that opens anywhere, offline"},
     Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"}};
 constexpr std::array kImportOptions{
     Option{"as", "NAME", "by the mapping of that name; it is kept under it the first time"},
@@ -213,11 +213,13 @@ constexpr std::array kCommands{
         "roundbook compare bed-1 bed-3 against bed-2 bed-4 --measure 'yield per area' --pairs "
         "--by-lot",
         Needs::kReading, true, kCompareOptions, run_compare},
-    Command{"season", "what went in and what came out", "[YEAR | FROM..TO] [options]",
-            "What it came to, what needs care, each batch's figures, inputs, yields, flows,\n"
-            "nutrients, treatment, and how complete the records are; beside the span before.",
-            "roundbook season 2026-03-01..2026-10-31 --html season.html", Needs::kReading, true,
-            kSeasonOptions, run_season},
+    Command{
+        "season", "what went in and what came out", "[YEAR | FROM..TO] [CHAPTER] [options]",
+        "What it came to, on one screen; a chapter by its name, like piles; --all for the whole:\n"
+        "what needs care, each batch's figures, inputs, yields, flows,\n"
+        "nutrients, treatment, and how complete the records are; beside the span before.",
+        "roundbook season 2026-03-01..2026-10-31 --html season.html", Needs::kReading, true,
+        kSeasonOptions, run_season},
     Command{
         "import", "readings from a logger's or a spreadsheet's file",
         "FILE [COLUMN=MEANING ...] [options]",

@@ -93,9 +93,10 @@ std::vector<model::Progress> Study::progress() const {
     const int since = days_between(wait()->load.day, history_.today);
     made.push_back(kinds::progress("harvest interval", since, wait()->days,
                                    interval_words(since, wait()->days)));
+    made.back().at_leisure = true;  // its day was said with the load
   }
   if (!given().empty()) {
-    made.push_back({"for this year's crop", for_crop_words(given(), print()), std::nullopt});
+    made.push_back({"for this year's crop", for_crop_words(given(), print()), std::nullopt, true});
   }
   if (need()) {
     made.push_back({need()->by_soil_test ? "the soil test asks for" : "its harvest takes",

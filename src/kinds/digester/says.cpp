@@ -199,14 +199,17 @@ Words upkeep_words(const Finding& finding, const Study&) {
             .says = "the water trap not drained for " + days,
             .action =
                 "drain it and log drained: water in the line makes the flame flicker and "
-                "blocks it in frost"};
+                "blocks it in frost",
+            .tag = "water trap"};
   if (finding.rule == kRuleScrubber)
     return {.line = "renew the scrubber: not for " + days,
             .says = "the scrubber not renewed for " + days,
-            .action = "renew its filling and log renewed: spent, it lets hydrogen sulfide through"};
+            .action = "renew its filling and log renewed: spent, it lets hydrogen sulfide through",
+            .tag = "scrubber"};
   return {.line = "soap every joint: not checked for " + days,
           .says = "joints and hoses not checked for leaks for " + days,
-          .action = "brush soapy water on every joint, look for bubbles, log checked"};
+          .action = "brush soapy water on every joint, look for bubbles, log checked",
+          .tag = "leak check"};
 }
 
 Words first_gas_words(const Finding& finding, const Study& study) {
@@ -249,7 +252,10 @@ Words words_of(const Finding& finding, const Study& study) {
       Row{kRuleScrubber, upkeep_words},
   };
   for (const Row& row : kRows) {
-    if (row.rule == finding.rule) return row.words(finding, study);
+    if (row.rule != finding.rule) continue;
+    Words words = row.words(finding, study);
+    if (finding.rule == kRuleLowGas) words.tag = "low gas";
+    return words;
   }
   return {};
 }

@@ -125,7 +125,7 @@ model::Words Study::words(const Finding& finding) const {
 }
 
 std::string Study::well() const {
-  return laying().now.days > 0 ? laying_words(laying(), print()) : stage();
+  return laying().now.days > 0 ? laying_words(laying()) : stage();
 }
 
 std::vector<model::Progress> Study::progress() const {
@@ -135,8 +135,8 @@ std::vector<model::Progress> Study::progress() const {
   }
   if (laying().now.days > 0) {
     const auto& rate = laying().rate;
-    made.push_back({"laying", laying_words(laying(), print()),
-                    rate ? std::optional(rate->value) : std::nullopt});
+    made.push_back(
+        {"laying", laying_words(laying()), rate ? std::optional(rate->value) : std::nullopt});
   }
   if (larvae()) {
     const auto& share = larvae()->share;

@@ -11,7 +11,7 @@ namespace kinds::flock {
 
 model::Words words_of(const model::Finding& finding, const Study& study);
 
-std::string laying_words(const Laying& laying, const measure::Printer& print);
+std::string laying_words(const Laying& laying);
 std::string no_count_words();
 std::string larvae_words(const LarvaeShare& larvae, const Study& study);
 std::string unknown_words(const std::set<std::string>& feeds);

@@ -18,7 +18,7 @@ inline constexpr Quantity kEggs{
     {},     0,   false,
     false,  true};
 inline constexpr Quantity kEggMass{"egg_mass",       "egg",     Dimension::kMass, 0.02, 0.12,
-                                   "mass of an egg", {"g", "g"}};
+                                   "mass of an egg", {"oz", "g"}};
 inline constexpr Quantity kDead{"dead",
                                 "died deaths",
                                 Dimension::kCount,

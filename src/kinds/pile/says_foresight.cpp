@@ -28,7 +28,7 @@ std::string leaning_words(const Leaning& leaning) {
   }
   if (leaning.own_days > 0)
     parts.push_back(fmt::format("{:.0f} % on its own last days", leaning.own * 100));
-  parts.push_back(fmt::format("{:.0f} % on its staying as it is", leaning.still * 100));
+  parts.push_back(fmt::format("{:.0f} % on no change", leaning.still * 100));
   return "it leans " + measure::joined(parts, ", ");
 }
 

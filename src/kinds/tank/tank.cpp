@@ -108,10 +108,10 @@ std::optional<measure::Result<double>> Study::reading_from(const Quantity& quant
   }
   const auto full = capacity();
   if (!full) {
-    return measure::Mistake{
-        "", fmt::format("the capacity of {} was not told, so a volume is no share of it; held= "
-                        "records the volume",
-                        history_.batch.code)};
+    return measure::Mistake{"", fmt::format("the capacity of {} was not given, so a volume cannot "
+                                            "be turned into a share of it; held= "
+                                            "records the volume",
+                                            history_.batch.code)};
   }
   const Litres held{typed.si};
   if (held > *full) {
