@@ -4,12 +4,14 @@
 
 #include <algorithm>
 #include <ostream>
+#include <set>
 
 #include "cli/desk/desk.h"
 #include "cli/desk/objections.h"
 #include "cli/shell/commands.h"
 #include "cli/words/carried.h"
 #include "cli/words/log_words.h"
+#include "cli/words/settings.h"
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"
@@ -67,6 +69,22 @@ measure::Result<Written> entry_to_amend(const Desk& desk, const std::string& wor
                                *number, written->entry.line)};
   }
   return *written;
+}
+
+// An entry of several batches: which of them is meant cannot be said yet.
+std::optional<Mistake> of_several(const Written& written, const Desk& desk) {
+  std::set<std::int64_t> batches;
+  for (const auto& one : written.readings) batches.insert(one.batch);
+  for (const auto& one : written.words) batches.insert(one.batch);
+  for (const auto& one : written.notes) batches.insert(one.batch);
+  if (batches.size() < 2) return std::nullopt;
+  std::vector<std::string> codes;
+  for (const std::int64_t id : batches)
+    codes.push_back(book::batch_of_id(desk.logbook(), id)->code);
+  return Mistake{"",
+                 fmt::format("entry {0} is of {1}: take it back ('roundbook undo {0}') and type "
+                             "it anew",
+                             written.entry.id, measure::listed(codes, "and"))};
 }
 
 std::string value_words(const Desk& desk, const model::Batch& batch, const std::string& quantity,
@@ -141,6 +159,10 @@ std::optional<Mistake> amend_logged(Amending& amending, const Written& written,
     }
     if (const auto why = move_reading(amending, *reading, said.value.si, amending.wanted.sure))
       return why;
+    if (std::find(said_anew.begin(), said_anew.end(), reading) != said_anew.end()) {
+      return Mistake{
+          "", fmt::format("{} is given twice", name_of(reading->quantity, reading->position))};
+    }
     said_anew.push_back(reading);
     amending.done.push_back(
         fmt::format("{} {}, was {}", name_of(reading->quantity, reading->position),
@@ -217,7 +239,12 @@ std::optional<Mistake> amend_carried(Amending& amending, const Written& written,
     return Mistake{"", "a movement has no note; 'roundbook log' takes one"};
   }
   if (!words.empty()) {
-    const auto carried = read_carried(measure::joined(words, " "), what.material, amending.desk);
+    const auto from = what.from ? book::batch_of_id(amending.desk.logbook(), *what.from)
+                                : std::optional<model::Batch>();
+    const auto carried = read_carried(
+        measure::joined(words, " "),
+        {.usual = what.material, .batch = from, .at = what.at, .sure = amending.wanted.sure},
+        amending.desk);
     if (!carried) return carried.mistake();
     amending.done.push_back(fmt::format("{} {}, was {} {}", carried->typed, carried->material.name,
                                         what.typed, what.material));
@@ -325,6 +352,52 @@ std::optional<Mistake> outside_life(const Amending& amending, const Written& wri
   return std::nullopt;
 }
 
+// "amend heap-3 standard=none": the batch, where the first word is its code and a setting follows.
+std::optional<model::Batch> batch_to_amend(const Arguments& arguments, const Desk& desk) {
+  if (arguments.words.size() < 2 || arguments.words[1].find('=') == std::string::npos ||
+      arguments.words[0].find_first_not_of("#0123456789") == std::string::npos) {
+    return std::nullopt;
+  }
+  const auto batch = desk.batch(measure::folded(arguments.words[0]));
+  return batch ? std::optional(*batch) : std::nullopt;
+}
+
+Outcome amend_settings(Context& context, const Arguments& arguments, const model::Batch& batch,
+                       const Desk& desk) {
+  for (const std::string_view option : {"when", "batch", "note"}) {
+    if (!arguments.option(option)) continue;
+    return Mistake{"",
+                   fmt::format("what {} was told holds from its start on; --{} does not go with "
+                               "it",
+                               batch.code, option)};
+  }
+  const kinds::Kind& kind = desk.kind(batch);
+  book::Pen pen(*context.book, {context.who, "amend", context.line, context.clock});
+  std::vector<std::string> done;
+  for (std::size_t i = 1; i < arguments.words.size(); ++i) {
+    const auto setting = read_setting(arguments.words[i], kind, arguments.flag("sure"), desk);
+    if (!setting) return setting.mistake();
+    const auto was =
+        std::find_if(batch.settings.begin(), batch.settings.end(),
+                     [&](const model::Setting& one) { return one.key == setting->key; });
+    book::amend_setting(*context.book, pen, batch.id, *setting);
+    done.push_back(
+        fmt::format("{}={}, {}", setting->key, setting->typed,
+                    was == batch.settings.end() ? "not told before" : "was " + was->typed));
+  }
+  pen.commit();
+  if (context.json) {
+    context.out << render::dumped(
+        {{"amended", batch.code}, {"entry", pen.entry()}, {"changes", done}});
+    return kDone;
+  }
+  context.out << render::wrapped(fmt::format("{} amended, from its start on: {}", batch.code,
+                                             measure::joined(done, "; ")),
+                                 static_cast<std::size_t>(context.width), 2)
+              << "\n  (the logbook keeps both; 'roundbook undo' takes this back)\n";
+  return kDone;
+}
+
 measure::Result<Wanted> read_wanted(Context& context, const Arguments& arguments,
                                     const Desk& desk) {
   Wanted wanted;
@@ -348,6 +421,9 @@ measure::Result<Wanted> read_wanted(Context& context, const Arguments& arguments
 Outcome run_amend(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
+  if (const auto batch = batch_to_amend(arguments, *desk)) {
+    return amend_settings(context, arguments, *batch, *desk);
+  }
   if (arguments.words.empty()) {
     return Mistake{"",
                    "amend needs an entry's number and what it should have been, like 'amend 41 "
@@ -363,6 +439,7 @@ Outcome run_amend(Context& context, const Arguments& arguments) {
                                    "--batch or --note",
                                    written->entry.id)};
   }
+  if (const auto why = of_several(*written, *desk)) return *why;
   book::Pen pen(*context.book, {context.who, "amend", context.line, context.clock});
   Amending amending{context, *desk, pen, *wanted, {}};
   if (const auto why = outside_life(amending, *written)) return *why;

@@ -51,18 +51,37 @@ void count_out(const model::History& history, const model::Rules& rules, model::
 
 }  // namespace
 
+namespace {
+
+const std::vector<model::DayRoll> kNoDays;
+
+// Those that died after the day of the last count, which a later count would not have found.
+Number died_between(const model::History& history, model::Day counted, model::Day day) {
+  Number died{};
+  const model::Series* deaths = history.find(kDead);
+  if (deaths == nullptr) return died;
+  for (const model::DayRoll& roll : deaths->days) {
+    if (roll.day > counted && roll.day <= day) died += Number{roll.total};
+  }
+  return died;
+}
+
+}  // namespace
+
 std::optional<Number> birds_on(const model::History& history, model::Day day) {
   std::optional<Number> birds;
+  model::Day counted = history.batch.started_day - date::days{1};
   if (const auto told = history.batch.number(kHens)) birds = Number{told->si};
   const model::Series* counts = history.find(kBirds);
-  if (counts == nullptr) return birds;
-  for (const model::DayRoll& roll : counts->days) {
+  for (const model::DayRoll& roll : counts != nullptr ? counts->days : kNoDays) {
     // Before the first count, that count is the best there is.
     if (roll.day > day && birds) break;
     birds = Number{roll.last};
+    counted = roll.day;
     if (roll.day > day) break;
   }
-  return birds;
+  if (!birds) return birds;
+  return std::max(*birds - died_between(history, counted, day), Number{});
 }
 
 std::optional<Number> hen_days(const model::History& history, model::Day from, model::Day to) {

@@ -73,21 +73,29 @@ constexpr std::array kWords{
 };
 
 constexpr std::array kSettings{
-    SettingSpec{"area", Dimension::kArea, "", "of the container, seen from above"},
+    SettingSpec{
+        "area", Dimension::kArea, "", "of the container, seen from above", {}, {0.01, 1000}},
     SettingSpec{"bedding", Dimension::kNumber, "text", "what it is bedded with"},
-    SettingSpec{"bedding_date", Dimension::kNumber, "date", "when the bedding was last renewed"},
-    SettingSpec{"seeded", Dimension::kCount, "", "how many young larvae were put in"},
-    SettingSpec{"young", Dimension::kMass, "", "mass of the young larvae put in"},
-    SettingSpec{"eggs", Dimension::kMass, "", "mass of the eggs put in"},
-    SettingSpec{"age", Dimension::kDuration, "", "how old the young larvae were when put in"},
-    SettingSpec{"seed_date", Dimension::kNumber, "date", "when they were put in",
-                "the day it is started"},
+    told_anew({"bedding_date", Dimension::kNumber, "date", "when the bedding was last renewed"}),
+    told_anew({"seeded", Dimension::kCount, "", "how many young larvae were put in", {}, {1, 1e8}}),
+    told_anew({"young", Dimension::kMass, "", "mass of the young larvae put in", {}, {1e-6, 100}}),
+    told_anew({"eggs", Dimension::kMass, "", "mass of the eggs put in", {}, {1e-7, 10}}),
+    told_anew({"age",
+               Dimension::kDuration,
+               "",
+               "how old the young larvae were when put in",
+               {},
+               {0, 60}}),
+    told_anew({"seed_date", Dimension::kNumber, "date", "when they were put in",
+               "the day it is started"}),
     SettingSpec{"diet", Dimension::kNumber, "rich plain",
                 "rich (grain with yeast, bread, mixed scraps) or plain (grain, peels, manure)",
                 "rich"},
     SettingSpec{"law", Dimension::kNumber, "none us eu",
                 "whose rules on feed hold, where larvae go to animals", "none"},
 };
+
+constexpr std::array kVague{Vague{"stinks", "stink smells smelly reeks", "rotten ammonia sour"}};
 
 std::string stage_of(const larvae::Course& course, const larvae::Warmth& warmth,
                      larvae::Comfort comfort, const larvae::Readiness& readiness,
@@ -209,7 +217,9 @@ const Kind kLarvae{
                    .positions = "core edge top",
                    .temperature = "temperature",
                    .rhythm = "temperature",
-                   .unread_after = &limits::unread_days_info},
+                   .unread_after = &limits::unread_days_info,
+                   .daily = "temperature",
+                   .vague = kVague},
     .drawing = {.plot_limits = kPlotLimits},
     .needs = {.finished = true},
     .carrying = {.product = "larvae",

@@ -58,8 +58,9 @@ inline constexpr std::array kWords{
 
 // Told for the person's own use: nothing is worked out from them.
 inline constexpr std::array kSettings{
-    SettingSpec{"hole", Dimension::kLength, "", "width of the entrance"},
-    SettingSpec{"height", Dimension::kLength, "", "of the entrance above the ground"},
+    SettingSpec{"hole", Dimension::kLength, "", "width of the entrance", {}, {0.01, 0.5}},
+    SettingSpec{
+        "height", Dimension::kLength, "", "of the entrance above the ground", {}, {0.1, 30}},
     SettingSpec{"faces", Dimension::kNumber, "n ne e se s sw w nw", "where the entrance looks"},
     SettingSpec{"near", Dimension::kNumber, "text", "which bed or patch it stands by"},
 };
