@@ -28,7 +28,9 @@ std::vector<std::string> without_joints(const std::vector<std::string>& words) {
     const bool quoted = word.find(' ') != std::string::npos;
     std::string plain = word;
     while (!quoted && (plain.ends_with(',') || plain.ends_with(';'))) plain.pop_back();
-    const bool joint = plain.empty() ? !word.empty() : measure::folded(plain) == "and";
+    const std::string folded = measure::folded(plain);
+    const bool joint =
+        plain.empty() ? !word.empty() : folded == "and" || folded == "at" || folded == "&";
     if (!joint) out.push_back(plain);
   }
   return out;
@@ -89,6 +91,16 @@ std::optional<double> how_many(const std::string& text) {
   return counts ? std::optional(amount->amount.value.si) : std::nullopt;
 }
 
+// "one broody": the number in digits, where it says how many a judgement is of; else empty.
+std::string before_judgement(const std::vector<std::string>& words, std::size_t i,
+                             const Kind& kind) {
+  if (i + 1 >= words.size() || words[i].find(' ') != std::string::npos) return "";
+  const kinds::Word* next = kinds::find_word(kind, measure::folded(words[i + 1]));
+  const std::string digits = measure::with_digits(words[i]);
+  const bool said = digits != measure::folded(words[i]) && measure::parse_number(digits);
+  return next != nullptr && !next->sense.empty() && said ? digits : "";
+}
+
 // What is counted joins its number: "9 eggs", "a dozen eggs", "one dead"; so does what is a part of
 // a whole: "half full".
 std::vector<std::string> joined_counts(const std::vector<std::string>& words, const Kind& kind) {
@@ -115,6 +127,7 @@ std::vector<std::string> joined_counts(const std::vector<std::string>& words, co
       i += taken;
       break;
     }
+    if (joined.empty()) joined = before_judgement(words, i, kind);
     out.push_back(joined.empty() ? words[i] : joined);
   }
   return out;
@@ -172,7 +185,8 @@ std::vector<std::string> joined_phrases(const std::vector<std::string>& words, c
     for (; taken > 1; --taken) {
       phrase = measure::folded(words[i]);
       for (std::size_t j = 1; j < taken; ++j) phrase += "-" + measure::folded(words[i + j]);
-      if (kinds::find_word(kind, phrase) != nullptr) break;
+      if (kinds::find_word(kind, phrase) != nullptr || kinds::find_vague(kind, phrase) != nullptr)
+        break;
     }
     out.push_back(taken > 1 ? phrase : words[i]);
     i += std::max(taken, std::size_t{1});

@@ -64,8 +64,8 @@ inline constexpr SettingSpec kLid{"lid", Dimension::kNumber, "sealed airlock loo
                                   "sealed; loose where air is bubbled in"};
 inline constexpr std::array kSettings{kMethod, kVolume, kMadeFor, kBase, kLid};
 
-inline constexpr std::array kVague{
-    Vague{"stinks", "stink smells smelly reeks", "rotten ammonia sour"}};
+inline constexpr std::array kVague{Vague{
+    "stinks", "stink smells smelly reeks smells-bad smells-off stinks-bad", "rotten ammonia sour"}};
 
 // Flags and names of materials.
 inline constexpr std::string_view kFlagManure = "manure", kFlagTreated = "treated",

@@ -110,9 +110,10 @@ inline constexpr Word kRested{"rested", "", "", "shut down for the winter in goo
 inline constexpr Word kCleaned{"cleaned", "emptied desludged cleaned-out", "",
                                "emptied and cleaned out"};
 inline constexpr Word kNoFlame{"none", "unlit no-flame", kSenseFlame, "the gas does not burn"};
-inline constexpr Word kWeak{"weak", "yellow weak-flame", kSenseFlame,
+inline constexpr Word kWeak{"weak", "yellow weak-flame burns-weak burns-yellow", kSenseFlame,
                             "it burns small, yellow or goes out"};
-inline constexpr Word kStrong{"strong", "blue blue-flame", kSenseFlame, "it burns blue and steady"};
+inline constexpr Word kStrong{"strong", "blue blue-flame burns-blue burns-well burns-strong",
+                              kSenseFlame, "it burns blue and steady"};
 inline constexpr Word kEarthy{"earthy", "tarry", kSenseSmell, "the slurry smells mild"};
 inline constexpr Word kSourSmell{"sour", "", kSenseSmell,
                                  "the slurry smells like vinegar or silage"};
@@ -146,7 +147,8 @@ inline constexpr std::array kSettings{kVolume, kSite, kHolder, kAltitude, kBurne
 
 // Gas comes first: a smell of it is no matter of the slurry.
 inline constexpr std::array kVague{
-    Vague{"stinks", "stink smells smelly reeks", "leaking sour ammonia"},
+    Vague{"stinks", "stink smells smelly reeks smells-bad smells-off stinks-bad",
+          "leaking sour ammonia"},
     Vague{"works", "working burns burning lights running cooks", "strong weak none"}};
 
 enum class Site { kUnknown, kGlass, kHeated, kOpen, kBuried };

@@ -37,8 +37,9 @@ inline constexpr Word kCleaned{"cleaned", "mucked mucked-out cleaned-out", "",
                                "the house was cleaned out"};
 inline constexpr Word kBedded{"bedded", "bedding", "", "fresh bedding was put down"};
 inline constexpr Word kWatered{"watered", "", "", "water was filled up"};
-inline constexpr Word kWell{"well", "bright ok okay fine good healthy happy", kCondition,
-                            "the hens look well"};
+inline constexpr Word kWell{"well",
+                            "bright ok okay fine good healthy happy all-good all-well all-fine",
+                            kCondition, "the hens look well"};
 inline constexpr Word kMoulting{"moulting", "molting", kCondition, "hens are losing feathers"};
 inline constexpr Word kBroody{"broody", "", kCondition, "hens sit and will not leave the nest"};
 inline constexpr Word kAiling{"ailing", "sick dull", kCondition, "hens look ill"};

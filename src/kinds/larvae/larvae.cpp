@@ -95,7 +95,8 @@ constexpr std::array kSettings{
                 "whose rules on feed hold, where larvae go to animals", "none"},
 };
 
-constexpr std::array kVague{Vague{"stinks", "stink smells smelly reeks", "rotten ammonia sour"}};
+constexpr std::array kVague{Vague{
+    "stinks", "stink smells smelly reeks smells-bad smells-off stinks-bad", "rotten ammonia sour"}};
 
 std::string stage_of(const larvae::Course& course, const larvae::Warmth& warmth,
                      larvae::Comfort comfort, const larvae::Readiness& readiness,

@@ -28,7 +28,7 @@ inline constexpr std::string_view kNest = "nest", kBird = "bird";  // senses
 inline constexpr Word kChecked{"checked", "looked", "", "someone looked in"};
 inline constexpr Word kCleaned{"cleaned", "", "", "the old nest was taken out and the box cleaned"};
 inline constexpr Word kMended{"mended", "repaired", "", "the box was mended"};
-inline constexpr Word kBuilding{"building", "", kNest, "birds carry in nest stuff"};
+inline constexpr Word kBuilding{"building", "nest-building", kNest, "birds carry in nest stuff"};
 inline constexpr Word kEmpty{"empty", "", kNest, "no nest, or one that is not in use"};
 inline constexpr Word kAbandoned{"abandoned", "deserted", kNest, "eggs or young were left"};
 inline constexpr Word kRaided{"raided", "predated", kNest, "eggs or young were taken"};

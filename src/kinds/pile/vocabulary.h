@@ -99,8 +99,8 @@ inline constexpr SettingSpec kAeration{"aeration", Dimension::kNumber, "none pip
                                        "what brings air into a static pile", kAerationNone};
 inline constexpr std::array kSettings{kMethod, kBuiltVolume, kStandard, kStartRatio, kAeration};
 
-inline constexpr std::array kVague{
-    Vague{"stinks", "stink smells smelly reeks", "rotten ammonia sour"}};
+inline constexpr std::array kVague{Vague{
+    "stinks", "stink smells smelly reeks smells-bad smells-off stinks-bad", "rotten ammonia sour"}};
 
 // Where a probe is put; all but the core are outer places.
 inline constexpr std::string_view kPositions = "core edge top north south east west";
