@@ -6,6 +6,7 @@
 
 #include "kinds/caution.h"
 #include "kinds/finding.h"
+#include "kinds/weather_words.h"
 #include "measure/text.h"
 
 namespace kinds {
@@ -93,7 +94,13 @@ const Quantity* find_quantity(const Kind& kind, std::string_view name) {
 }
 
 const Word* find_word(const Kind& kind, std::string_view word) {
-  return find_spec(kind.vocabulary.words, word, &Word::word);
+  if (const Word* own = find_spec(kind.vocabulary.words, word, &Word::word)) return own;
+  if (find_quantity(kind, word) != nullptr) return nullptr;  // a tank's rain has its gauge
+  return find_spec(std::span<const Word>(weather::kWords), word, &Word::word);
+}
+
+const Vague* find_vague(const Kind& kind, std::string_view word) {
+  return find_spec(kind.vocabulary.vague, word, &Vague::word);
 }
 
 const SettingSpec* find_setting(const Kind& kind, std::string_view key) {

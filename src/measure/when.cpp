@@ -172,6 +172,17 @@ Result<When> parse_when(std::string_view text, Instant now, const Zone& zone, Da
   return refused_if_future({at}, now, text, zone);
 }
 
+bool goes_on_a_moment(std::string_view begun, std::string_view next) {
+  const std::string before = folded(begun.substr(begun.find('=') + 1)), after = folded(next);
+  const std::string last = before.substr(before.rfind(' ') + 1);
+  const bool is_day = past_day(before, Day{date::days{400000}}).has_value();
+  if (is_day) {
+    // "7 pm" stands apart too; a lone number is a reading.
+    return time_of_day(after).has_value();
+  }
+  return (after == "am" || after == "pm") && time_of_day(last + after).has_value();
+}
+
 Result<Day> parse_coming_day(std::string_view text, Day today) {
   const std::string plain = folded(text);
   const auto not_a_day = [&] {

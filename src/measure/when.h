@@ -24,6 +24,10 @@ enum class DayMeans { kNoon, kItsEnd };
 Result<When> parse_when(std::string_view text, Instant now, const Zone& zone,
                         DayMeans day_means = DayMeans::kNoon);
 
+// Whether `next` goes on the moment that `begun` begins, for words that stand apart: a time of day
+// behind a day ("yesterday" "7:15"), or "am" or "pm" behind a time ("7:15" "pm").
+bool goes_on_a_moment(std::string_view begun, std::string_view next);
+
 // A day still to come, as a person types it: tomorrow · mon ... sun (the next one after today) ·
 // 3d, 2w, "3 days", "2 weeks" (from today) · a date. Today or before is a mistake.
 Result<Day> parse_coming_day(std::string_view text, Day today);

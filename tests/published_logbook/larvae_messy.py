@@ -93,7 +93,7 @@ def check_gaps(roundbook, checks):
     bin_of(book, "unharvested", "seeded=10800")
     book.run("add", "unharvested", "8077g", "food scraps", when="2027-06-01 08:00")
     book.run("log", "unharvested", "sample=168.333mg", when="2027-06-08 08:00")
-    book.run("end", "unharvested", when="2027-06-08 09:00")
+    book.run("end", "unharvested", "--empty", when="2027-06-08 09:00")
     checks.has(book.run("show", "unharvested", "--all"), "not known: frass left; larvae harvested", "a harvest that is missing")
     checks.that("larvae.bioconversion" not in book.figures("unharvested"), "no harvest, no conversion")
     # More than 100 %: said, not cut (1831 g of 140.5 mg from 12,000 seeded: 108.6 %). See

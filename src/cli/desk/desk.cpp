@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 
 #include "measure/text.h"
+#include "model/material_groups.h"
 
 namespace cli {
 namespace {
@@ -230,8 +232,45 @@ std::string as_known(const std::string& name, const std::vector<std::string>& kn
   return found == known.end() ? name : *found;
 }
 
+namespace {
+
+constexpr std::string_view kManure = "manure";
+
+bool is_dung(std::string_view word) {
+  static constexpr std::array<std::string_view, 10> kWords{
+      kManure, "poo", "poop", "poos", "dung", "muck", "droppings", "crap", "dirt", "pats"};
+  return std::ranges::find(kWords, word) != kWords.end();
+}
+
+// Whose it is decides what may be done with it, so it is never guessed.
+measure::Mistake whose_manure(std::string_view word, const book::Materials& materials) {
+  std::vector<std::string> whose;
+  for (const model::Material& one : materials.all()) {
+    const std::size_t space = one.name.find(' ');
+    const bool of_animal = one.group == model::group::kManure && space != std::string::npos &&
+                           std::string_view(one.name).substr(space + 1) == kManure &&
+                           (one.is("hoofed") || one.is("poultry"));
+    if (of_animal) whose.push_back(one.name.substr(0, space));
+  }
+  return {std::string(word), fmt::format("{} of which animal: {}? Write it like 'horse manure'",
+                                         word, measure::listed(whose))};
+}
+
+}  // namespace
+
+std::string dung_as_manure(std::string_view name) {
+  const std::string plain = measure::folded(name);
+  const std::size_t space = plain.rfind(' ');
+  if (space == std::string::npos || !is_dung(plain.substr(space + 1))) return plain;
+  return plain.substr(0, space + 1) + std::string(kManure);
+}
+
 measure::Mistake no_material(std::string_view word, const book::Materials& materials) {
-  const auto near = materials.nearest(word);
+  if (is_dung(measure::folded(word))) return whose_manure(word, materials);
+  auto near = materials.nearest(word);
+  // What no standard covers is used on purpose or not at all.
+  const model::Material* meant = near ? materials.find(*near) : nullptr;
+  if (meant != nullptr && meant->is("human-waste")) near.reset();
   return {std::string(word),
           fmt::format("no material is called {}; {}", measure::quoted(word),
                       near ? fmt::format("did you mean {}?", *near)

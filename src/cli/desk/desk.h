@@ -109,6 +109,8 @@ measure::Result<std::int64_t> entry_number(std::string_view word);
 // A nearest-match sentence: "there is no X 'word'; did you mean Y?", or with what is known.
 measure::Mistake no_such(std::string_view what, std::string_view word,
                          const std::vector<std::string>& known);
+// "horse poo", "cow muck" as the catalogue has it, "horse manure"; else as it was.
+std::string dung_as_manure(std::string_view name);
 // That no material goes by the word, with the nearest that does, or how one is added.
 measure::Mistake no_material(std::string_view word, const book::Materials& materials);
 // A name as it is spelled among those known, where only its case or blanks differ; else as typed.

@@ -35,8 +35,13 @@ std::optional<std::string> too_much(const Desk& desk, const model::Batch& from,
   // A scale and a handbook density differ: a few per cent more than everything is still everything.
   constexpr double kSlack = 1.05;
   if (wanted->value <= held * kSlack) return std::nullopt;
-  return fmt::format("that is more than is there: {} holds {} by its records", from.code,
-                     desk.print()(measure::Kilograms{std::max(held, 0.0)}));
+  const std::string holds = fmt::format("{} holds {} by its records", from.code,
+                                        desk.print()(measure::Kilograms{std::max(held, 0.0)}));
+  if (carried.amount.dimension == measure::Dimension::kMass) {
+    return "that is more than is there: " + holds;
+  }
+  return fmt::format("{} of {} is {} by its bulk density, more than is there: {}", carried.typed,
+                     carried.material.name, desk.print()(*wanted), holds);
 }
 
 // The material as this load of it is: what a batch of the site gives holds raw manure by what went

@@ -19,7 +19,9 @@ constexpr std::array kNewOptions{
     Option{"zone", "IANA", "its time zone, e.g. America/Los_Angeles (else the system's)"},
     Option{"latitude", "N", "degrees, north positive"},
 };
-constexpr std::array kStartOptions{Option{"place", "NAME", "where it stands"}, kWhen};
+constexpr std::array kStartOptions{
+    Option{"place", "NAME", "where it stands"},
+    Option{"from", "CODE", "the batch of which it takes over all that is left"}, kWhen, kSure};
 constexpr std::array kLogOptions{Option{"note", "TEXT", "a remark"}, kWhen, kSure};
 constexpr std::array kAddOptions{
     Option{"from", "CODE", "the batch it comes from (else from outside)"},
@@ -28,7 +30,8 @@ constexpr std::array kTakeOptions{Option{"to", "CODE", "the batch it goes to (el
                                   Option{"for", "WHAT", "what it is for"},
                                   Option{"sold", "MONEY", "what it brought"}, kWhen, kSure};
 constexpr std::array kEndOptions{
-    Option{"because", "TEXT", "why it ends"}, kWhen,
+    Option{"to", "CODE", "where what is left goes; away: off the site"},
+    Option{"empty", "", "nothing is left in it"}, Option{"because", "TEXT", "why it ends"}, kWhen,
     Option{"sure", "", "close it although something is not made safe yet"}};
 constexpr std::array kTodayOptions{
     Option{"all", "", "a line each for what is folded, put off or fine"},
@@ -139,26 +142,29 @@ constexpr std::array kCommands{
             "roundbook start pile heap-3 method=turned volume='1 yd3' --place 'lower yard'",
             Needs::kWriting, false, kStartOptions, run_start, nullptr, help_start},
     Command{"log", "readings, deeds and a note in one line", "CODE WORD ... [options]",
+            "  148               the kind's daily reading; the answer says what it was taken for\n"
             "  148F, 64.4C       the kind's own temperature\n"
             "  55%               its percentage, where it has exactly one\n"
             "  name=value        a reading by name: ph=6.8, moisture=55%, core=148F,\n"
             "                    core.moisture=55%\n"
             "  turned, damp ...  a deed, or a judgement by hand\n"
-            "  'in quotes'       a note",
+            "  'in quotes'       a note, unless all of it reads as an entry\n"
+            "bin-1 81F bin-2 83F, and box-1 box-2 cleaned, are several batches in one line.",
             "roundbook log heap-3 core=148F edge=121F turned 'steam when opened'", Needs::kWriting,
             false, kLogOptions, run_log},
     Command{
         "add", "something goes in", "CODE AMOUNT MATERIAL [options]",
         "From outside, or from another batch with --from. Amounts take any unit, a fraction, or a\n"
-        "container of the site.",
+        "container of the site; a comma parts several: 6 barrow leaves, 1 bucket bran.",
         "roundbook add heap-3 2 bucket coffee grounds", Needs::kWriting, false, kAddOptions,
         run_add},
     Command{"take", "something comes out", "CODE AMOUNT [PRODUCT] [options]",
-            "Away, or to another batch with --to. Without a product it is the kind's own.",
+            "Away, or to another batch with --to. Without a product it is the kind's own;\n"
+            "all is what is left by the records.",
             "roundbook take bin-a 3lb larvae --to hens", Needs::kWriting, false, kTakeOptions,
             run_take},
     Command{"end", "close a batch", "CODE [options]",
-            "Its record stays, and its code is free again.",
+            "Its record stays, and its code is free again: 'roundbook start CODE' begins it anew.",
             "roundbook end heap-3 --because 'screened and bagged'", Needs::kWriting, false,
             kEndOptions, run_end},
     Command{"today", "the morning's jobs: danger first, then what harms if it waits", "[options]",
@@ -272,11 +278,13 @@ constexpr std::array kCommands{
             false,
             {},
             run_undo},
-    Command{"amend", "correct an entry", "ENTRY [WORD ...] [options]",
-            "ENTRY is its number in 'roundbook history'. The words are those of log, or an amount\n"
-            "of a material; what is not said stays. The logbook keeps what it was.",
-            "roundbook amend 41 core=148F --because 'misread'", Needs::kWriting, false,
-            kAmendOptions, run_amend},
+    Command{
+        "amend", "correct an entry", "ENTRY [WORD ...] [options]",
+        "ENTRY is its number in 'roundbook history'. The words are those of log, or an amount\n"
+        "of a material; what is not said stays. A batch's code with key=value corrects what it\n"
+        "was told when it was started. The logbook keeps what it was.",
+        "roundbook amend 41 core=148F --because 'misread'", Needs::kWriting, false, kAmendOptions,
+        run_amend},
     Command{"history", "what was recorded and corrected: who, when, before, after",
             "[CODE] [options]", "With no word: of the whole site.", "roundbook history heap-3",
             Needs::kReading, false, kHistoryOptions, run_history},

@@ -16,6 +16,7 @@
 #include "cli/shell/help.h"
 #include "kinds/kind.h"
 #include "measure/text.h"
+#include "measure/when.h"
 #include "render/text.h"
 
 namespace cli {
@@ -123,6 +124,22 @@ measure::Mistake option_mistake(const CLI::ParseError& error) {
   return {"", why};
 }
 
+// "--when yesterday 7:15" without quotes: the words of one moment are one value.
+std::vector<std::string> with_whole_moments(const std::vector<std::string>& typed) {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < typed.size(); ++i) {
+    out.push_back(typed[i]);
+    const bool apart = typed[i] == "--when" || typed[i] == "--as-of";
+    const bool joined = typed[i].starts_with("--when=") || typed[i].starts_with("--as-of=");
+    if (apart && i + 1 < typed.size()) out.push_back(typed[++i]);
+    if (!apart && !joined) continue;
+    while (i + 1 < typed.size() && measure::goes_on_a_moment(out.back(), typed[i + 1])) {
+      out.back() += " " + typed[++i];
+    }
+  }
+  return out;
+}
+
 measure::Result<Arguments> parse(const std::vector<std::string>& typed, const Command& command,
                                  Globals& globals) {
   Arguments arguments;
@@ -141,7 +158,7 @@ measure::Result<Arguments> parse(const std::vector<std::string>& typed, const Co
   }
   // After "--" everything is a word.
   const auto dashes = std::find(typed.begin(), typed.end(), "--");
-  std::vector<std::string> before(typed.begin(), dashes);
+  std::vector<std::string> before = with_whole_moments({typed.begin(), dashes});
   std::reverse(before.begin(), before.end());  // CLI11 takes them off the back
   try {
     app.parse(before);

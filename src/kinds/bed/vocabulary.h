@@ -14,7 +14,18 @@ inline constexpr Quantity kTemperature =
     standing_still({"temperature", "temp", Dimension::kTemperature, -20, 60, "of the soil", {}, 8});
 inline constexpr Quantity kWetness{"moisture", "", Dimension::kFraction, 0, 0.9, "of the soil"};
 inline constexpr Quantity kPh{"ph", "", Dimension::kAcidity, 3, 10, "of the soil"};
-inline constexpr std::array kQuantities{kTemperature, kWetness, kPh};
+// Of a trial's plots, beside their harvest.
+inline constexpr Quantity kHeight{
+    "height", "tall", Dimension::kLength, 0, 10, "of the plants, from the soil", {"in", "cm"}};
+inline constexpr Quantity kEmerged{
+    "emerged", "up seedlings", Dimension::kCount, 0, 1e6, "plants that have come up"};
+inline constexpr Quantity kPlants{"plants", "counted", Dimension::kCount,
+                                  0,        1e6,       "plants that stand on it"};
+inline constexpr Quantity kScore{
+    "score", "rating", Dimension::kNumber,
+    0,       100,      "by eye, on a scale of your own that is the same for every plot"};
+inline constexpr std::array kQuantities{kTemperature, kWetness, kPh,   kHeight,
+                                        kEmerged,     kPlants,  kScore};
 
 inline constexpr std::string_view kMoisture = "moisture";  // senses
 inline constexpr std::string_view kSenseBioassay = "bioassay";
@@ -40,16 +51,25 @@ inline constexpr std::array kWords{kPlanted, kWeeded,  kMulched,        kWatered
                                    kDug,     kCleared, kGrazed,         kDry,
                                    kDamp,    kSoggy,   kBioassayPassed, kBioassayFailed};
 
-inline constexpr SettingSpec kArea{"area", Dimension::kArea, "", "of the bed"};
-inline constexpr SettingSpec kCrop{"crop", Dimension::kNumber, "text", "what grows on it"};
+inline constexpr SettingSpec kArea{"area", Dimension::kArea, "", "of the bed", {}, {0.01, 1e5}};
+inline constexpr SettingSpec kCrop =
+    told_anew({"crop", Dimension::kNumber, "text", "what grows on it"});
 inline constexpr SettingSpec kTouchesSoil{"touches_soil", Dimension::kNumber, "yes no",
                                           "whether the part that is eaten touches soil", "yes"};
 inline constexpr SettingSpec kEaten{"eaten", Dimension::kNumber, "yes no",
                                     "whether people eat the crop", "yes"};
-inline constexpr SettingSpec kDaysToHarvest{"days_to_harvest", Dimension::kDuration, "",
-                                            "from planting to the first harvest"};
-inline constexpr SettingSpec kExpected{"expected", Dimension::kMass, "",
-                                       "the harvest that is expected of it, fresh"};
+inline constexpr SettingSpec kDaysToHarvest = told_anew({"days_to_harvest",
+                                                         Dimension::kDuration,
+                                                         "",
+                                                         "from planting to the first harvest",
+                                                         {},
+                                                         {1, 2000}});
+inline constexpr SettingSpec kExpected = told_anew({"expected",
+                                                    Dimension::kMass,
+                                                    "",
+                                                    "the harvest that is expected of it, fresh",
+                                                    {},
+                                                    {0.01, 1e5}});
 inline constexpr SettingSpec kNeeds{"needs", Dimension::kNumber, "text",
                                     "what a soil test asks for: 'N 160, P2O5 50, K2O 75 lb/acre'"};
 inline constexpr std::string_view kWateringDrip = "drip";

@@ -177,6 +177,10 @@ std::optional<model::Load> Study::holds(const model::Movement& load) const {
 
 // A hen lays one egg a day, hardly ever two.
 std::optional<std::string> Study::doubts(const Quantity& quantity, double si) const {
+  if (quantity.name == kDead.name) {
+    const auto left = birds_on(history_, history_.today);
+    return left && si > left->value ? std::optional(more_than_hens_words(*left)) : std::nullopt;
+  }
   if (quantity.name != kEggs.name) return std::nullopt;
   const auto birds = birds_on(history_, history_.today);
   const model::Series* counts = history_.find(kEggs);
@@ -197,7 +201,8 @@ const Kind kFlock{
     .vocabulary = {.quantities = flock::kQuantities,
                    .words = flock::kWords,
                    .settings = flock::kSettings,
-                   .unread_after = &thresholds::flock::unread_days_info},
+                   .unread_after = &thresholds::flock::unread_days_info,
+                   .daily = flock::kEggs},
     .carrying = {.product = "eggs", .objects_to = flock::objects_to_feed},
     .roles = {.animals = true, .knows_its_loads = true},
     .study = [](const model::History& history, const model::Rules& rules)

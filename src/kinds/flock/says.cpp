@@ -204,6 +204,11 @@ std::string doubt_words(measure::Number birds, double before) {
                  : "");
 }
 
+std::string more_than_hens_words(measure::Number birds) {
+  return fmt::format("more than the {} there are (log birds= if there are more)",
+                     measure::print_number(birds.value, 0));
+}
+
 std::string banned_words(const model::Material& material, Banned why) {
   const std::string& name = material.name;
   switch (why) {

@@ -21,6 +21,9 @@ std::string stage_words(const Eggs& eggs);
 // More eggs than hens can lay in a day; `before`: logged that day already.
 std::string doubt_words(measure::Number birds, double before);
 
+// More dead than there are.
+std::string more_than_hens_words(measure::Number birds);
+
 // Of what is about to be fed.
 enum class Banned { kNever, kManure, kOnManure, kKitchenWaste, kPoisons, kSalty };
 std::string banned_words(const model::Material& material, Banned why);

@@ -82,21 +82,23 @@ inline constexpr Word kRotten{"rotten", "putrid", kSmell, "of rotten eggs or wor
 inline constexpr std::array kWords{kSeeded, kStirred, kBedded, kCarded, kCleaned, kDry,
                                    kDamp,   kWet,     kEarthy, kSour,   kAmmonia, kRotten};
 
-inline constexpr SettingSpec kArea{"area", Dimension::kArea, "",
-                                   "of the container, seen from above"};
+inline constexpr SettingSpec kArea{
+    "area", Dimension::kArea, "", "of the container, seen from above", {}, {0.01, 1000}};
 inline constexpr SettingSpec kBedding{"bedding", Dimension::kNumber, "text",
                                       "what it is bedded with"};
-inline constexpr SettingSpec kBeddingDate{"bedding_date", Dimension::kNumber, "date",
-                                          "when the bedding was last renewed"};
-inline constexpr SettingSpec kSeedCount{"seeded", Dimension::kCount, "",
-                                        "how many young larvae were put in"};
-inline constexpr SettingSpec kYoung{"young", Dimension::kMass, "",
-                                    "mass of the young larvae put in"};
-inline constexpr SettingSpec kEggs{"eggs", Dimension::kMass, "", "mass of the eggs put in"};
-inline constexpr SettingSpec kAge{"age", Dimension::kDuration, "",
-                                  "how old the young larvae were when put in"};
-inline constexpr SettingSpec kSeedDate{"seed_date", Dimension::kNumber, "date",
-                                       "when they were put in", "the day it is started"};
+inline constexpr SettingSpec kBeddingDate =
+    told_anew({"bedding_date", Dimension::kNumber, "date", "when the bedding was last renewed"});
+inline constexpr SettingSpec kSeedCount = told_anew(
+    {"seeded", Dimension::kCount, "", "how many young larvae were put in", {}, {1, 1e8}});
+inline constexpr SettingSpec kYoung =
+    told_anew({"young", Dimension::kMass, "", "mass of the young larvae put in", {}, {1e-6, 100}});
+inline constexpr SettingSpec kEggs =
+    told_anew({"eggs", Dimension::kMass, "", "mass of the eggs put in", {}, {1e-7, 10}});
+inline constexpr SettingSpec kAge = told_anew(
+    {"age", Dimension::kDuration, "", "how old the young larvae were when put in", {}, {0, 60}});
+inline constexpr SettingSpec kSeedDate = told_anew({"seed_date", Dimension::kNumber, "date",
+                                                    "when they were put in",
+                                                    "the day it is started"});
 inline constexpr SettingSpec kDiet{
     "diet", Dimension::kNumber, "rich plain",
     "rich (grain with yeast, bread, mixed scraps) or plain (grain, peels, manure)", "rich"};
@@ -107,6 +109,9 @@ inline constexpr std::array kSettings{kArea, kBedding, kBeddingDate, kSeedCount,
 
 // The choices that something is worked out from.
 inline constexpr std::string_view kRich = "rich", kPlain = "plain";
+
+inline constexpr std::array kVague{Vague{
+    "stinks", "stink smells smelly reeks smells-bad smells-off stinks-bad", "rotten ammonia sour"}};
 
 // Flags and names of materials.
 inline constexpr std::string_view kFlagManure = "manure", kFlagAnimal = "animal",

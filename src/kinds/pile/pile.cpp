@@ -61,6 +61,8 @@ const Kind kPile{
                    .percentage = pile::kMoisture,
                    .rhythm = pile::kTemperature,
                    .unread_after = &limits::unread_days_info,
+                   .daily = pile::kTemperature,
+                   .vague = pile::kVague,
                    .objects_to_setting = objects_to_setting},
     .drawing = {.limit = &limits::hot_above_info, .plot_limits = kPlotLimits},
     .needs = {.finished = true, .provenance = true, .used = true, .learn = pile::learn},

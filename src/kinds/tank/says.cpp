@@ -219,6 +219,10 @@ constexpr std::array kSaid{
 
 }  // namespace
 
+std::string not_of_a_tank_words(const std::string& material) {
+  return fmt::format("{} is nothing that a tank gives", material);
+}
+
 std::string water_words(Litres water, const measure::Printer& print) {
   return print(measure::value_of(water), kWater);
 }
