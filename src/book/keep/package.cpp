@@ -187,6 +187,29 @@ void read_table(SQLite::Database& database, const TableInfo& table, const fs::pa
   }
 }
 
+// The journal's rows are texts within a text: what they hold would come out only when it is read.
+void look_at_journal(SQLite::Database& database, const fs::path& folder) {
+  const fs::path path = folder / "journal.csv";
+  if (database
+          .execAndGet("SELECT count(*) FROM journal WHERE NOT json_valid(before)"
+                      " OR (after IS NOT NULL AND NOT json_valid(after))")
+          .getInt() > 0) {
+    refuse(path, "a row as it was before cannot be read");
+  }
+  SQLite::Statement text(database,
+                         "SELECT j.id, v.key, v.value FROM journal AS j, json_each(j.before) AS v"
+                         " WHERE v.type = 'text' UNION ALL SELECT j.id, v.key, v.value"
+                         " FROM journal AS j, json_each(coalesce(j.after, '{}')) AS v"
+                         " WHERE v.type = 'text'");
+  while (text.executeStep()) {
+    const std::string value = text.getColumn(2).getString();
+    const bool lines = text.getColumn(1).getString() == "columns";
+    if (lines ? measure::is_clean_lines(value) : measure::is_clean_text(value)) continue;
+    refuse(path, fmt::format("row {} holds a control character or is not UTF-8 text",
+                             text.getColumn(0).getInt()));
+  }
+}
+
 }  // namespace
 
 std::vector<std::string> write_package(const Logbook& logbook, const fs::path& folder) {
@@ -241,6 +264,7 @@ int read_package(const fs::path& folder, const fs::path& logbook) {
         refuse(folder, "the package is not whole: a row refers to one that is not there");
       }
     }
+    look_at_journal(database, folder);
     {
       SQLite::Transaction transaction(database);
       migrate(database);

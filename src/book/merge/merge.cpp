@@ -46,8 +46,8 @@ bool say_the_same(const Copy& a, const Copy& b) {
 
 [[noreturn]] void refuse_journals(const std::filesystem::path& other,
                                   const std::filesystem::path& logbook) {
-  throw DamageError(fmt::format("{}: its journal, or that of {}, is damaged; nothing was changed",
-                                other.string(), logbook.string()));
+  throw DamageError(
+      fmt::format("{}: its journal, or that of {}, is damaged", other.string(), logbook.string()));
 }
 
 }  // namespace
@@ -55,7 +55,7 @@ bool say_the_same(const Copy& a, const Copy& b) {
 Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Instant now) {
   std::error_code none;
   if (std::filesystem::equivalent(logbook.path(), other, none)) {
-    refuse(other, "that is the logbook itself; nothing was changed");
+    refuse(other, "that is the logbook itself");
   }
   const Logbook theirs(other, Access::kRead);
   SQLite::Database& their_file = theirs.connection().database;
@@ -63,6 +63,8 @@ Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Inst
   try {
     const auto wrong = integrity(their_file);
     if (!wrong.empty()) refuse(other, "the file is damaged (" + wrong.front() + ")");
+    const auto gaps = schema_gaps(their_file);
+    if (!gaps.empty()) refuse(other, "this is no whole logbook (" + gaps.front() + ")");
     SQLite::Database successor = fresh_schema();
     successor.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
     Takeover takeover(logbook, successor);
@@ -72,8 +74,7 @@ Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Inst
     const Copy a = read_copy(our_file, tables);
     const Copy b = read_copy(their_file, tables);
     if (a.site != b.site) {
-      refuse(other, fmt::format("this is no copy of the same logbook, but one of {}; nothing was "
-                                "changed",
+      refuse(other, fmt::format("this is no copy of the same logbook, but one of {}",
                                 measure::quoted(theirs.site().name)));
     }
     const Union whole(tables, a, b);
@@ -81,8 +82,7 @@ Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Inst
     rebuild_rolls(successor, logbook.site().zone);
     const auto impossible = integrity(successor);
     if (!impossible.empty()) {
-      refuse(other,
-             "the two could not be joined (" + impossible.front() + "); nothing was changed");
+      refuse(other, "the two could not be joined (" + impossible.front() + ")");
     }
     merged.entries = static_cast<int>(whole.entries.size());
     for (const auto& [uid, entry] : b.entries) merged.from_other += a.entries.contains(uid) ? 0 : 1;

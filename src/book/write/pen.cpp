@@ -62,6 +62,7 @@ void Pen::commit() {
   Query(logbook_, "UPDATE pen SET entry = NULL").run();
   Query(logbook_, "COMMIT").run();
   open_ = false;
+  logbook_.connection().recorded = true;
 }
 
 std::int64_t Pen::start_batch(const NewBatch& batch) {

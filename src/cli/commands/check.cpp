@@ -55,8 +55,7 @@ void look_at_balances(const Desk& desk, std::vector<Trouble>& found) {
 }
 
 void look_at_kinds(const Desk& desk, std::vector<Trouble>& found) {
-  for (const model::Batch& batch : desk.batches()) {
-    if (kinds::find_kind(batch.kind) != nullptr) continue;
+  for (const model::Batch& batch : desk.unknown_batches()) {
     found.push_back(
         {Trouble::Sort::kDamage,
          fmt::format("{} is of a kind that this version does not know: {}", batch.code, batch.kind),

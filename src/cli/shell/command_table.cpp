@@ -74,6 +74,7 @@ constexpr std::array kImportOptions{
     Option{"dates", "ORDER", "day-first, month-first, year-first, seconds or milliseconds"},
     Option{"zone", "ZONE", "of times without an offset: site (the default), utc, -08:00, or IANA"},
     Option{"last-line", "", "take a last line that has no line end yet"},
+    Option{"line-breaks", "", "take quoted cells of several lines"},
 };
 constexpr std::array kMaterialOptions{
     Option{"new", "", "make a material of the site's own"},
