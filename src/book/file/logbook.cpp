@@ -14,6 +14,7 @@
 #include "book/file/schema.h"
 #include "book/file/takeover.h"
 #include "book/keep/backup.h"
+#include "book/keep/seal.h"
 #include "book/read/query.h"
 
 namespace book {
@@ -300,6 +301,7 @@ void Logbook::bring_up_to_date(Access access) {
     keep_copy(as_it_is, path(),
               fmt::format("{}-schema-{}-{}", path().stem().string(), version, last_day(database)));
     migrate(database);
+    seal_all(database);
   }
   transaction.commit();
 }

@@ -9,6 +9,7 @@
 #include "book/file/schema.h"
 #include "book/file/takeover.h"
 #include "book/keep/backup.h"
+#include "book/keep/seal.h"
 #include "book/merge/write.h"
 #include "book/read/query.h"
 #include "measure/text.h"
@@ -50,6 +51,16 @@ bool say_the_same(const Copy& a, const Copy& b) {
       fmt::format("{}: its journal, or that of {}, is damaged", other.string(), logbook.string()));
 }
 
+// What was changed by damage must not come out of a merge as if it had been recorded so.
+void require_seals(SQLite::Database& database, const std::filesystem::path& path) {
+  const auto broken = broken_seals(database);
+  if (broken.empty()) return;
+  throw DamageError(
+      fmt::format("{}: entry #{} does not hold what it held when it was recorded; "
+                  "'roundbook check' says more",
+                  path.string(), broken.front()));
+}
+
 }  // namespace
 
 Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Instant now) {
@@ -77,9 +88,12 @@ Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Inst
       refuse(other, fmt::format("this is no copy of the same logbook, but one of {}",
                                 measure::quoted(theirs.site().name)));
     }
+    require_seals(our_file, logbook.path());
+    require_seals(their_file, other);
     const Union whole(tables, a, b);
     write_union(whole, tables, a.site, successor);
     rebuild_rolls(successor, logbook.site().zone);
+    seal_all(successor);
     const auto impossible = integrity(successor);
     if (!impossible.empty()) {
       refuse(other, "the two could not be joined (" + impossible.front() + ")");

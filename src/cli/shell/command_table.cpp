@@ -87,8 +87,9 @@ constexpr std::array kMaterialOptions{
 constexpr std::array kPlaceOptions{
     Option{"at", "N", "its place in the walk, 1 the first"},
     Option{"new", "", "make it although its name is nearly that of another"}};
-constexpr std::array kRuleOptions{Option{"batch", "CODE", "for this batch alone"},
-                                  Option{"sure", "", "set it although a law says another number"}};
+constexpr std::array kRuleOptions{
+    Option{"batch", "CODE", "for this batch alone"},
+    Option{"sure", "", "set it although it is far from the default, or a law says another"}};
 
 constexpr std::array kAmendOptions{Option{"batch", "CODE", "the batch that it was of"},
                                    Option{"note", "TEXT", "what the note should have been"},
