@@ -20,7 +20,7 @@ namespace {
 
 // Cut anywhere, the text gives the same record as whole, or waits for the rest.
 void read_records(std::string_view text, char delimiter) {
-  book::Records whole(delimiter), cut(delimiter);
+  book::Records whole(delimiter, 1000), cut(delimiter, 1000);
   for (int records = 0; records < 50; ++records) {
     const std::size_t used = whole.next(text, true);
     if (used == 0) {
@@ -44,7 +44,7 @@ void read_records(std::string_view text, char delimiter) {
 }
 
 void read_fields(std::string_view text, char delimiter) {
-  book::Records records(delimiter);
+  book::Records records(delimiter, 1000);
   if (records.next(text, true) == 0) return;
   for (const std::string_view field : records.fields()) {
     for (const auto order :

@@ -33,7 +33,7 @@ std::string next_entry_uid(const Logbook& logbook, measure::Instant now) {
 
 }  // namespace
 
-Pen::Pen(Logbook& logbook, const Typed& typed) : logbook_(logbook) {
+Pen::Pen(Logbook& logbook, const Typed& typed, Covers covers) : logbook_(logbook) {
   Query(logbook_, "BEGIN IMMEDIATE").run();
   open_ = true;
   try {
@@ -46,6 +46,7 @@ Pen::Pen(Logbook& logbook, const Typed& typed) : logbook_(logbook) {
     entry_ = insert.integer(0);
     insert.run();
     Query(logbook_, "UPDATE pen SET entry = ?", entry_).run();
+    witness_.emplace(logbook_.connection().database, entry_, covers == Covers::kRows);
   } catch (...) {
     logbook_.connection().database.tryExec("ROLLBACK");
     throw;
@@ -59,9 +60,15 @@ Pen::~Pen() {
 }
 
 void Pen::commit() {
+  try {
+    witness_->seal();
+  } catch (const SQLite::Exception& error) {
+    fail(logbook_.path(), error);
+  }
   Query(logbook_, "UPDATE pen SET entry = NULL").run();
   Query(logbook_, "COMMIT").run();
   open_ = false;
+  logbook_.connection().recorded = true;
 }
 
 std::int64_t Pen::start_batch(const NewBatch& batch) {

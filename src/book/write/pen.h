@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "book/file/logbook.h"
+#include "book/keep/seal.h"
 
 namespace book {
 
@@ -48,7 +49,9 @@ struct NewReading {
 // was called.
 class Pen {
  public:
-  Pen(Logbook& logbook, const Typed& typed);
+  // `covers`: what the entry's seal is of (book/keep/seal.h); an import's is of the entry alone.
+  enum class Covers { kRows, kEntry };
+  Pen(Logbook& logbook, const Typed& typed, Covers covers = Covers::kRows);
   ~Pen();
   Pen(const Pen&) = delete;
   Pen& operator=(const Pen&) = delete;
@@ -92,6 +95,7 @@ class Pen {
  private:
   Logbook& logbook_;
   std::int64_t entry_{};
+  std::optional<Witness> witness_;
   bool open_ = false;
 };
 

@@ -42,7 +42,13 @@ measure::Result<Desk> Desk::lay_out(const Context& context) {
 }
 
 measure::Result<model::Batch> Desk::batch(std::string_view label) const {
-  if (auto found = book::find_batch(*logbook_, label)) return *found;
+  if (auto found = book::find_batch(*logbook_, label)) {
+    if (kinds::find_kind(found->kind) != nullptr) return *found;
+    return measure::Mistake{std::string(label),
+                            fmt::format("{} is of a kind that this roundbook does not know ({}); "
+                                        "install the roundbook that wrote it",
+                                        found->code, measure::quoted(found->kind))};
+  }
   std::vector<std::string> codes;
   for (const model::Batch& one : batches()) codes.push_back(one.code);
   if (codes.empty()) {
@@ -79,8 +85,19 @@ Desk::Shared& Desk::shared() const {
 
 const std::vector<model::Batch>& Desk::batches() const {
   auto& kept = shared().batches;
-  if (!kept) kept = book::all_batches(*logbook_);
+  if (!kept) {
+    kept = book::all_batches(*logbook_);
+    std::erase_if(*kept,
+                  [](const model::Batch& one) { return kinds::find_kind(one.kind) == nullptr; });
+  }
   return *kept;
+}
+
+std::vector<model::Batch> Desk::unknown_batches() const {
+  std::vector<model::Batch> unknown = book::all_batches(*logbook_);
+  std::erase_if(unknown,
+                [](const model::Batch& one) { return kinds::find_kind(one.kind) != nullptr; });
+  return unknown;
 }
 
 std::vector<model::Batch> Desk::open_batches() const {

@@ -38,8 +38,10 @@ class Desk {
   measure::Result<model::Batch> batch(std::string_view label) const;
   // The same, and it must be open at `at` and have started by then.
   measure::Result<model::Batch> open_batch(std::string_view label, measure::Instant at) const;
-  // All batches, in walking order.
+  // All batches of the kinds that this program knows, in walking order.
   const std::vector<model::Batch>& batches() const;
+  // Those of other kinds, which a newer roundbook brought: kept, and listed, but not judged.
+  std::vector<model::Batch> unknown_batches() const;
   // Those that are open as of now.
   std::vector<model::Batch> open_batches() const;
 
@@ -58,7 +60,7 @@ class Desk {
   // The rules in force for the site as a whole.
   model::Rules site_rules() const;
 
-  // The kind of a batch. A logbook holds only kinds that this program knows.
+  // The kind of a batch, which is one of batches().
   const kinds::Kind& kind(const model::Batch& batch) const;
 
  private:

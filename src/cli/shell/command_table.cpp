@@ -77,6 +77,7 @@ constexpr std::array kImportOptions{
     Option{"dates", "ORDER", "day-first, month-first, year-first, seconds or milliseconds"},
     Option{"zone", "ZONE", "of times without an offset: site (the default), utc, -08:00, or IANA"},
     Option{"last-line", "", "take a last line that has no line end yet"},
+    Option{"line-breaks", "", "take quoted cells of several lines"},
 };
 constexpr std::array kMaterialOptions{
     Option{"new", "", "make a material of the site's own"},
@@ -92,8 +93,9 @@ constexpr std::array kMaterialOptions{
 constexpr std::array kPlaceOptions{
     Option{"at", "N", "its place in the walk, 1 the first"},
     Option{"new", "", "make it although its name is nearly that of another"}};
-constexpr std::array kRuleOptions{Option{"batch", "CODE", "for this batch alone"},
-                                  Option{"sure", "", "set it although a law says another number"}};
+constexpr std::array kRuleOptions{
+    Option{"batch", "CODE", "for this batch alone"},
+    Option{"sure", "", "set it although it is far from the default, or a law says another"}};
 
 constexpr std::array kAmendOptions{Option{"batch", "CODE", "the batch that it was of"},
                                    Option{"note", "TEXT", "what the note should have been"},

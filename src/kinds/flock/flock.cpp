@@ -171,7 +171,7 @@ std::optional<model::Load> Study::holds(const model::Movement& load) const {
   held.nitrogen = part(load.material.nitrogen());
   held.phosphorus = part(load.material.share(model::Property::kPhosphorus));
   held.potassium = part(load.material.share(model::Property::kPotassium));
-  held.basis = egg_words(egg);
+  held.basis = egg_words(egg, print());
   return held;
 }
 

@@ -111,7 +111,7 @@ void measure_laying(const model::History& history, const model::Rules& rules,
       add("laying", "eggs a hen-day", science::laying_rate(eggs.laid, *eggs.hen_days), basis);
     }
     const MeanEgg mean = mean_egg(history, rules);
-    const std::string egg = mean.weighed ? "" : egg_words(mean);
+    const std::string egg = mean.weighed ? "" : egg_words(mean, measure::Printer(history.units));
     const Kilograms mass = mean.mass * eggs.laid.value;
     add("egg_mass", "eggs by weight", some(mass), egg);
     if (ration.fed > Kilograms{0}) {

@@ -186,8 +186,8 @@ std::string unknown_words(const std::set<std::string>& feeds) {
                      measure::joined(names, ", "));
 }
 
-std::string egg_words(const MeanEgg& egg) {
-  return fmt::format("at {} an egg, {}", Printer::labelled(egg.mass.value * 1000, "g"),
+std::string egg_words(const MeanEgg& egg, const measure::Printer& print) {
+  return fmt::format("at {} an egg, {}", print(egg.mass),
                      egg.weighed ? "as weighed" : "none was weighed");
 }
 

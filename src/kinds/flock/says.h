@@ -15,8 +15,8 @@ std::string laying_words(const Laying& laying);
 std::string no_count_words();
 std::string larvae_words(const LarvaeShare& larvae, const Study& study);
 std::string unknown_words(const std::set<std::string>& feeds);
-// "at 58 g an egg, none was weighed", "at 54 g an egg, as weighed"
-std::string egg_words(const MeanEgg& egg);
+// "at 2.05 oz an egg, none was weighed", "at 54 g an egg, as weighed"
+std::string egg_words(const MeanEgg& egg, const measure::Printer& print);
 std::string stage_words(const Eggs& eggs);
 // More eggs than hens can lay in a day; `before`: logged that day already.
 std::string doubt_words(measure::Number birds, double before);
