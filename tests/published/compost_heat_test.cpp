@@ -8,7 +8,7 @@
 #include <random>
 #include <vector>
 
-#include "science/compost/heat.h"
+#include "tests/support/compost_heat.h"
 #include "tests/published/figures.h"
 
 using measure::Celsius;
