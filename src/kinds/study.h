@@ -38,12 +38,13 @@ struct Handled {
 // How one forecast did over one history, replayed as of each of its days with what was known then,
 // against saying that nothing changes (or that it takes as long as usual).
 struct ForesightScore {
-  std::string_view what;       // "temperature", "cooled"
-  measure::Dimension error{};  // what its errors are: a temperature difference, a duration, a volume
-  int days_ahead{};            // 0: what is foreseen is a day
-  int count{};                 // forecasts that could be judged
-  double error_total{};        // absolute errors of the method, in the base unit
-  double naive_total{};        // of "then is like today"
+  std::string_view what;  // "temperature", "cooled"
+  measure::Dimension
+      error{};           // what its errors are: a temperature difference, a duration, a volume
+  int days_ahead{};      // 0: what is foreseen is a day
+  int count{};           // forecasts that could be judged
+  double error_total{};  // absolute errors of the method, in the base unit
+  double naive_total{};  // of "then is like today"
   double squared_total{}, naive_squared_total{};
   int within{};     // in the interval that should hold four of five
   int disturbed{};  // not judged: something was done meanwhile that was neither known nor due

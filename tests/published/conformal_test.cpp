@@ -3,8 +3,8 @@
 #include <doctest/doctest.h>
 
 // Split conformal prediction: of n past misses, the half width is the ceil((n + 1) chance)-th
-// smallest (Angelopoulos & Bates 2023, Foundations and Trends in Machine Learning 16:494-591, section
-// 1.1; from memory). Weights: Barber et al. 2023, Annals of Statistics 51:816-845.
+// smallest (Angelopoulos & Bates 2023, Foundations and Trends in Machine Learning 16:494-591,
+// section 1.1; from memory). Weights: Barber et al. 2023, Annals of Statistics 51:816-845.
 
 namespace conformal_test {
 
@@ -16,7 +16,7 @@ TEST_CASE("conformal: the ceil((n + 1) 0.8)-th smallest of n alike") {
   for (int i = 9; i >= 1; --i) past.push_back({static_cast<double>(i)});
   CHECK(conformal_half_width(past, 0.8) == 8);  // 0.8 x 10
   past.push_back({10});
-  CHECK(conformal_half_width(past, 0.8) == 9);  // 0.8 x 11 = 8.8
+  CHECK(conformal_half_width(past, 0.8) == 9);             // 0.8 x 11 = 8.8
   CHECK(conformal_half_width({{1}, {2}, {3}}, 0.8) == 3);  // 0.8 x 4 = 3.2: too few; the greatest
   CHECK(conformal_half_width({}, 0.8) == 0);
 }

@@ -15,7 +15,7 @@ namespace {
 // One forecast over all batches of its kind: the sums, and the shares of each batch.
 struct Summed {
   kinds::ForesightScore score;
-  int batches = 0;  // with a forecast that could be judged
+  int batches = 0;                           // with a forecast that could be judged
   double least_within = 1, most_within = 0;  // of a batch
 };
 
@@ -109,8 +109,8 @@ std::string error_words(double error, measure::Dimension dimension, const measur
 }
 
 void print(Context& context, const Desk& desk, const KindScore& sum) {
-  context.out << fmt::format("{}: {} batch{} replayed as of each day that was read\n",
-                             sum.kind, sum.batches, sum.batches == 1 ? "" : "es");
+  context.out << fmt::format("{}: {} batch{} replayed as of each day that was read\n", sum.kind,
+                             sum.batches, sum.batches == 1 ? "" : "es");
   render::Table table({{"foreseen", false},
                        {"days ahead", true},
                        {"batches", true},

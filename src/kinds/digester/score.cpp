@@ -1,5 +1,5 @@
-#include "kinds/digester/study.h"
 #include "kinds/digester/expected.h"
+#include "kinds/digester/study.h"
 #include "kinds/digester/warmth.h"
 #include "kinds/finding.h"
 #include "kinds/replay.h"
@@ -11,6 +11,10 @@ namespace {
 
 namespace limits = thresholds::digester;
 using measure::Dimension;
+
+// How far back its own forecasts say whether there is skill, and how many it takes.
+constexpr date::days kLookBack{60};
+constexpr int kJudgedForSkill = 10;
 
 std::optional<double> mean_on(const std::vector<model::DayRoll>& rolls, model::Day day) {
   for (const model::DayRoll& roll : rolls) {
@@ -45,7 +49,7 @@ void judge_gas(const Study& then, const Gas& gas, ForesightScore& score) {
 
 }  // namespace
 
-std::vector<ForesightScore> Study::replay() const {
+std::vector<ForesightScore> Study::replay_from(model::Day first) const {
   const auto rolls = model::pooled_days(history_.all(kTemperature));
   const int ahead = full_days(rules_(limits::forecast_ahead));
   ForesightScore warmth{.what = "slurry temperature",
@@ -53,6 +57,7 @@ std::vector<ForesightScore> Study::replay() const {
                         .days_ahead = ahead};
   ForesightScore gas_a_day{.what = "gas a day", .error = Dimension::kVolume, .days_ahead = ahead};
   for (const model::DayRoll& roll : rolls) {
+    if (roll.day < first) continue;
     if (roll.day + date::days{ahead} > history_.today) break;
     const model::History seen = as_seen_on(history_, roll.day);
     const Study then(seen, rules_);
@@ -60,6 +65,18 @@ std::vector<ForesightScore> Study::replay() const {
     judge_gas(then, gas(), gas_a_day);
   }
   return {warmth, gas_a_day};
+}
+
+std::vector<ForesightScore> Study::replay() const {
+  return replay_from(history_.batch.started_day);
+}
+
+Foreseen Study::foreseen_well() const {
+  const auto well = [](const ForesightScore& score) {
+    return score.count < kJudgedForSkill || score.error_total <= score.naive_total;
+  };
+  const auto scores = replay_from(history_.today - kLookBack);
+  return {well(scores[0]), well(scores[1])};
 }
 
 }  // namespace kinds::digester

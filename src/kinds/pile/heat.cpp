@@ -14,7 +14,7 @@ using date::days;
 
 // Of how many of five the interval should hold four.
 constexpr double kChance = 0.8;
-// Own forecasts at one distance that have to be judged before they can show that there is no skill.
+// Forecasts at one distance that have to be judged before they can show that there is no skill.
 constexpr int kJudgedForSkill = 10;
 // The reference piles' misses are spread like this: an exponential distribution whose 80th
 // percentile is 1, in so many equal steps (their own quantiles: 0.4 at a half, 1.1 at 0.83, 1.6 at
@@ -47,8 +47,7 @@ Misses replayed(const Course& course, const Stirring& stirring, const model::Rul
       if (read == nullptr || outlook.disturbed(step)) continue;
       const double came = read->peak(), share = first_share(rules, step);
       const auto foreseen = outlook.ahead(step), today = outlook.as_today(step);
-      const double weight =
-          half_life ? std::exp2(-days_between(then, known) / *half_life) : 1.0;
+      const double weight = half_life ? std::exp2(-days_between(then, known) / *half_life) : 1.0;
       made.method[at(step)].push_back({foreseen.miss(came) / share, weight});
       made.as_today[at(step)].push_back({today.miss(came) / share, weight});
       made.error[at(step)] += std::fabs(foreseen.likely - came);
@@ -89,14 +88,22 @@ struct HeatLesson : model::Lesson {
   SiteMisses site;
 };
 
-SiteMisses site_misses(const model::History& history, const model::Rules& rules,
-                       model::Day as_of) {
+SiteMisses site_misses(const model::History& history, const model::Rules& rules, model::Day as_of) {
   const auto* lesson = dynamic_cast<const HeatLesson*>(history.lesson.get());
   if (lesson != nullptr && lesson->finished == history.finished && lesson->as_of == as_of &&
       lesson->rules == rules) {
     return lesson->site;
   }
   return misses_of(history.finished, rules, as_of);
+}
+
+// Whether a pile's own past and the site's finished ones show, of enough forecasts, that it is best
+// to say that it stays as it is.
+bool no_skill(const Misses& own, const SiteMisses& site, const model::Rules& rules, std::size_t i) {
+  const double judged = static_cast<double>(own.method[i].size()) +
+                        site.piles * rules(limits::foresee_site_weight).value;
+  return judged >= kJudgedForSkill &&
+         own.error[i] + site.misses.error[i] > own.naive[i] + site.misses.naive[i];
 }
 
 std::vector<science::PastMiss> reference_misses(const model::Rules& rules) {
@@ -117,7 +124,6 @@ double width(std::vector<science::PastMiss> reference, const std::vector<science
 
 }  // namespace
 
-// The misses of one pile count as much together, however many they are.
 void Misses::add(const Misses& other, double weight) {
   const auto take = [weight](std::vector<science::PastMiss>& into,
                              const std::vector<science::PastMiss>& from) {
@@ -126,14 +132,13 @@ void Misses::add(const Misses& other, double weight) {
     }
   };
   for (std::size_t i = 0; i < kMostAhead; ++i) {
+    if (other.method[i].empty()) continue;
     take(method[i], other.method[i]);
     take(as_today[i], other.as_today[i]);
+    const double each = weight / static_cast<double>(other.method[i].size());
+    error[i] += each * other.error[i];
+    naive[i] += each * other.naive[i];
   }
-}
-
-bool Misses::no_skill(int days_ahead) const {
-  return method[at(days_ahead)].size() >= kJudgedForSkill &&
-         error[at(days_ahead)] > naive[at(days_ahead)];
 }
 
 std::shared_ptr<const model::Lesson> learn(const Finished& finished, const model::Rules& rules,
@@ -160,16 +165,15 @@ std::optional<HeatView> HeatView::of(const model::History& history, const Course
   if (read == 0 || days_between(course.days[read - 1].day, as_of) > kFreshDays) return std::nullopt;
   HeatView view(Stirring::of(history, rules), course, read - 1, rules, as_of);
   const SiteMisses site = site_misses(history, rules, as_of);
-  const Misses own = replayed(course, *view.stirring_, rules, as_of,
-                              rules(limits::foresee_half_life).value);
+  const Misses own =
+      replayed(course, *view.stirring_, rules, as_of, rules(limits::foresee_half_life).value);
   const auto reference = reference_misses(rules);
   for (int step = 1; step <= kMostAhead; ++step) {
     const std::size_t i = at(step);
-    view.as_today_[i] = own.no_skill(step);
+    view.as_today_[i] = no_skill(own, site, rules, i);
     view.share_[i] = first_share(rules, step) *
-                     (view.as_today_[i]
-                          ? width(reference, site.misses.as_today[i], own.as_today[i])
-                          : width(reference, site.misses.method[i], own.method[i]));
+                     (view.as_today_[i] ? width(reference, site.misses.as_today[i], own.as_today[i])
+                                        : width(reference, site.misses.method[i], own.method[i]));
   }
   view.site_piles_ = site.piles;
   view.replayed_ = own.judged;

@@ -18,7 +18,7 @@ namespace kinds::pile {
 struct Leaning {
   int site_piles = 0;  // finished, replayed
   int replayed = 0;    // forecasts of its own past that could be judged
-  // Its own past says no more than that it stays as it is.
+  // Its past and the site's piles say no more than that it stays as it is.
   bool as_today = false;
   bool warming_up = false;
   std::optional<double> after_turning;  // degC: a turning is known of or due, and cools it to that
@@ -41,8 +41,8 @@ struct Misses {
   std::array<double, kMostAhead> error{}, naive{};  // absolute, K, in sum
   int judged = 0;
 
-  void add(const Misses& other, double weight);  // the misses, each counting so much
-  bool no_skill(int days_ahead) const;
+  // Those of one pile: they count for so many forecasts together, however many they are.
+  void add(const Misses& other, double weight);
 };
 
 // What the site's finished piles show, as of a day.

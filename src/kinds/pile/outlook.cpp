@@ -18,7 +18,7 @@ constexpr int kSlopeDays = 2;
 // A new pile that has fallen by more than this (K) is no longer on its way up.
 constexpr double kFallenOff = 5;
 // However near the bound, a pile may rise and fall by a part of this (K).
-constexpr double kLeastUp = 6, kLeastDown = 8;
+constexpr double kLeastUp = 10, kLeastDown = 8;
 
 const PositionDay& warmest(const DaySeen& day) {
   return *std::max_element(day.positions.begin(), day.positions.end(),
@@ -87,18 +87,19 @@ Outlook::Outlook(const Course& course, std::size_t index, const Stirring& stirri
   read_ = start_ = now.peak();
   air_ = course.air_before(day_, kAirDays).value_or(rules(limits::foresee_air)).value;
   std::optional<model::Day> turned;  // the last time
-  bool just_turned = false;
+  const DaySeen* before = index > 0 ? &course.days[index - 1] : nullptr;
+  bool just_turned = false, stirred = false;  // since the day of the reading before
   for (const Stirring::Turning& one : stirring.turnings) {
     if (one.day > known) break;
     turned = one.day;
     if (one.at >= at_) turned_since_ = true;
     if (one.day == day_ && one.at < at_) just_turned = true;
+    // A turning ends whatever it was on its way to.
+    if (before != nullptr && one.day >= before->day) stirred = true;
   }
-  const DaySeen* before = index > 0 ? &course.days[index - 1] : nullptr;
   if (before != nullptr) {
     const int gap = days_between(before->day, day_);
-    const bool stirred = course.turnings_between(before->day, day_) > 0 ||
-                         any_within(stirring.fed, before->day + days{1}, day_);
+    stirred = stirred || any_within(stirring.fed, before->day + days{1}, day_);
     if (!stirred && gap <= kSlopeDays) slope_ = (read_ - before->peak()) / gap;
     if (just_turned && place.count == 1 && gap <= kFreshDays && before->peak() > read_) {
       start_ += rules(limits::foresee_regain).value * (before->peak() - read_);
@@ -119,8 +120,8 @@ Outlook::Outlook(const Course& course, std::size_t index, const Stirring& stirri
                 read_ < rules(limits::foresee_warming_to).value &&
                 (fed_since_ || highest <= read_ + kFallenOff);
   if (stirring.turned_by_hand && hot && read_ >= working) {
-    const int every = whole(stirring.wants_turnings ? rules(limits::turn_every)
-                                                    : rules(limits::turn_longest));
+    const int every =
+        whole(stirring.wants_turnings ? rules(limits::turn_every) : rules(limits::turn_longest));
     turning_due_ = std::max(*hot, turned.value_or(*hot)) + days{every};
   }
 }
@@ -163,10 +164,9 @@ Outlook::Ahead Outlook::ahead(int days_ahead) const {
   const auto nearing = [&](double goal, double share) {
     return goal + (start_ - goal) * std::pow(1 - share, days_ahead);
   };
-  const double drawn =
-      warming_up_ ? nearing(rules(limits::foresee_warming_to).value,
-                            rules(limits::foresee_warming).value)
-                  : nearing(air_, rules(limits::foresee_cooling).value);
+  const double drawn = warming_up_ ? nearing(rules(limits::foresee_warming_to).value,
+                                             rules(limits::foresee_warming).value)
+                                   : nearing(air_, rules(limits::foresee_cooling).value);
   return with_room(drawn + going_on, days_ahead);
 }
 

@@ -14,16 +14,18 @@ inline constexpr int kFreshDays = 3;
 // How far ahead its temperature is foreseen.
 inline constexpr int kMostAhead = 7;
 
-// What changes a pile's heat from outside: turnings, and loads that are a good part of all it holds.
+// What changes a pile's heat from outside: turnings, and loads that are a good part of all it
+// holds.
 struct Stirring {
   struct Turning {
     model::Instant at;
     model::Day day;
   };
   std::vector<Turning> turnings;  // ascending
-  std::vector<model::Day> fed;    // ascending: with at least pile.foresee.fed_share of all it then held
-  bool wants_turnings = false;    // a treatment that is asked for counts them
-  bool turned_by_hand = false;    // its method
+  std::vector<model::Day>
+      fed;  // ascending: with at least pile.foresee.fed_share of all it then held
+  bool wants_turnings = false;  // a treatment that is asked for counts them
+  bool turned_by_hand = false;  // its method
 
   static Stirring of(const model::History& history, const model::Rules& rules);
 };
@@ -69,8 +71,8 @@ class Outlook {
   double read_ = 0;   // degC
   double start_ = 0;  // degC: without the dip of a turning just before the reading
   double air_ = 0;
-  double slope_ = 0;  // K a day
-  int age_ = 0;       // days since it was laid, or fed a good part of itself
+  double slope_ = 0;           // K a day
+  int age_ = 0;                // days since it was laid, or fed a good part of itself
   bool warming_up_ = false;    // new, and it has not fallen yet
   bool turned_since_ = false;  // turned after the reading, and known
   bool fed_since_ = false;

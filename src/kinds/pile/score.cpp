@@ -44,9 +44,8 @@ void judge_cooled(const HeatView& view, const DaySeen& now, model::Day first_hot
   const auto foreseen = view.cooled(rules(limits::cold_below).value);
   if (!foreseen || now.day >= came) return;
   const auto away = [&](model::Day day) { return static_cast<double>(days_between(now.day, day)); };
-  const model::Day usual =
-      std::max(now.day + date::days{1},
-               first_hot + date::days{whole(rules(limits::foresee_end_usual))});
+  const model::Day usual = std::max(
+      now.day + date::days{1}, first_hot + date::days{whole(rules(limits::foresee_end_usual))});
   score.judge(away(foreseen->likely), away(foreseen->earliest), away(foreseen->latest), away(usual),
               away(came));
 }
@@ -57,15 +56,13 @@ std::vector<ForesightScore> replay_of(const Study& study) {
   const Course& course = study.course();
   std::vector<ForesightScore> scores;
   for (const int ahead : kAhead) {
-    scores.push_back({.what = "temperature",
-                      .error = Dimension::kTemperatureDifference,
-                      .days_ahead = ahead});
+    scores.push_back(
+        {.what = "temperature", .error = Dimension::kTemperatureDifference, .days_ahead = ahead});
   }
   ForesightScore cooled{.what = "cooled", .error = Dimension::kDuration};
   if (study.method() == Method::kCold) return scores;
   const double below = study.rules()(limits::cold_below).value;
-  const auto cool =
-      study.history().batch.ended ? cooled_on(course, below) : std::nullopt;
+  const auto cool = study.history().batch.ended ? cooled_on(course, below) : std::nullopt;
   std::optional<model::Day> first_hot;
   for (const DaySeen& now : course.days) {
     if (!first_hot && now.peak() >= below) first_hot = now.day;
