@@ -52,11 +52,9 @@ def type_names(path, text, seen):
 # A kind is named in its own folder and in the help's examples; elsewhere code asks for its role. Its names
 # that are a group of materials too stand beside the materials.
 MAY_NAME_KINDS = {"cli/shell/command_table.cpp", "model/material.cpp", "model/material_groups.h"}
-# What still reaches into a kind's folder: the mix of a pile (recipe), the waits of a bed (the report). Gone from
+# What still reaches into a kind's folder: the waits of a bed (the report). Gone from
 # here, they may not come back.
 STILL_REACH_IN = {
-    ("cli/commands/recipe.cpp", "kinds/pile/blend.h"), ("cli/commands/recipe_answer.cpp", "kinds/pile/mix.h"),
-    ("season/recipe.cpp", "kinds/pile/blend.h"), ("season/recipe.cpp", "kinds/pile/mix.h"),
     ("season/loop.cpp", "kinds/bed/given.h"), ("season/report_records.cpp", "kinds/bed/wait.h"),
     ("kinds/flock/flock.cpp", "kinds/larvae/law.h"),
 }

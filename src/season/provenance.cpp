@@ -77,16 +77,11 @@ std::optional<ManureTrail> raw_at_origin(const model::Material& material) {
   if (material.is("manure")) return ManureTrail{material.name, {}, "it is raw manure"};
   // 21 CFR 112.3: untreated, animal by-products, dead stock and table waste count as manure does.
   // Meals and the like have been through their maker's heat.
-  if (material.is("animal") && material.group != "mineral") {
+  if (material.is("animal") && material.group != model::group::kMineral) {
     return ManureTrail{material.name, {}, "it is untreated animal matter"};
   }
   if (material.is("unproven")) {
     return ManureTrail{material.name, {}, "no treatment of it is on record"};
-  }
-  // What a maker rendered or digested (meals, hydrolysate) is among the minerals.
-  if (material.is("animal") && material.group != model::group::kMineral) {
-    return ManureTrail{
-        material.name, {}, "untreated animal matter counts like raw manure (21 CFR 112.3)"};
   }
   return std::nullopt;
 }

@@ -4,8 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "kinds/pile/blend.h"
-#include "kinds/pile/mix.h"
+#include "kinds/blend.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
 
@@ -59,7 +58,7 @@ Program program_of(const RecipeAsk& ask, const model::Rules& rules, Recipe& into
   program.first_offer = program.mix.candidates.size();
   bool has_water = false;
   for (const RecipeOffer& offer : ask.offers) {
-    const auto ingredient = kinds::pile::ingredient_of(offer.material, Kilograms{0});
+    const auto ingredient = kinds::ingredient_of(offer.material, Kilograms{0});
     if (!ingredient || !has_figures(*ingredient)) {
       into.missing.push_back({offer.material.name, lacks_of(offer.material)});
       continue;
@@ -74,7 +73,7 @@ Program program_of(const RecipeAsk& ask, const model::Rules& rules, Recipe& into
         science::to_buy(science::water_ingredient(Kilograms{0}), Number{0}));
     program.offers.push_back(nullptr);
   }
-  const kinds::pile::MixRanges ranges = kinds::pile::mix_ranges(rules);
+  const kinds::MixRanges ranges = kinds::mix_ranges(rules);
   program.mix.c_to_n = ranges.c_to_n;
   program.mix.moisture = ranges.moisture;
   program.mix.preferred_c_to_n = ask.c_to_n.value_or(ranges.best_c_to_n);
@@ -187,7 +186,7 @@ Recipe make_recipe(const RecipeAsk& ask, const model::Rules& rules) {
   std::vector<science::MixCandidate> helpers;
   std::vector<std::string> names;
   for (const model::Material& one : ask.helpers) {
-    const auto ingredient = kinds::pile::ingredient_of(one, Kilograms{0});
+    const auto ingredient = kinds::ingredient_of(one, Kilograms{0});
     if (!ingredient || !has_figures(*ingredient)) continue;
     helpers.push_back(science::to_buy(*ingredient, Number{1}));
     names.push_back(one.name);

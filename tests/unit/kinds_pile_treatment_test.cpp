@@ -50,7 +50,7 @@ struct Pile {
 
   kinds::pile::Treatment treat(Standard standard, bool cured = true) const {
     const kinds::pile::Course course = kinds::pile::course_of(history);
-    const kinds::pile::Inputs inputs = kinds::pile::inputs_of(history);
+    const kinds::Inputs inputs = kinds::inputs_of(history);
     const model::Rules rules;
     return kinds::pile::treat(standard, {history, rules, course, inputs, cured});
   }
@@ -150,7 +150,7 @@ TEST_CASE("NOP: the fifteen days in a row, where a site's rule asks for it") {
   model::Rules strict;
   strict.set("pile.treat.in_a_row", {1, "this site's rule"});
   const auto course = kinds::pile::course_of(pile.history);
-  const auto inputs = kinds::pile::inputs_of(pile.history);
+  const auto inputs = kinds::inputs_of(pile.history);
   const auto treatment =
       kinds::pile::treat(Standard::kNop, {pile.history, strict, course, inputs, true});
   CHECK(treatment.outcome == Outcome::kNotYet);

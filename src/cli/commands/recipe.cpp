@@ -9,7 +9,7 @@
 #include "cli/commands/recipe_answer.h"
 #include "cli/desk/answer.h"
 #include "cli/shell/commands.h"
-#include "kinds/pile/blend.h"
+#include "kinds/blend.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
 #include "render/json.h"
@@ -198,7 +198,7 @@ Outcome run_recipe(Context& context, const Arguments& arguments) {
   batch.kind = composting().name;
   if (*pile) {
     batch = **pile;
-    const kinds::pile::Inputs inputs = kinds::pile::inputs_of(desk->history(batch));
+    const kinds::Inputs inputs = kinds::inputs_of(desk->history(batch));
     for (const science::Ingredient& one : inputs.ingredients) {
       if (season::has_figures(one)) ask.already.push_back(one);
     }

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <ostream>
 
-#include "kinds/pile/mix.h"
+#include "kinds/blend.h"
 #include "measure/text.h"
 #include "render/text.h"
 
@@ -121,7 +121,7 @@ void print_blend(std::ostream& out, const season::Recipe& recipe, const Desk& de
     text += fmt::format(", {} before it settles, {}", print(*blend.volume),
                         density_words(blend.bulk_density->value, print));
   }
-  out << render::wrapped(text + ": " + kinds::pile::blend_words(blend, print), width, 4) << '\n';
+  out << render::wrapped(text + ": " + kinds::blend_words(blend, print), width, 4) << '\n';
   std::vector<std::string> nutrients;
   const auto add = [&](const char* name, const std::optional<science::ElementContent>& content) {
     if (content) nutrients.push_back(fmt::format("{} {}", print(content->mass), name));
@@ -154,7 +154,7 @@ void print_parts(std::ostream& out, const season::Recipe& recipe, const Desk& de
     text += fmt::format("{}{} of {}", i == 0 ? "" : i == 1 ? " to " : " and ", count, name);
   }
   out << render::wrapped(fmt::format("{} (then {})", text,
-                                     kinds::pile::blend_words(recipe.parts->blend, desk.print())),
+                                     kinds::blend_words(recipe.parts->blend, desk.print())),
                          width, 4)
       << '\n';
 }
@@ -245,7 +245,7 @@ void print_recipe(Context& context, const Desk& desk, const season::Recipe& reci
                   const model::Rules& rules) {
   std::ostream& out = context.out;
   const auto width = static_cast<std::size_t>(context.width);
-  const kinds::pile::MixRanges ranges = kinds::pile::mix_ranges(rules);
+  const kinds::MixRanges ranges = kinds::mix_ranges(rules);
   out << render::wrapped(
              fmt::format(
                  "for {}: {} to {} carbon to nitrogen, {} to {} moisture, aiming at {} and {}",

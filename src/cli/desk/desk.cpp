@@ -18,6 +18,13 @@ bool is_open(const model::Batch& batch, measure::Instant at) {
   return batch.started <= at && (!batch.ended || *batch.ended > at);
 }
 
+// From outside, or from a batch that passes nothing on: what it brings along is told by its
+// material.
+bool is_plain(const model::Movement& load) {
+  const kinds::Kind* from = load.from.empty() ? nullptr : kinds::find_kind(load.from_kind);
+  return from == nullptr || (!kinds::passes_on(*from) && !from->roles.knows_its_loads);
+}
+
 void bring(const season::Provenance& known, model::Movement& load) {
   load.manure = known.manure;
   load.holds = known.holds;
@@ -165,7 +172,14 @@ model::History Desk::history(const model::Batch& batch, measure::Instant until) 
     }
   }
   if (kind(batch).needs.provenance) {
-    for (auto* loads : {&history.in, &history.out, &history.earlier_in}) bring_all(known(), *loads);
+    // The walk over all of the site's loads is made only where something stands behind one of
+    // these.
+    const bool plain = history.out.empty() &&
+                       std::all_of(history.in.begin(), history.in.end(), is_plain) &&
+                       std::all_of(history.earlier_in.begin(), history.earlier_in.end(), is_plain);
+    for (auto* loads : {&history.in, &history.out, &history.earlier_in}) {
+      bring_all(plain ? season::provenance(*loads, {}) : known(), *loads);
+    }
   }
   if (kind(batch).needs.finished) {
     const Finished& known = finished(kind(batch), until);

@@ -4,40 +4,14 @@
 #include <string>
 #include <vector>
 
-#include "model/history.h"
-#include "model/rules.h"
-#include "science/compost/blend.h"
+#include "kinds/blend.h"
 
-// What went into a pile, as one blend: from as-is masses, never from a mean of ratios.
+// What went into a pile: the ratio it began with, and what of it a load carries on.
 namespace kinds::pile {
-
-// The material as science knows it; none where its moisture is not known, as then neither its dry
-// mass nor its water can be told.
-std::optional<science::Ingredient> ingredient_of(const model::Material& material,
-                                                 measure::Kilograms mass);
-
-struct Inputs {
-  std::vector<science::Ingredient> ingredients;  // one a material
-  std::vector<model::Material> materials;        // the same order
-  std::optional<science::Blend> blend;           // none where nothing that is known went in
-  std::vector<std::string> unweighed;            // materials of unknown mass
-  std::vector<std::string> unknown;              // materials without a moisture figure
-  measure::Kilograms left_out;                   // mass of those
-  bool estimated = false;                        // some of the mass follows from a bulk density
-
-  bool empty() const { return ingredients.empty() && unweighed.empty() && unknown.empty(); }
-  // Names of the materials in the blend that lack carbon or nitrogen, and their share of all the
-  // mass that went in (with the mass left out).
-  std::vector<std::string> lacking_c_to_n() const;
-  measure::Fraction share_lacking_c_to_n() const;
-};
 
 // What of it is in a load taken now, by the ratio of all that went in; none where that is not
 // known.
 std::optional<model::Load> share_of(const Inputs& inputs, const model::Movement& load);
-
-// Everything that went in up to the history's moment, water with it.
-Inputs inputs_of(const model::History& history);
 
 // The carbon to nitrogen of all that went in: a laboratory's (the setting cn), or the blend's where
 // enough of the mass has figures (pile.treat.cn_lacking) and all of it was weighed.

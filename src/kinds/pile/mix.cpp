@@ -166,15 +166,6 @@ model::Finding mix_finding(const Off& off, const Study& study) {
 
 }  // namespace
 
-MixRanges mix_ranges(const model::Rules& rules) {
-  return {{rules(limits::mix_cn_least), rules(limits::mix_cn_most)},
-          {rules(limits::mix_moisture_least), rules(limits::mix_moisture_most)},
-          {science::KilogramsPerCubicMetre{rules(limits::mix_bulk_least).value},
-           science::KilogramsPerCubicMetre{rules(limits::mix_bulk_most).value}},
-          rules(limits::mix_cn_best),
-          rules(limits::mix_moisture_best)};
-}
-
 std::optional<Addition> addition_for(const std::vector<science::Ingredient>& mix,
                                      const std::vector<model::Material>& hand,
                                      const model::Rules& rules) {

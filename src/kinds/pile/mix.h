@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "kinds/blend.h"
 #include "kinds/kind.h"
 #include "kinds/pile/study.h"
 #include "science/compost/mix_program.h"
@@ -11,16 +12,6 @@
 // Judging a mix against its ranges, and what to add to it. The recipe command and `pile.mix` share
 // this.
 namespace kinds::pile {
-
-// The ranges of a good mix under these rules.
-struct MixRanges {
-  science::MixLimits<measure::Number> c_to_n;
-  science::MixLimits<measure::Fraction> moisture;
-  science::MixLimits<science::KilogramsPerCubicMetre> bulk_density;
-  measure::Number best_c_to_n;
-  measure::Fraction best_moisture;
-};
-MixRanges mix_ranges(const model::Rules& rules);
 
 // An addition that brings a mix within C:N and moisture; the least mass that does it.
 struct Addition {
@@ -41,8 +32,5 @@ std::optional<model::Finding> judge_mix(const Study& study);
 // `pile.banned`: what never belongs in a pile, and what asks for care.
 std::optional<Objection> objection_to(const model::Material& material, const model::Batch& batch,
                                       const model::Rules& rules);
-
-// "31:1 carbon to nitrogen, 54 % moisture".
-std::string blend_words(const science::Blend& blend, const measure::Printer& print);
 
 }  // namespace kinds::pile

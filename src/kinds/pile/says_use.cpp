@@ -170,11 +170,4 @@ std::string banned_words(const model::Material& material, Banned why) {
   return "";
 }
 
-std::string blend_words(const science::Blend& blend, const measure::Printer& print) {
-  const std::string moisture = print(blend.moisture) + " moisture";
-  if (!blend.c_to_n) return moisture;
-  return fmt::format("{}:1 carbon to nitrogen, {}", measure::print_number(blend.c_to_n->value, 1),
-                     moisture);
-}
-
 }  // namespace kinds::pile
