@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <cmath>
 
 #include "kinds/caution.h"
 #include "kinds/finding.h"
@@ -181,6 +182,16 @@ std::vector<model::Told> Study::told() const {
   std::stable_sort(all.begin(), all.end(),
                    [](const auto& a, const auto& b) { return a.urgency < b.urgency; });
   return all;
+}
+
+void ForesightScore::judge(double likely, double low, double high, double naive, double came) {
+  const double off = likely - came, naive_off = naive - came;
+  ++count;
+  error_total += std::fabs(off);
+  squared_total += off * off;
+  naive_total += std::fabs(naive_off);
+  naive_squared_total += naive_off * naive_off;
+  if (came >= low && came <= high) ++within;
 }
 
 std::unique_ptr<Study> study(const model::History& history, const model::Rules& rules) {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "kinds/vocabulary.h"
+#include "measure/dimension.h"
 #include "measure/printer.h"
 #include "measure/result.h"
 #include "model/assessment.h"
@@ -37,15 +38,21 @@ struct Handled {
   const model::Movement* out = nullptr;
 };
 
-// How foresight did over one history, replayed as of each of its days with what was known then,
-// against saying that nothing changes. Errors are in the base unit of the quantity foreseen.
+// How one forecast did over one history, replayed as of each of its days with what was known then,
+// against saying that nothing changes (or that it takes as long as usual).
 struct ForesightScore {
-  int days_ahead{};
-  int count{};           // forecasts that a reading could judge
-  double error_total{};  // absolute errors of the method
+  std::string_view what;  // "temperature", "cooled"
+  measure::Dimension
+      error{};           // what its errors are: a temperature difference, a duration, a volume
+  int days_ahead{};      // 0: what is foreseen is a day
+  int count{};           // forecasts that could be judged
+  double error_total{};  // absolute errors of the method, in the base unit
   double naive_total{};  // of "then is like today"
   double squared_total{}, naive_squared_total{};
-  int within{};  // readings inside the interval that should hold four of five
+  int within{};     // in the interval that should hold four of five
+  int disturbed{};  // not judged: something was done meanwhile that was neither known nor due
+
+  void judge(double likely, double low, double high, double naive, double came);
 };
 
 // A load of raw manure on ground, of this crop's time or an earlier one's.

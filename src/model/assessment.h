@@ -22,11 +22,17 @@ struct Progress {
   std::string briefly = {};
 };
 
-// A day that is foreseen, with the interval it leans on.
+// A day that is foreseen, with the interval it leans on; or what the next days bring.
 struct Forecast {
+  // A value on a day ahead, in the base unit; low to high should hold four of five.
+  struct Step {
+    measure::Day day;
+    double likely{}, low{}, high{};
+  };
   std::string what;  // "harvest"
   std::optional<measure::Day> earliest, likely, latest;
   std::string says;
+  std::vector<Step> steps = {};
 };
 
 // A figure for the season report.

@@ -37,7 +37,7 @@ constexpr std::array kTodayOptions{
     Option{"all", "", "a line each for what is folded, put off or fine"},
     Option{"check", "", "exit 10 where something must be done now, for scripts"}};
 constexpr std::array kListOptions{
-    kAll, Option{"foresight", "", "how well temperatures were foreseen in every ended batch"}};
+    kAll, Option{"foresight", "", "how well forecasts came true, replayed day by day"}};
 constexpr std::array kShowOptions{
     kAll, Option{"treatment", "", "the record of its treatment that a certifier asks for"},
     Option{"sizing", "", "of a tank: how often each size meets what is wanted"},

@@ -161,12 +161,15 @@ std::vector<model::Progress> Study::progress() const {
 
 std::vector<model::Forecast> Study::forecasts() const {
   std::vector<model::Forecast> all;
+  const Foreseen well = foreseen_well();
   if (!resting()) {
-    if (auto ahead = gas_forecast(*this)) all.push_back(std::move(*ahead));
+    if (auto ahead = well.gas ? gas_forecast(*this) : std::nullopt)
+      all.push_back(std::move(*ahead));
     if (running()) {
       for (model::Forecast& one : limit_forecasts(*this)) all.push_back(std::move(one));
     }
   }
+  if (!well.warmth) return all;
   for (model::Forecast& one : warmth_forecasts(*this)) all.push_back(std::move(one));
   return all;
 }

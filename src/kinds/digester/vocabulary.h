@@ -181,7 +181,7 @@ inline constexpr std::string_view kFlagManure = "manure", kFlagLiquid = "liquid"
                                   kFlagForbidden = "forbidden", kFlagSynthetic = "synthetic",
                                   kFlagWoody = "woody-large", kFlagGlossy = "glossy",
                                   kFlagAnimal = "animal";
-inline constexpr std::array<std::string_view, 3> kSettling{"soil", "sand", "clay"};  // materials
+inline constexpr std::array<std::string_view, 3> kSettlingOut{"soil", "sand", "clay"};  // materials
 inline constexpr std::string_view kOfPigs = "pig ";  // how the names of their manure begin
 
 inline bool is_water(const model::Material& material) {

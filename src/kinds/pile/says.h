@@ -61,7 +61,6 @@ std::string week_words(const std::vector<HeatForecast::Day>& next, const Leaning
                        const Study& study);
 std::string too_hot_words(const model::Forecast& hot, const Study& study);
 std::string cooled_words(const model::Forecast& cooled, const HotSpell& spell, const Study& study);
-std::string no_cooling_words();
 std::string cured_then_words(const model::Forecast& ready, const Study& study);
 std::string cures_until_words(model::Day over, const Study& study);
 std::string met_words(const Treatment& one, std::optional<model::Day> cooler, const Study& study);
