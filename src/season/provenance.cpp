@@ -29,6 +29,10 @@ std::vector<ManureTrail> origin(const Movement& movement) {
 std::optional<ManureTrail> raw_at_origin(const model::Material& material) {
   if (material.is("treated")) return std::nullopt;
   if (material.is("manure")) return ManureTrail{material.name, {}, "it is raw manure"};
+  // Taken in against all warning, it is no less raw than manure (21 CFR 112.53 bars human waste).
+  if (material.is("human-waste") || material.is("pet-waste")) {
+    return ManureTrail{material.name, {}, "it carries germs and worms of people or pets"};
+  }
   // 21 CFR 112.3: untreated, animal by-products, dead stock and table waste count as manure does.
   // What a maker rendered or digested (meals, hydrolysate) is among the minerals.
   if (material.is("animal") && material.group != model::group::kMineral) {

@@ -70,9 +70,9 @@ TEST_CASE("first-year shares of the Fertiliser Ordinance") {
 // frasses was there by day 103. Of a brew 50 to 90 %: judgement of the trade.
 TEST_CASE("a share that is known no better than a range has one") {
   const auto range = [](const char* name) {
-    return kinds::bed::first_year_range(build::material(name), {});
+    return kinds::first_year_range(build::material(name), {});
   };
-  CHECK(kinds::bed::first_year_share(build::material("frass"), {})->value == doctest::Approx(0.12));
+  CHECK(kinds::first_year_share(build::material("frass"), {})->value == doctest::Approx(0.12));
   CHECK(range("frass")->least.value == doctest::Approx(0.04));
   CHECK(range("frass")->most.value == doctest::Approx(0.20));
   CHECK(range("plant brew")->least.value == doctest::Approx(0.50));

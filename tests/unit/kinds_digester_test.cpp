@@ -633,7 +633,7 @@ TEST_CASE("digester.firstgas: let off for five days, with the caution") {
   };
   CHECK_FALSE(has(digester(10), "digester.firstgas"));
   CHECK(has(gassing(10), "digester.firstgas"));
-  CHECK(ids_of(found(gassing(10), "digester.firstgas").cautions) == Ids{"gas.leak"});
+  CHECK(ids_of(found(gassing(10), "digester.firstgas").cautions) == Ids{"gas.first"});
   CHECK(found(gassing(10), "digester.firstgas").facts(kinds::digester::kUntil) == on(15));
   CHECK(has(gassing(16), "digester.firstgas"));  // nobody has let it off
   model::History vented = gassing(14);

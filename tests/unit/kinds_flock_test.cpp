@@ -314,8 +314,9 @@ TEST_CASE("flock: unread by any entry, and ill hens are asked about at once") {
   const auto ill = look(history);
   REQUIRE(build::find(ill, "flock.ailing") != nullptr);
   CHECK(build::find(ill, "flock.ailing")->urgency == Urgency::kNow);
-  REQUIRE(build::find(ill, "flock.ailing")->cautions.size() == 1);
+  REQUIRE(build::find(ill, "flock.ailing")->cautions.size() == 2);
   CHECK(build::find(ill, "flock.ailing")->cautions[0]->id == "flock.illness");
+  CHECK(build::find(ill, "flock.ailing")->cautions[1]->id == "flock.dead");
   CHECK(build::find(ill, "flock.ailing")->since == on(4));
   build::sensed(history, "condition", "well", at(on(4)));
   CHECK(build::find(look(history), "flock.ailing") == nullptr);

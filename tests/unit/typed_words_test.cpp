@@ -3,6 +3,7 @@
 #include "build_history.h"
 #include "cli/words/log_words.h"
 #include "measure/spoken.h"
+#include "measure/text.h"
 #include "measure/when.h"
 
 // What people type without having read how it is meant to be typed.

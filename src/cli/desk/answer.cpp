@@ -100,7 +100,12 @@ void print_changes(Context& context, const Desk& desk, const Answer& answer,
     // What a batch that was just begun wants by and by is the morning's to say.
     const bool waits =
         one.urgency == model::Urgency::kSoon || one.urgency == model::Urgency::kReady;
-    if (season::was_there(one, before.told) || (!answer.before && waits)) continue;
+    // What can hurt hands now is said with each entry while it lasts: the next deed may be the one.
+    const bool lasts =
+        one.urgency == model::Urgency::kNow && !ended &&
+        std::any_of(one.cautions.begin(), one.cautions.end(),
+                    [](const auto* caution) { return season::hurts_at_once(caution->hazard); });
+    if ((season::was_there(one, before.told) && !lasts) || (!answer.before && waits)) continue;
     // What a load makes wait is said with the load.
     if (one.hold && !answer.remarks.empty()) continue;
     const model::Told shown = once.said(one);

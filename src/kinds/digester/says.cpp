@@ -181,6 +181,13 @@ Words sulfide_words(const Finding& finding, const Study& study) {
   const Printer print = study.print();
   const std::string now = print(measure::value_of(finding.facts(kSulfideNow)), kSulfide.shown_in);
   const std::string most = print(finding.limit->value, kSulfide.shown_in);
+  if (finding.case_of == kCaseOldReading) {
+    return {
+        .line = "measure the air first: h2s was " + now,
+        .says = fmt::format("hydrogen sulfide was {}, above {}, and was not read since", now, most),
+        .why = "that it is good now is not known, and the nose does not tell",
+        .action = "open it to the air, keep out, and log h2s from outside before anyone goes in"};
+  }
   return {.line = fmt::format("get everybody out: h2s {}, limit {}", now, most),
           .says = fmt::format("hydrogen sulfide {} in the air, above {}", now, most),
           .why = finding.case_of == kCaseDeadly

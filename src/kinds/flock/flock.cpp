@@ -208,14 +208,14 @@ const Kind kFlock{
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<flock::Study>(history, rules); },
     .hazards = {.gas = HazardAnswer::none("a hen house is open to the air"),
-                .fire = HazardAnswer::none("nothing of it heats or burns"),
-                .carbon_monoxide = HazardAnswer::none("nothing of it burns"),
+                .fire = HazardAnswer::rows(),
+                .carbon_monoxide = HazardAnswer::none("nothing of it is meant to burn"),
                 .germs = HazardAnswer::rows(),
                 .pressure = HazardAnswer::none("nothing of it is shut in"),
                 .height = HazardAnswer::none("nobody climbs for it"),
                 .bites_and_dust = HazardAnswer::rows(),
                 .drinking = HazardAnswer::none("it holds no water for people"),
-                .electric = HazardAnswer::none("no wire belongs to it")},
+                .electric = HazardAnswer::none("a lamp's wiring stands with its fire")},
 };
 
 }  // namespace kinds

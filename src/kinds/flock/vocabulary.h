@@ -17,7 +17,7 @@ inline constexpr Quantity kEggs{
     0,      1e5, "eggs found in the nests; several collections of a day add up",
     {},     0,   false,
     false,  true};
-inline constexpr Quantity kEggMass{"egg_mass",       "egg",     Dimension::kMass, 0.02, 0.12,
+inline constexpr Quantity kEggMass{"egg_mass",       "egg",      Dimension::kMass, 0.02, 0.12,
                                    "mass of an egg", {"oz", "g"}};
 inline constexpr Quantity kDead{"dead",
                                 "died deaths lost killed",

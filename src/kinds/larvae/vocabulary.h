@@ -88,17 +88,16 @@ inline constexpr SettingSpec kBedding{"bedding", Dimension::kNumber, "text",
                                       "what it is bedded with"};
 inline constexpr SettingSpec kBeddingDate =
     told_anew({"bedding_date", Dimension::kNumber, "date", "when the bedding was last renewed"});
-inline constexpr SettingSpec kSeedCount = told_anew(
-    {"seeded", Dimension::kCount, "", "how many young larvae were put in", {}, {1, 1e8}});
+inline constexpr SettingSpec kSeedCount =
+    told_anew({"seeded", Dimension::kCount, "", "how many young larvae were put in", {}, {1, 1e8}});
 inline constexpr SettingSpec kYoung =
     told_anew({"young", Dimension::kMass, "", "mass of the young larvae put in", {}, {1e-6, 100}});
 inline constexpr SettingSpec kEggs =
     told_anew({"eggs", Dimension::kMass, "", "mass of the eggs put in", {}, {1e-7, 10}});
 inline constexpr SettingSpec kAge = told_anew(
     {"age", Dimension::kDuration, "", "how old the young larvae were when put in", {}, {0, 60}});
-inline constexpr SettingSpec kSeedDate = told_anew({"seed_date", Dimension::kNumber, "date",
-                                                    "when they were put in",
-                                                    "the day it is started"});
+inline constexpr SettingSpec kSeedDate = told_anew(
+    {"seed_date", Dimension::kNumber, "date", "when they were put in", "the day it is started"});
 inline constexpr SettingSpec kDiet{
     "diet", Dimension::kNumber, "rich plain",
     "rich (grain with yeast, bread, mixed scraps) or plain (grain, peels, manure)", "rich"};
