@@ -550,7 +550,7 @@ TEST_CASE("season figures: gas, energy, cooking, what it replaced, effluent") {
   CHECK(measured(history, "digester.nitrogen_out") == doctest::Approx(0.175));
   CHECK(measured(history, "digester.potassium_out") == doctest::Approx(0.245));
   const model::Movement& drawn = history.out.back();
-  CHECK(minded({.out = &drawn}, history) == Ids{"gas.sulfide", "germs.effluent"});
+  CHECK(minded({.out = &drawn}, history) == Ids{"germs.effluent"});
   model::History other_day = at_work(20, 20, 1000, 10, 10);
   take(other_day, "effluent", 100, 19);
   take(other_day, "biogas", 100, 20);

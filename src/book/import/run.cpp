@@ -11,7 +11,9 @@ namespace book {
 namespace {
 
 constexpr std::size_t kLongestRecord = std::size_t{1024} * 1024;  // bytes
-constexpr std::size_t kMostLineBreaks = 100;  // where cells may hold line breaks at all
+// A cell may hold a few line breaks (an address, a remark); more is mostly a stray quote, and taken
+// only where that is said.
+constexpr std::size_t kFewLineBreaks = 3, kMostLineBreaks = 100;
 
 std::string_view line_of(std::string_view record) {
   while (!record.empty() && (record.back() == '\n' || record.back() == '\r')) {
@@ -40,7 +42,8 @@ class Pass {
         sink_(sink),
         ways_(ways),
         watch_(watch),
-        records_(reader.plan().mapping.delimiter, ways.line_breaks ? kMostLineBreaks : 0) {
+        records_(reader.plan().mapping.delimiter,
+                 ways.line_breaks ? kMostLineBreaks : kFewLineBreaks) {
     run.lines = lines;
   }
 
@@ -56,8 +59,8 @@ class Pass {
       ++run.rows;
       refuse(ways_.line_breaks || records_.lines() == 0
                  ? "a quote is opened and not closed"
-                 : "a quote is opened and not closed on its line; --line-breaks takes cells of "
-                   "several lines",
+                 : "a quote is opened and not closed within three lines; --line-breaks takes "
+                   "cells of more",
              line_of(row.substr(0, row.find('\n'))).substr(0, 80));
       return used;
     }

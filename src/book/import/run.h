@@ -19,8 +19,8 @@ struct ImportWatch {
 
 // How a file is read. `last_line`: a last line without its line end is taken; a logger may still be
 // writing it. `keep_good`: else nothing more is put into the sink once a row was refused.
-// `line_breaks`: quoted cells may hold them (RFC 4180); else one that does is refused, since mostly
-// a quote is missing.
+// `line_breaks`: quoted cells may hold many of them (RFC 4180); else one with more than a few is
+// refused, since mostly a quote is missing.
 struct ImportWays {
   bool last_line = false, keep_good = false, line_breaks = false;
 };

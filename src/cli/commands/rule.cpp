@@ -35,17 +35,11 @@ bool is_law(const ThresholdInfo& info) {
   return info.source.find(" CFR ") != std::string_view::npos;
 }
 
-// Whether a number is so far from the default that a slip is likelier than a wish: 40 K, or twenty
-// times more or less (common practice).
+// Whether a temperature is so far from the default that a slip is likelier than a wish (common
+// practice). Any other number may be far: nought takes a part out of the reckoning.
 bool is_far(const ThresholdInfo& info, double value) {
   constexpr double kKelvins = 40;
-  constexpr double kTimes = 20;
-  if (info.dimension == measure::Dimension::kTemperature) {
-    return std::abs(value - info.si) > kKelvins;
-  }
-  const double least = std::min(info.si / kTimes, info.si * kTimes);
-  const double most = std::max(info.si / kTimes, info.si * kTimes);
-  return info.si != 0 && (value < least || value > most);
+  return info.dimension == measure::Dimension::kTemperature && std::abs(value - info.si) > kKelvins;
 }
 
 struct Change {
