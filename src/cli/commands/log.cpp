@@ -1,185 +1,16 @@
 #include <fmt/format.h>
 
-#include <cmath>
-
 #include "book/write/pen.h"
-#include "cli/desk/answer.h"
-#include "cli/desk/desk.h"
+#include "cli/desk/log_entry.h"
 #include "cli/shell/commands.h"
-#include "cli/words/log_words.h"
-#include "kinds/caution.h"
 
 namespace cli {
 namespace {
 
-std::string difference_words(const LoggedReading& reading, double before, const Desk& desk) {
-  const double change = reading.value.si - before;
-  const measure::Dimension dimension = reading.value.dimension;
-  const std::string size =
-      dimension == measure::Dimension::kTemperature
-          ? desk.print().difference(measure::Kelvins{std::fabs(change)})
-      : dimension == measure::Dimension::kAcidity
-          ? measure::print_number(std::fabs(change), 2)
-          : desk.print()(measure::Value{dimension, std::fabs(change)}, reading.quantity->shown_in);
-  if (std::fabs(change) < 1e-9) return "the same as";
-  return (change > 0 ? "up " : "down ") + size + " since";
-}
+using measure::Mistake;
 
-std::string name_of(const LoggedReading& reading, const kinds::Kind& kind) {
-  if (reading.value.dimension == measure::Dimension::kAcidity) {
-    return reading.position.empty() ? "" : reading.position + " ";  // its value says pH
-  }
-  const bool usual = reading.quantity->name == kind.vocabulary.temperature;
-  if (reading.position.empty()) return usual ? "" : std::string(reading.quantity->name) + " ";
-  return reading.position + (usual ? " " : " " + std::string(reading.quantity->name) + " ");
-}
-
-struct Said {
-  std::string text;
-  std::string remark;
-};
-
-// "12 today, 5 and these": what the day comes to where its readings add up.
-std::string day_words(const LoggedReading& reading, const model::Batch& batch, measure::Instant at,
-                      const Desk& desk) {
-  const auto latest =
-      book::reading_before(desk.logbook(), batch, reading.quantity->name, reading.position, at);
-  if (latest && latest->at == at && latest->value == reading.value.si) return "";  // typed twice
-  const model::History history = desk.history(batch, desk.now());
-  const model::Series* series = history.find(reading.quantity->name, reading.position);
-  const measure::Day day = desk.site().zone.day_of(at);
-  const double before = series != nullptr ? series->total_on(day) : 0;
-  if (before == 0) return "";
-  const auto shown = [&](double si) {
-    return desk.print()(measure::Value{reading.value.dimension, si}, reading.quantity->shown_in);
-  };
-  return fmt::format(
-      ", {} {} with the {} logged before: they add up", shown(before + reading.value.si),
-      day == desk.today() ? "today" : measure::day_words(day, desk.today()), shown(before));
-}
-
-// The value, the change since the last of its series, and whether that change can be.
-Said say(const LoggedReading& reading, const model::Batch& batch, const kinds::Kind& kind,
-         measure::Instant at, const Desk& desk) {
-  Said said{name_of(reading, kind) + desk.print()(reading.value, reading.quantity->shown_in), ""};
-  if (reading.quantity->adds_up) {
-    said.text += day_words(reading, batch, at, desk);
-    return said;
-  }
-  const auto before = book::reading_before(desk.logbook(), batch, reading.quantity->name,
-                                           reading.position, at - std::chrono::seconds{1});
-  if (!before || reading.quantity->since_before) return said;
-  said.text += fmt::format(", {} {}", difference_words(reading, before->value, desk),
-                           measure::moment_words(before->at, desk.now(), desk.site().zone));
-  said.remark = leap_remark(*reading.quantity, kind, reading.value.si, *before, at);
-  if (reading.quantity->counter && reading.value.si < before->value) {
-    said.remark =
-        "the counter went back: what it counted between the two is not known and left out; if it "
-        "was not changed or wound on, 'roundbook undo' takes the line back";
-  }
-  return said;
-}
-
-std::vector<std::string_view> names_of(const Logged& logged) {
-  std::vector<std::string_view> names;
-  for (const LoggedReading& reading : logged.readings) names.push_back(reading.quantity->name);
-  for (const kinds::Word* word : logged.words) names.push_back(word->word);
-  return names;
-}
-
-void add_recorded(Answer& answer, const std::string& text) {
-  answer.recorded += (answer.recorded.empty() ? "" : "; ") + text;
-}
-
-// The readings as the answer says them, with what is to be remarked on each.
-void add_readings(const Logged& logged, const model::Batch& batch, const kinds::Kind& kind,
-                  measure::Instant at, const Desk& desk, Answer& answer) {
-  for (const LoggedReading& reading : logged.readings) {
-    const Said said = say(reading, batch, kind, at, desk);
-    add_recorded(answer, said.text);
-    if (!said.remark.empty()) answer.remarks.push_back(said.remark);
-    const std::string unit =
-        unit_remark(reading.unit_was_said, reading.value, reading.quantity->shown_in, desk.print());
-    if (!unit.empty()) answer.remarks.push_back(unit);
-  }
-}
-
-// A length of time since the reading before that is longer than that, or a counter gone back.
-std::optional<measure::Mistake> cannot_follow(const Logged& logged, const model::Batch& batch,
-                                              measure::Instant at, const Desk& desk) {
-  for (const LoggedReading& reading : logged.readings) {
-    if (!reading.quantity->since_before && !reading.quantity->counter) continue;
-    const auto before = book::reading_before(desk.logbook(), batch, reading.quantity->name,
-                                             reading.position, at - std::chrono::seconds{1});
-    if (reading.quantity->counter && before && reading.value.si < before->value) {
-      const auto shown = [&](double si) {
-        return desk.print()(measure::Value{reading.value.dimension, si},
-                            reading.quantity->shown_in);
-      };
-      return measure::Mistake{
-          "", fmt::format("{} {} is less than the {} of {}, and a counter goes back only where it "
-                          "was changed; --sure records it as the first of a new one",
-                          reading.quantity->name, shown(reading.value.si), shown(before->value),
-                          measure::moment_words(before->at, desk.now(), desk.site().zone))};
-    }
-    if (auto why = more_than_passed(reading, before, batch, at, desk.print())) return why;
-  }
-  return std::nullopt;
-}
-
-// A deed that can hardly have been done at that moment.
-std::optional<measure::Mistake> doubtful_deed(const Logged& logged, const model::Batch& batch,
-                                              measure::Instant at, const Desk& desk) {
-  std::optional<Studied> study;
-  for (const kinds::Word* word : logged.words) {
-    if (!word->sense.empty()) continue;
-    if (!study) study = desk.study(batch);
-    const auto why = (*study)->doubts(*word, at);
-    if (why) {
-      return measure::Mistake{std::string(word->word), *why + "; --sure records it all the same"};
-    }
-  }
-  return std::nullopt;
-}
-
-// Puts the readings down; a mistake where another stands at that moment.
-std::optional<measure::Mistake> record_readings(book::Pen& pen, const Logged& logged,
-                                                const model::Batch& batch, const kinds::Kind& kind,
-                                                measure::Instant at, bool sure, const Desk& desk,
-                                                Answer& answer) {
-  for (const LoggedReading& reading : logged.readings) {
-    const auto standing = pen.add_reading({batch.id, std::string(reading.quantity->name),
-                                           reading.position, at, reading.value.si, sure});
-    if (!standing) continue;
-    if (!standing->same) {
-      return measure::Mistake{
-          "", fmt::format("{} has {}{} at that very moment already; give another --when, or "
-                          "'roundbook undo' first if that was the slip",
-                          batch.code, name_of(reading, kind),
-                          desk.print()({reading.value.dimension, standing->value},
-                                       reading.quantity->shown_in))};
-    }
-    answer.remarks.emplace_back(
-        reading.quantity->adds_up
-            ? "that was there already and was not counted twice; if it is more of it, give "
-              "another --when"
-            : "that reading was there already; it was not counted twice");
-  }
-  return std::nullopt;
-}
-
-void record_words(book::Pen& pen, const Logged& logged, const model::Batch& batch,
-                  measure::Instant at, Answer& answer) {
-  for (const kinds::Word* word : logged.words) {
-    pen.add_word(batch.id, at, word->sense, word->word);
-    const bool speaks =
-        word->sense.empty() || word->word.find(word->sense) != std::string_view::npos;
-    add_recorded(answer, (speaks ? "" : std::string(word->sense) + " ") + std::string(word->word));
-  }
-  if (!logged.note.empty()) {
-    pen.add_note(batch.id, at, logged.note);
-    add_recorded(answer, "noted");
-  }
+bool says_nothing(const Logged& logged) {
+  return logged.readings.empty() && logged.words.empty() && logged.note.empty();
 }
 
 }  // namespace
@@ -188,49 +19,28 @@ Outcome run_log(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
   if (arguments.words.empty()) {
-    return measure::Mistake{"",
-                            "log needs a batch and what you saw, like 'log heap-3 148F turned'"};
+    return Mistake{"", "log needs a batch and what you saw, like 'log heap-3 148F turned'"};
   }
   const auto at = recorded_at(context, arguments, desk->site());
   if (!at) return at.mistake();
-  const auto batch = desk->open_batch(arguments.words[0], at->at);
-  if (!batch) return batch.mistake();
-  const kinds::Kind& kind = desk->kind(*batch);
   const bool sure = arguments.flag("sure");
-  const auto read = read_log_words(
-      {arguments.words.begin() + 1, arguments.words.end()}, kind, desk->print(), sure,
-      [&] { return desk->study(*batch, at->at); }, desk->containers());
+  const auto read = read_log_line(arguments.words, at->at, sure, false, *desk);
   if (!read) return read.mistake();
-  Logged logged = *read;
-  if (const auto note = arguments.option("note")) {
-    logged.note += (logged.note.empty() ? "" : " ") + *note;
-  }
-  if (logged.readings.empty() && logged.words.empty() && logged.note.empty()) {
-    return measure::Mistake{"",
-                            fmt::format("log {} needs a reading, a deed or a note", batch->code)};
-  }
-
-  Answer answer{*batch, "", {}};
-  add_readings(logged, *batch, kind, at->at, *desk, answer);
-  add_cautions({.logged = names_of(logged)}, *batch, at->at, *desk, answer);
-  if (!logged.note.empty())
-    answer.first = kinds::cautions_of_note(logged.note, *desk->study(*batch, at->at));
-  if (!sure) {
-    if (const auto why = cannot_follow(logged, *batch, at->at, *desk)) return *why;
-    if (const auto why = doubtful_deed(logged, *batch, at->at, *desk)) return *why;
+  auto lines = *read;
+  for (LoggedBatch& one : lines) {
+    if (const auto note = arguments.option("note")) {
+      one.logged.note += (one.logged.note.empty() ? "" : " ") + *note;
+    }
+    if (says_nothing(one.logged)) {
+      return Mistake{"", fmt::format("log {} needs a reading, a deed or a note", one.batch.code)};
+    }
   }
   book::Pen pen(*context.book, {context.who, "log", context.line, context.clock});
-  if (const auto why = record_readings(pen, logged, *batch, kind, at->at, sure, *desk, answer)) {
-    return *why;
-  }
-  record_words(pen, logged, *batch, at->at, answer);
+  const LogMoment moment{*at, arguments.option("when").has_value(), sure};
+  const auto answers = write_logged(pen, lines, moment, *desk);
+  if (!answers) return answers.mistake();
   pen.commit();
-  if (arguments.option("when")) {
-    answer.recorded = fmt::format(
-        "{}, {}", measure::moment_words(at->at, desk->now(), desk->site().zone), answer.recorded);
-  }
-  if (!at->remark.empty()) answer.remarks.push_back(at->remark);
-  print_answer(context, *desk, answer);
+  print_answers(context, *desk, *answers);
   return kDone;
 }
 

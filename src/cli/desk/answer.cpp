@@ -174,4 +174,18 @@ void print_answer(Context& context, const Desk& desk, const Answer& answer) {
   print_changes(context, desk, answer, assessment);
 }
 
+void print_answers(Context& context, const Desk& desk, const std::vector<Answer>& answers) {
+  if (!context.json || answers.size() == 1) {
+    for (const Answer& answer : answers) print_answer(context, desk, answer);
+    return;
+  }
+  render::Json entries = render::Json::array();
+  for (const Answer& answer : answers) {
+    const Studied after = desk.study(answer.batch);
+    entries.push_back(json_answer(desk, answer, after->history(),
+                                  kinds::assess(*after, kinds::Extent::kFindings)));
+  }
+  context.out << render::dumped({{"answers", entries}});
+}
+
 }  // namespace cli

@@ -41,6 +41,9 @@ void add_cautions(const kinds::Handled& handled, const model::Batch& batch, meas
 // entry changed: a stage, a job that is new or ended, a goal that moved.
 void print_answer(Context& context, const Desk& desk, const Answer& answer);
 
+// Several, each of its batch.
+void print_answers(Context& context, const Desk& desk, const std::vector<Answer>& answers);
+
 // A finding as the person reads it: `lead`, what is the case, what to do; wrapped to the width, the
 // second line and on indented.
 std::string finding_text(const model::Told& finding, const Desk& desk, std::string_view lead,

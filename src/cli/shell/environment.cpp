@@ -78,6 +78,10 @@ bool wraps_refusals() {
   return variable("COLUMNS").has_value() || isatty(STDERR_FILENO) == 1;
 }
 
+bool can_ask() {
+  return isatty(STDIN_FILENO) == 1 && isatty(STDERR_FILENO) == 1;
+}
+
 bool may_color() {
   return isatty(STDOUT_FILENO) == 1 && !variable("NO_COLOR") &&
          variable("TERM").value_or("") != "dumb";

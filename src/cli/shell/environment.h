@@ -29,6 +29,9 @@ int terminal_width();
 // Whether a refusal is broken into lines for a person; else, for a script, it is one line.
 bool wraps_refusals();
 
+// Whether somebody sits there to be asked: input and errors are at a terminal.
+bool can_ask();
+
 // Whether output goes to a terminal that may be coloured (NO_COLOR and TERM=dumb say no).
 bool may_color();
 
