@@ -7,6 +7,7 @@
 
 #include "kinds/caution.h"
 #include "kinds/finding.h"
+#include "kinds/rhythm.h"
 #include "kinds/weather_words.h"
 #include "measure/text.h"
 
@@ -78,6 +79,22 @@ std::optional<model::Told> unread(const Study& study) {
 }
 
 }  // namespace
+
+bool wants_look(const Study& study) {
+  const model::History& history = study.history();
+  const Kind* kind = find_kind(history.batch.kind);
+  if (kind == nullptr || kind->vocabulary.unread_after == nullptr || history.batch.ended) {
+    return false;
+  }
+  const auto last = last_in_rhythm(*kind, history);
+  if (!last) return true;
+  const measure::Days silent{elapsed_days(*last, history.now)};
+  const measure::Days limit =
+      study.rules()(model::Threshold<measure::Days>{kind->vocabulary.unread_after});
+  // A morning is not always at the same hour; twice a day is not asked for.
+  constexpr double kLeast = 0.5, kTolerance = 0.25;
+  return silent.value >= std::max(kLeast, limit.value / 3 - kTolerance);
+}
 
 std::span<const Kind* const> all_kinds() {
   return kTable;

@@ -36,6 +36,8 @@ constexpr std::array kEndOptions{
 constexpr std::array kTodayOptions{
     Option{"all", "", "a line each for what is folded, put off or fine"},
     Option{"check", "", "exit 10 where something must be done now, for scripts"}};
+constexpr std::array kRoundOptions{
+    Option{"all", "", "every open batch, not only where something is due"}};
 constexpr std::array kListOptions{
     kAll, Option{"foresight", "", "how well forecasts came true, replayed day by day"}};
 constexpr std::array kShowOptions{
@@ -193,6 +195,10 @@ constexpr std::array kCommands{
         false,
         {},
         run_later},
+    Command{"round", "walk the batches in order and log what is due at each", "[PLACE] [options]",
+            "At each batch it shows what is due and the last values; what you type is taken as by\n"
+            "log and recorded at once. Enter skips, ? says why, b goes back, q stops.",
+            "roundbook round 'lower yard'", Needs::kWriting, false, kRoundOptions, run_round},
     Command{"list", "the batches", "[KIND] [options]", "", "roundbook list pile", Needs::kReading,
             true, kListOptions, run_list},
     Command{"show", "one batch: stage, readings, forecast, chart, timeline", "CODE [options]",

@@ -17,6 +17,7 @@ Outcome run_end(Context& context, const Arguments& arguments);
 Outcome run_today(Context& context, const Arguments& arguments);
 Outcome run_why(Context& context, const Arguments& arguments);
 Outcome run_later(Context& context, const Arguments& arguments);
+Outcome run_round(Context& context, const Arguments& arguments);
 Outcome run_list(Context& context, const Arguments& arguments);
 Outcome run_show(Context& context, const Arguments& arguments);
 Outcome run_recipe(Context& context, const Arguments& arguments);

@@ -13,6 +13,7 @@
 #include "cli/shell/commands.h"
 #include "cli/shell/environment.h"
 #include "cli/shell/help.h"
+#include "cli/words/jotted.h"
 #include "kinds/kind.h"
 #include "measure/text.h"
 #include "measure/when.h"
@@ -59,22 +60,6 @@ std::optional<std::string> unfit(const std::vector<std::string>& typed) {
     }
   }
   return std::nullopt;
-}
-
-std::string as_typed(const std::vector<std::string>& typed) {
-  std::string line = "roundbook";
-  for (const std::string& word : typed) {
-    const bool plain =
-        !word.empty() && word.find_first_of(" '\"\\$`*?&|;<>()") == std::string::npos;
-    if (plain) {
-      line += " " + word;
-      continue;
-    }
-    line += " '";
-    for (const char c : word) line += c == '\'' ? std::string("'\\''") : std::string(1, c);
-    line += "'";
-  }
-  return line;
 }
 
 // "-5C" is a word, "-x" and "--when" are options.
@@ -352,7 +337,7 @@ int dispatch(const std::vector<std::string>& typed, World world) {
                   .clock = *clock,
                   .book_path = {},
                   .who = user_name(),
-                  .line = as_typed(typed),
+                  .line = typed_line(typed),
                   .units = {},
                   .as_of = {}};
   if (const auto why = settle(context, globals, *command))
