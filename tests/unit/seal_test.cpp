@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <sstream>
+
 #include "book/file/schema.h"
 #include "book/file/tables.h"
 #include "book/keep/sha256.h"
@@ -21,6 +23,10 @@ TEST_CASE("SHA-256 is that of NIST's examples") {
   CHECK(book::sha256("") == "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
   CHECK(book::sha256(std::string(1000000, 'a')) ==
         "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0");
+  std::istringstream stream(std::string(1000000, 'a'));
+  const book::StreamDigest digest = book::sha256(stream);
+  CHECK(digest.hex == book::sha256(std::string(1000000, 'a')));
+  CHECK(digest.bytes == 1000000);
 }
 
 TEST_CASE("one changed number, text or missing row breaks the seal of its entry, and of no other") {

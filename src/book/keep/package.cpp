@@ -63,9 +63,7 @@ std::string read_file(const fs::path& path) {
 }
 
 // How Data Resource of Frictionless Data writes the digest of a file.
-std::string hash_of_file(const std::string& content) {
-  return "sha256:" + sha256(content);
-}
+const std::string kHash = "sha256:";
 
 std::string description(const Logbook& logbook, const std::vector<TableInfo>& tables,
                         const fs::path& folder) {
@@ -78,7 +76,9 @@ std::string description(const Logbook& logbook, const std::vector<TableInfo>& ta
       json_text(logbook.site().name), kSchema);
   bool first = true;
   for (const TableInfo& table : tables) {
-    const std::string content = read_file(folder / (table.name + ".csv"));
+    std::ifstream file(folder / (table.name + ".csv"), std::ios::binary);
+    const StreamDigest digest = sha256(file);
+    if (!file.is_open() || file.bad()) refuse(folder / (table.name + ".csv"), "could not be read");
     text += fmt::format(
         "{}\n    "
         "{{\"profile\":\"tabular-data-resource\",\"name\":{},\"path\":{},\"description\":{},"
@@ -86,8 +86,8 @@ std::string description(const Logbook& logbook, const std::vector<TableInfo>& ta
         "\"bytes\":{},\"hash\":\"{}\",\n     "
         "\"dialect\":{{\"lineTerminator\":\"\\r\\n\",\"doubleQuote\":true}},\n     \"schema\":{}}}",
         first ? "" : ",", json_text(table.name), json_text(table.name + ".csv"),
-        json_text(table.meaning.empty() ? table.name : table.meaning), content.size(),
-        hash_of_file(content), schema_json(table));
+        json_text(table.meaning.empty() ? table.name : table.meaning), digest.bytes,
+        kHash + digest.hex, schema_json(table));
     first = false;
   }
   return text + "\n  ]\n}\n";
@@ -182,7 +182,7 @@ void read_table(SQLite::Database& database, const TableInfo& table, const fs::pa
                 const std::optional<std::string>& hash) {
   const fs::path path = folder / (table.name + ".csv");
   const std::string content = read_file(path);
-  if (hash && *hash != hash_of_file(content)) {
+  if (hash && *hash != kHash + sha256(content)) {
     refuse(path, "it is not as it was exported: something was changed or is missing; export anew");
   }
   const auto records = csv_records(content);

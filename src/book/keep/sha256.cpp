@@ -3,6 +3,8 @@
 #include <array>
 #include <bit>
 #include <cstdint>
+#include <istream>
+#include <vector>
 
 namespace book {
 namespace {
@@ -55,31 +57,57 @@ void take_block(State& state, std::string_view block) {
   for (std::size_t i = 0; i < state.size(); ++i) state[i] += worked[i];
 }
 
-}  // namespace
+constexpr std::size_t kBlock = 64;
+constexpr State kBegin{0x6a09e667, 0xbb67ae85, 0x3c6ef372, 0xa54ff53a,
+                       0x510e527f, 0x9b05688c, 0x1f83d9ab, 0x5be0cd19};
 
-std::string sha256(std::string_view bytes) {
-  constexpr std::size_t kBlock = 64;
-  State state{0x6a09e667, 0xbb67ae85, 0x3c6ef372, 0xa54ff53a,
-              0x510e527f, 0x9b05688c, 0x1f83d9ab, 0x5be0cd19};
-  const std::uint64_t bits = bytes.size() * 8;
+// Takes the whole blocks from the front of `bytes` and leaves the rest in it.
+void take_blocks(State& state, std::string_view& bytes) {
   while (bytes.size() >= kBlock) {
     take_block(state, bytes.substr(0, kBlock));
     bytes.remove_prefix(kBlock);
   }
+}
+
+// The digest in hexadecimal, behind the last bytes, fewer than a block, of a text that long.
+std::string finished(State state, std::string_view rest, std::uint64_t size) {
   // 5.1.1: a one, zeros, and the length in bits as the last eight bytes.
-  std::string end(bytes);
+  std::string end(rest);
   end += '\x80';
   end.append((end.size() <= kBlock - 8 ? kBlock : 2 * kBlock) - 8 - end.size(), '\0');
-  for (int shift = 56; shift >= 0; shift -= 8) end += static_cast<char>(bits >> shift & 0xFF);
-  for (std::size_t at = 0; at < end.size(); at += kBlock) {
-    take_block(state, std::string_view(end).substr(at, kBlock));
-  }
+  for (int shift = 56; shift >= 0; shift -= 8) end += static_cast<char>(size * 8 >> shift & 0xFF);
+  std::string_view left = end;
+  take_blocks(state, left);
   constexpr std::string_view kDigits = "0123456789abcdef";
   std::string hex;
   for (const Word word : state) {
     for (int shift = 28; shift >= 0; shift -= 4) hex += kDigits[word >> shift & 0xF];
   }
   return hex;
+}
+
+}  // namespace
+
+std::string sha256(std::string_view bytes) {
+  State state = kBegin;
+  const std::uint64_t size = bytes.size();
+  take_blocks(state, bytes);
+  return finished(state, bytes, size);
+}
+
+StreamDigest sha256(std::istream& in) {
+  std::vector<char> part(1024 * kBlock);
+  State state = kBegin;
+  std::uint64_t size = 0;
+  for (;;) {
+    in.read(part.data(), static_cast<std::streamsize>(part.size()));
+    const auto read = static_cast<std::size_t>(in.gcount());
+    size += read;
+    std::string_view bytes(part.data(), read);
+    take_blocks(state, bytes);
+    // Only the last part can end within a block.
+    if (read < part.size()) return {finished(state, bytes, size), size};
+  }
 }
 
 }  // namespace book
