@@ -5,6 +5,7 @@
 #include "book/write/pen.h"
 #include "cli/desk/answer.h"
 #include "cli/desk/desk.h"
+#include "cli/desk/photo.h"
 #include "cli/shell/commands.h"
 
 namespace cli {
@@ -33,12 +34,15 @@ Outcome run_end(Context& context, const Arguments& arguments) {
   }
   Answer answer{*batch, {}, {}};
   add_cautions({.ends = true}, *batch, at->at, *desk, answer);
+  const auto photo = photo_of(context, arguments);
+  if (!photo) return photo.mistake();
   book::Pen pen(*context.book, {context.who, "end", context.line, context.clock});
   pen.end_batch(batch->id, at->at, arguments.option("because"));
-  pen.commit();
   const int days = (desk->site().zone.day_of(at->at) - batch->started_day).count() + 1;
-  answer.batch = *desk->batch(batch->code);
   answer.recorded = fmt::format("closed after {} day{}", days, days == 1 ? "" : "s");
+  add_photo(pen, *photo, answer.recorded);
+  pen.commit();
+  answer.batch = *desk->batch(batch->code);
   print_answer(context, *desk, answer);
   return kDone;
 }

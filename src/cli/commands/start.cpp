@@ -5,6 +5,7 @@
 #include "book/write/pen.h"
 #include "cli/desk/answer.h"
 #include "cli/desk/desk.h"
+#include "cli/desk/photo.h"
 #include "cli/shell/commands.h"
 #include "cli/words/log_words.h"
 #include "measure/text.h"
@@ -174,14 +175,19 @@ Outcome run_start(Context& context, const Arguments& arguments) {
     }
     batch.settings.push_back(*setting);
   }
+  const auto photo = photo_of(context, arguments);
+  if (!photo) return photo.mistake();
   book::Pen pen(*context.book, {context.who, "start", context.line, context.clock});
   pen.start_batch(batch);
+  std::string pictured;
+  add_photo(pen, *photo, pictured);
   pen.commit();
   Answer answer{*desk->batch(batch.code), fmt::format("{} started", batch.kind), remarks};
   add_cautions({.starts = true}, answer.batch, at->at, *desk, answer);
   if (arguments.option("when")) {
     answer.recorded += " " + measure::moment_words(at->at, desk->now(), desk->site().zone);
   }
+  if (!pictured.empty()) answer.recorded += "; " + pictured;
   if (!at->remark.empty()) answer.remarks.push_back(at->remark);
   print_answer(context, *desk, answer);
   return kDone;

@@ -11,6 +11,7 @@
 #include "cli/desk/answer.h"
 #include "cli/desk/desk.h"
 #include "cli/desk/objections.h"
+#include "cli/desk/photo.h"
 #include "cli/words/carried.h"
 #include "measure/text.h"
 
@@ -197,6 +198,8 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
   if (const auto near = purpose_remark(load.purpose, *desk)) answer.remarks.push_back(*near);
   if (!at->remark.empty()) answer.remarks.push_back(at->remark);
 
+  const auto photo = photo_of(context, arguments);
+  if (!photo) return photo.mistake();
   const auto id_of = [](const std::optional<model::Batch>& end) {
     return end ? std::optional(end->id) : std::nullopt;
   };
@@ -212,6 +215,7 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
                     .paid_cents = carrying.into_the_batch ? *money : std::nullopt,
                     .sold_cents = carrying.into_the_batch ? std::nullopt : *money,
                     .sure = sure});
+  add_photo(pen, *photo, answer.recorded);
   pen.commit();
   print_answer(context, *desk, answer);
   return kDone;
