@@ -52,13 +52,6 @@ def type_names(path, text, seen):
 # A kind is named in its own folder and in the help's examples; elsewhere code asks for its role. Its names
 # that are a group of materials too stand beside the materials.
 MAY_NAME_KINDS = {"cli/shell/command_table.cpp", "model/material.cpp", "model/material_groups.h"}
-# What still reaches into a kind's folder: the waits of a bed (the report). Gone from
-# here, they may not come back.
-STILL_REACH_IN = {
-    ("season/loop.cpp", "kinds/bed/given.h"), ("season/report_records.cpp", "kinds/bed/wait.h"),
-    ("kinds/flock/flock.cpp", "kinds/larvae/law.h"),
-}
-STILL_BY_LITERALS = {"larvae"}  # its words are still written where they are found
 # What is looked up by a name of the vocabulary: by its constant, so that a misspelt one does not compile.
 LOOKED_UP = re.compile(r'(?:\.|->)(?:find|all|last_deed|last_sensed|deeds_since|text|number|setting)\("([a-z][a-z_-]*)"')
 
@@ -73,15 +66,13 @@ def strangers(path, where, text, kinds):
     own = parts[1] if parts[0] == "kinds" and len(parts) > 2 else None
     for bracket, name in INCLUDE.findall(text):
         folder = name.split("/")
-        if (str(where), name) in STILL_REACH_IN:
-            continue
         if bracket == '"' and folder[0] == "kinds" and len(folder) > 2 and folder[1] != own:
             yield f"{path}: includes {name}, which is the {folder[1]}'s own"
     if own is None and parts[0] != "kinds" and str(where) not in MAY_NAME_KINDS:
         code = re.sub(r"//.*", "", text)
         for name in re.findall(r'"(%s)[".]' % "|".join(kinds), code):
             yield f"{path}: names the kind '{name}'; ask for its role"
-    if parts[0] in ("kinds", "season") and own not in STILL_BY_LITERALS:
+    if parts[0] in ("kinds", "season"):
         for name in LOOKED_UP.findall(text):
             yield f"{path}: looks up \"{name}\" by a literal; use the constant of its row"
 

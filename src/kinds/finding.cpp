@@ -4,8 +4,8 @@
 
 namespace kinds {
 
-model::Told finding(std::string_view rule, model::Urgency urgency, std::string_view source) {
-  model::Told made;
+model::Finding finding(std::string_view rule, model::Urgency urgency, std::string_view source) {
+  model::Finding made;
   made.rule = rule;
   made.urgency = urgency;
   made.source = source;

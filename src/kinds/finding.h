@@ -9,15 +9,15 @@
 
 #include "kinds/kind.h"
 
-// What the kinds share when they word a finding.
+// What the kinds share when they find something and word it.
 namespace kinds {
 
 // A finding with its rule's number: `rule` is "pile.hot", the threshold gives key, limit and
 // source.
 template <class T>
-model::Told finding(std::string_view rule, model::Urgency urgency, model::Threshold<T> threshold,
-                    const model::Rules& rules) {
-  model::Told made;
+model::Finding finding(std::string_view rule, model::Urgency urgency, model::Threshold<T> threshold,
+                       const model::Rules& rules) {
+  model::Finding made;
   made.rule = rule;
   made.urgency = urgency;
   const model::RuleInForce in_force = rules.in_force(*threshold.info);
@@ -29,7 +29,7 @@ model::Told finding(std::string_view rule, model::Urgency urgency, model::Thresh
 }
 
 // A finding that rests on no number.
-model::Told finding(std::string_view rule, model::Urgency urgency, std::string_view source);
+model::Finding finding(std::string_view rule, model::Urgency urgency, std::string_view source);
 
 // "1 day", "12 days".
 std::string days_words(int days);

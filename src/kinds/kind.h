@@ -30,6 +30,10 @@ struct Vocabulary {
   std::string_view percentage = {};   // the quantity a bare 55% is; empty: none
   std::string_view rhythm = {};  // the quantity whose silence is `KIND.unread`; empty: any entry
   const model::ThresholdInfo* unread_after = nullptr;  // days of silence; null: never
+  // The quantities that a bare number can be, separated by spaces: of several, the one that the
+  // batch was last read of, else the first. Empty: a bare number is asked back.
+  std::string_view daily = {};
+  std::span<const Vague> vague = {};
   // What is wrong with a setting that takes any text.
   std::optional<measure::Mistake> (*objects_to_setting)(std::string_view key,
                                                         std::string_view typed) =
@@ -64,8 +68,9 @@ struct ExpectedLoss {
   std::string_view as;
 };
 
-// Reads a batch's history as of the moment in question: asked for only where it is needed.
-using LookBack = std::function<model::History()>;
+// Reads a batch's history as of the moment in question: asked for only where it is needed. It stays
+// while the question is answered.
+using LookBack = std::function<const model::History&()>;
 
 struct Carrying {
   std::string_view product =
@@ -164,7 +169,9 @@ const Kind& kind_with(bool Roles::*role);
 bool has_role(std::string_view kind, bool Roles::*role);
 
 const Quantity* find_quantity(const Kind& kind, std::string_view name);
+// A word of the kind, or one of the weather, which goes for every batch.
 const Word* find_word(const Kind& kind, std::string_view word);
+const Vague* find_vague(const Kind& kind, std::string_view word);
 const SettingSpec* find_setting(const Kind& kind, std::string_view key);
 bool has_position(const Kind& kind, std::string_view position);
 

@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <cmath>
 
 #include "kinds/caution.h"
 #include "kinds/finding.h"
 #include "kinds/rhythm.h"
+#include "kinds/weather_words.h"
 #include "measure/text.h"
 
 namespace kinds {
@@ -40,18 +42,21 @@ std::optional<model::Instant> last_in_rhythm(const Kind& kind, const model::Hist
   return last;
 }
 
-std::optional<model::Told> unread(const Kind& kind, const model::History& history,
-                                  const model::Rules& rules) {
-  if (kind.vocabulary.unread_after == nullptr) return std::nullopt;
-  const model::Threshold<measure::Days> threshold{kind.vocabulary.unread_after};
-  const measure::Days limit = rules(threshold);
+std::optional<model::Told> unread(const Study& study) {
+  const model::History& history = study.history();
+  const Kind& kind = *find_kind(history.batch.kind);
+  const auto threshold = study.unread_after();
+  if (!threshold) return std::nullopt;
+  const measure::Days limit = study.rules()(*threshold);
   const auto last = last_in_rhythm(kind, history);
-  const model::Instant since =
-      std::max(last.value_or(history.batch.started), history.batch.started);
+  // What was never read is missed from the day on which the logbook knew of it.
+  const model::Instant since = std::max(
+      last.value_or(std::max(history.batch.started, history.told_at)), history.batch.started);
   const measure::Days silent{elapsed_days(since, history.now)};
   if (silent <= limit) return std::nullopt;
-  model::Told made{
-      finding(std::string(kind.name) + ".unread", model::Urgency::kToday, threshold, rules)};
+  model::Told made{finding(std::string(kind.name) + ".unread", model::Urgency::kToday, *threshold,
+                           study.rules())};
+  made.silence = true;
   const auto days = static_cast<int>(silent.value);
   made.value = model::Measured{"silence", measure::value_of(silent), ""};
   made.job = "read";
@@ -62,10 +67,10 @@ std::optional<model::Told> unread(const Kind& kind, const model::History& histor
   const std::string what = kind.vocabulary.rhythm.empty()
                                ? "nothing logged"
                                : fmt::format("no {}", kind.vocabulary.rhythm);
-  made.words.line = kind.vocabulary.rhythm.empty() ? fmt::format("look at it: {}", days_words(days))
-                                                   : fmt::format("read it: {}", days_words(days));
-  made.words.says = last ? fmt::format("{} for {}", what, days_words(days))
-                         : fmt::format("{} since it was started {} ago", what, days_words(days));
+  made.words.line = fmt::format("{}: {}", kind.vocabulary.rhythm.empty() ? "look at it" : "read it",
+                                last ? days_words(days) : "not yet");
+  made.words.says =
+      last ? fmt::format("{} for {}", what, days_words(days)) : fmt::format("{} yet", what);
   made.words.action = kind.vocabulary.rhythm.empty()
                           ? "look at it and log what you see"
                           : fmt::format("read its {}", kind.vocabulary.rhythm);
@@ -107,7 +112,13 @@ const Quantity* find_quantity(const Kind& kind, std::string_view name) {
 }
 
 const Word* find_word(const Kind& kind, std::string_view word) {
-  return find_spec(kind.vocabulary.words, word, &Word::word);
+  if (const Word* own = find_spec(kind.vocabulary.words, word, &Word::word)) return own;
+  if (find_quantity(kind, word) != nullptr) return nullptr;  // a tank's rain has its gauge
+  return find_spec(std::span<const Word>(weather::kWords), word, &Word::word);
+}
+
+const Vague* find_vague(const Kind& kind, std::string_view word) {
+  return find_spec(kind.vocabulary.vague, word, &Vague::word);
 }
 
 const SettingSpec* find_setting(const Kind& kind, std::string_view key) {
@@ -160,6 +171,12 @@ std::string_view Study::product() const {
   return find_kind(history_.batch.kind)->carrying.product;
 }
 
+std::optional<model::Threshold<measure::Days>> Study::unread_after() const {
+  const auto* info = find_kind(history_.batch.kind)->vocabulary.unread_after;
+  if (info == nullptr) return std::nullopt;
+  return model::Threshold<measure::Days>{info};
+}
+
 std::vector<model::Told> Study::worded() const {
   std::vector<model::Told> all;
   for (model::Finding& one : findings()) {
@@ -172,9 +189,8 @@ std::vector<model::Told> Study::worded() const {
 
 std::vector<model::Told> Study::told() const {
   if (history_.batch.ended) return {};
-  const Kind& kind = *find_kind(history_.batch.kind);
   std::vector<model::Told> all = worded();
-  if (auto silent = unread(kind, history_, rules_)) all.push_back(std::move(*silent));
+  if (auto silent = unread(*this)) all.push_back(std::move(*silent));
   for (model::Told& one : all) {
     one.batch = history_.batch.code;
     one.kind = history_.batch.kind;
@@ -183,6 +199,16 @@ std::vector<model::Told> Study::told() const {
   std::stable_sort(all.begin(), all.end(),
                    [](const auto& a, const auto& b) { return a.urgency < b.urgency; });
   return all;
+}
+
+void ForesightScore::judge(double likely, double low, double high, double naive, double came) {
+  const double off = likely - came, naive_off = naive - came;
+  ++count;
+  error_total += std::fabs(off);
+  squared_total += off * off;
+  naive_total += std::fabs(naive_off);
+  naive_squared_total += naive_off * naive_off;
+  if (came >= low && came <= high) ++within;
 }
 
 std::unique_ptr<Study> study(const model::History& history, const model::Rules& rules) {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "kinds/vocabulary.h"
+#include "measure/dimension.h"
 #include "measure/printer.h"
 #include "measure/result.h"
 #include "model/assessment.h"
@@ -23,7 +24,10 @@ struct Objection {
   std::string rule;
   std::string says;
   std::string source;
-  bool once = false;  // a warning about the batch as a whole, said with the first such movement
+  // A warning said with the first such movement alone: about the batch as a whole, or about what is
+  // named here, once of each.
+  bool once = false;
+  std::string about{};
 };
 
 // What an entry puts hands to, for the cautions that are said with it.
@@ -34,15 +38,30 @@ struct Handled {
   const model::Movement* out = nullptr;
 };
 
-// How foresight did over one history, replayed as of each of its days with what was known then,
-// against saying that nothing changes. Errors are in the base unit of the quantity foreseen.
+// How one forecast did over one history, replayed as of each of its days with what was known then,
+// against saying that nothing changes (or that it takes as long as usual).
 struct ForesightScore {
-  int days_ahead{};
-  int count{};           // forecasts that a reading could judge
-  double error_total{};  // absolute errors of the method
+  std::string_view what;  // "temperature", "cooled"
+  measure::Dimension
+      error{};           // what its errors are: a temperature difference, a duration, a volume
+  int days_ahead{};      // 0: what is foreseen is a day
+  int count{};           // forecasts that could be judged
+  double error_total{};  // absolute errors of the method, in the base unit
   double naive_total{};  // of "then is like today"
   double squared_total{}, naive_squared_total{};
-  int within{};  // readings inside the interval that should hold four of five
+  int within{};     // in the interval that should hold four of five
+  int disturbed{};  // not judged: something was done meanwhile that was neither known nor due
+
+  void judge(double likely, double low, double high, double naive, double came);
+};
+
+// A load of raw manure on ground, of this crop's time or an earlier one's.
+struct RawOnGround {
+  model::Movement load;            // id 0: not carried there, but left in place by stock
+  std::string way;                 // "dairy manure → dig-1 → bed-3"
+  std::string crop;                // that stands or stood there; empty: it was not said
+  bool earlier = false;            // an earlier crop of the ground got it
+  std::optional<model::Day> safe;  // the first day of a safe harvest; none: nobody eats this crop
 };
 
 // A record that someone outside asks for.
@@ -86,14 +105,29 @@ class Study {
   virtual std::optional<Objection> against_taking(const model::Movement&) const {
     return std::nullopt;
   }
+  // What putting that load in now would cost, where it would break what is going on.
+  virtual std::optional<Objection> against_adding(const model::Movement&) const {
+    return std::nullopt;
+  }
   // What must be made safe before the batch is closed; asked back unless the person is sure.
   virtual std::optional<Objection> against_ending() const { return std::nullopt; }
   // What a load of it holds, where the kind knows better than the material's figures.
   virtual std::optional<model::Load> holds(const model::Movement&) const { return std::nullopt; }
+  // How far it is treated, where the kind treats manure (7 CFR 205.203(c)(2)).
+  virtual std::optional<model::TreatedDays> treated(const model::Movement&) const {
+    return std::nullopt;
+  }
   // What is said of a load at the moment when it goes to the ground of a bed: by the batch it
   // leaves, and by the one that gets it.
   virtual std::vector<std::string> at_use(const model::Movement&) const { return {}; }
   virtual std::vector<std::string> on_arrival(const model::Movement&) const { return {}; }
+  // Of ground: the raw manure that lies on it, and what a harvest of this crop waits for; oldest
+  // first.
+  virtual std::vector<RawOnGround> raw_on_ground() const { return {}; }
+  // What was harvested inside its interval, whoever was sure of it.
+  virtual std::vector<const model::Movement*> taken_early() const { return {}; }
+  // After how many days without its reading it is asked for; none: never.
+  virtual std::optional<model::Threshold<measure::Days>> unread_after() const;
   // Whether the losses to the air that the kind expects have begun.
   virtual bool loses_yet() const { return true; }
 

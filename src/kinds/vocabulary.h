@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <string_view>
 
 #include "measure/dimension.h"
@@ -49,6 +50,22 @@ struct Word {
   constexpr operator std::string_view() const { return word; }  // NOLINT: it stands for its name
 };
 
+// A word that says something was seen, but not what ("stinks"): it is asked back with the words
+// that it can mean (separated by spaces; the one that matters most first).
+struct Vague {
+  std::string_view word;
+  std::string_view aliases;
+  std::string_view means;
+};
+
+// From `least` to `greatest`, both included.
+struct Span {
+  double least = 0;
+  double greatest = std::numeric_limits<double>::infinity();
+
+  constexpr bool holds(double value) const { return value >= least && value <= greatest; }
+};
+
 // A fact told when a batch is started. Choices (separated by spaces) make it a word out of those;
 // else the dimension makes it a number; kNumber with choices "text" takes any text, with "date" a
 // day.
@@ -59,8 +76,19 @@ struct SettingSpec {
   std::string_view meaning;
   // What holds where it is not told; empty: nothing, or it depends.
   std::string_view otherwise = {};
+  // What a number can be (base units); outside it is asked back unless the person is sure.
+  Span plausible = {};
+  // Whether it is true of one run alone (how many were put in, what grows), so that the next run of
+  // the code does not take it over.
+  bool told_anew = false;
 
   constexpr operator std::string_view() const { return key; }  // NOLINT: it stands for its name
 };
+
+// The setting as one that is told anew with each run.
+constexpr SettingSpec told_anew(SettingSpec setting) {
+  setting.told_anew = true;
+  return setting;
+}
 
 }  // namespace kinds

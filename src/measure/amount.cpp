@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "measure/spoken.h"
 #include "measure/text.h"
 
 namespace measure {
@@ -78,12 +79,52 @@ std::optional<NumberThen> leading_number(std::string_view text) {
   return NumberThen{sign * *whole, at};
 }
 
+// "bucketful", "barrowloads", "wheelbarrow".
+bool is_full_of(std::string_view word, std::string_view name) {
+  if (word.ends_with('s') && !name.ends_with('s')) word.remove_suffix(1);
+  constexpr std::string_view kWheel = "wheel";
+  if (word.starts_with(kWheel) && !name.starts_with(kWheel)) word.remove_prefix(kWheel.size());
+  if (!word.starts_with(name)) return false;
+  const std::string_view ending = word.substr(name.size());
+  return ending.empty() || ending == "ful" || ending == "load";
+}
+
+// "bkt" and "bkts" for bucket: its first letter and more of it in order, without the vowels.
+bool is_short_for(std::string_view word, std::string_view name) {
+  if (word.ends_with('s') && !name.ends_with('s')) word.remove_suffix(1);
+  if (word.size() < 2 || name.empty() || word[0] != name[0] || word.back() != name.back() ||
+      word.find_first_of("aeiou", 1) != std::string_view::npos) {
+    return false;
+  }
+  std::size_t at = 0;
+  for (const char letter : word) {
+    at = name.find(letter, at);
+    if (at == std::string_view::npos) return false;
+    ++at;
+  }
+  return true;
+}
+
 const Container* find_container(std::string_view word, std::span<const Container> containers) {
   for (const Container& container : containers) {
     const std::string name = folded(container.name);
-    if (word == name || word == name + "s" || word == name + "es") return &container;
+    if (word == name || word == name + "s" || word == name + "es" || is_full_of(word, name)) {
+      return &container;
+    }
   }
-  return nullptr;
+  const Container* only = nullptr;
+  for (const Container& container : containers) {
+    if (!is_short_for(word, folded(container.name))) continue;
+    if (only != nullptr) return nullptr;
+    only = &container;
+  }
+  return only;
+}
+
+// The word as it was typed, or the container's own name for a short form of it.
+std::string as_called(std::string_view word, const Container& container) {
+  const std::string name = folded(container.name);
+  return word.starts_with(name) ? std::string(word) : name;
 }
 
 // Where the word at the start of `text` ends.
@@ -131,9 +172,19 @@ std::string units_words(Dimension wanted) {
   return units.empty() ? "no unit" : listed(units);
 }
 
+// A degree sign belongs behind a number, alone or before its letter: "1°3" is no 13.
+bool has_stray_degree(std::string_view text) {
+  constexpr std::string_view kDegree = "°";
+  const std::size_t at = text.find(kDegree);
+  if (at == std::string_view::npos) return false;
+  const std::string after = folded(text.substr(at + kDegree.size()));
+  return at == 0 || (!after.empty() && after[0] != 'f' && after[0] != 'c');
+}
+
 }  // namespace
 
 Result<double> parse_number(std::string_view text) {
+  if (has_stray_degree(text)) return not_a_number(text);
   const std::string plain = folded(text);
   const auto number = leading_number(plain);
   if (!number || number->end != plain.size()) return not_a_number(text);
@@ -141,7 +192,8 @@ Result<double> parse_number(std::string_view text) {
 }
 
 Result<AmountThen> parse_amount_then(std::string_view text, std::span<const Container> containers) {
-  const std::string plain = folded(text);
+  if (has_stray_degree(text)) return not_a_number(text);
+  const std::string plain = with_digits(text);
   const auto number = leading_number(plain);
   if (!number) {
     return not_a_number(std::string_view(plain).substr(0, word_end(plain)));
@@ -158,6 +210,7 @@ Result<AmountThen> parse_amount_then(std::string_view text, std::span<const Cont
     amount.value = {known->dimension, known->to_base(number->number)};
   } else if (const Container* container = find_container(word, containers)) {
     amount.value = {Dimension::kVolume, number->number * container->content.value};
+    amount.typed = plain.substr(0, plain.size() - after.size()) + as_called(word, *container);
   } else {
     return unknown_unit(word, containers);
   }
@@ -172,7 +225,8 @@ Result<AmountThen> parse_amount_then(std::string_view text, std::span<const Cont
 
 Result<Amount> parse_value(std::string_view text, Dimension wanted, const Unit& bare,
                            std::span<const Container> containers) {
-  const std::string plain = folded(text);
+  if (has_stray_degree(text)) return not_a_number(text);
+  const std::string plain = with_digits(text);
   const auto number = leading_number(plain);
   if (!number) return not_a_number(text);
   const std::string_view word = without_leading_space(std::string_view(plain).substr(number->end));

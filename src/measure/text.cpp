@@ -50,7 +50,14 @@ bool is_control(std::string_view character) {
 std::string without_controls(std::string_view text, std::string_view allowed) {
   std::string out;
   out.reserve(text.size());
+  const auto is_plain = [](char c) { return c >= ' ' && c <= '~'; };
   while (!text.empty()) {
+    // Most text is nothing else: taken a run at a time.
+    const auto special = std::find_if_not(text.begin(), text.end(), is_plain);
+    const auto run = static_cast<std::size_t>(special - text.begin());
+    out += text.substr(0, run);
+    text.remove_prefix(run);
+    if (text.empty()) break;
     const std::size_t length = std::max<std::size_t>(utf8_length(text), 1);
     const bool wrong = utf8_length(text) == 0 || is_control(text.substr(0, length));
     const bool stays = !wrong || allowed.find(text.front()) != std::string_view::npos;

@@ -172,6 +172,32 @@ Result<When> parse_when(std::string_view text, Instant now, const Zone& zone, Da
   return refused_if_future({at}, now, text, zone);
 }
 
+bool goes_on_a_moment(std::string_view begun, std::string_view next) {
+  const std::string before = folded(begun.substr(begun.find('=') + 1)), after = folded(next);
+  const std::string last = before.substr(before.rfind(' ') + 1);
+  const bool is_day = past_day(before, Day{date::days{400000}}).has_value();
+  if (is_day) {
+    // "7 pm" stands apart too; a lone number is a reading.
+    return time_of_day(after).has_value();
+  }
+  return (after == "am" || after == "pm") && time_of_day(last + after).has_value();
+}
+
+std::optional<Instant> parse_iso_moment(std::string_view text) {
+  const std::string plain = folded(text);
+  const bool parts =
+      looks_like_date(plain) && plain.size() > 11 && (plain[10] == 't' || plain[10] == ' ');
+  if (!parts) return std::nullopt;
+  const std::string_view clock = std::string_view(plain).substr(11);
+  const std::size_t parts_at = offset_start(clock);
+  if (parts_at == std::string_view::npos) return std::nullopt;
+  const auto day = parse_iso_date(std::string_view(plain).substr(0, 10));
+  const auto time = time_of_day(clock.substr(0, parts_at));
+  const auto shift = offset(clock.substr(parts_at));
+  if (!day || !time || !shift) return std::nullopt;
+  return Instant{(date::local_seconds{*day} + *time - *shift).time_since_epoch()};
+}
+
 Result<Day> parse_coming_day(std::string_view text, Day today) {
   const std::string plain = folded(text);
   const auto not_a_day = [&] {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string_view>
 
 #include "measure/moment.h"
@@ -23,6 +24,14 @@ enum class DayMeans { kNoon, kItsEnd };
 // moment after `now`, or one that the clock skipped, is a mistake.
 Result<When> parse_when(std::string_view text, Instant now, const Zone& zone,
                         DayMeans day_means = DayMeans::kNoon);
+
+// Whether `next` goes on the moment that `begun` begins, for words that stand apart: a time of day
+// behind a day ("yesterday" "7:15"), or "am" or "pm" behind a time ("7:15" "pm").
+bool goes_on_a_moment(std::string_view begun, std::string_view next);
+
+// A moment of ISO 8601 with its offset or Z, past or future: "2027-05-03T07:15:00-07:00". None: the
+// text is anything else.
+std::optional<Instant> parse_iso_moment(std::string_view text);
 
 // A day still to come, as a person types it: tomorrow · mon ... sun (the next one after today) ·
 // 3d, 2w, "3 days", "2 weeks" (from today) · a date. Today or before is a mistake.

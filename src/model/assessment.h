@@ -18,13 +18,21 @@ struct Progress {
   std::string says;
   std::optional<double> share;  // 0 to 1, where it is a share
   bool at_leisure = false;      // said where the batch is looked at, not after every entry
+  // What is said of it after an entry that moved it: "10 of 15 days". Empty: all of it.
+  std::string briefly = {};
 };
 
-// A day that is foreseen, with the interval it leans on.
+// A day that is foreseen, with the interval it leans on; or what the next days bring.
 struct Forecast {
+  // A value on a day ahead, in the base unit; low to high should hold four of five.
+  struct Step {
+    measure::Day day;
+    double likely{}, low{}, high{};
+  };
   std::string what;  // "harvest"
   std::optional<measure::Day> earliest, likely, latest;
   std::string says;
+  std::vector<Step> steps = {};
 };
 
 // A figure for the season report.

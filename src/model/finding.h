@@ -81,6 +81,8 @@ struct Finding {
   std::optional<measure::Day> since{};  // the day from which it holds by the records
   std::optional<measure::Day> due{};
   bool hold = false;  // something must not be done until that day
+  // Only that nothing was read or logged of late: one round with the thermometer ends all of these.
+  bool silence = false;
   std::optional<Measured> value{}, limit{};
   Facts facts{};
   std::vector<Reason> reasons{};  // best supported first

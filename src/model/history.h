@@ -122,6 +122,14 @@ struct Load {
   std::string basis;  // "by the laboratory", "estimated from what went in"; empty: handbook figures
 };
 
+// How far a load was treated when it left its batch: the days that counted so far, and the turnings
+// among them.
+struct TreatedDays {
+  int days = 0;
+  int turnings = 0;
+  bool done = false;  // the treatment is shown: nothing of it is raw
+};
+
 // An amount of a material carried somewhere.
 struct Movement {
   std::int64_t id{};
@@ -140,6 +148,7 @@ struct Movement {
   // Worked out from the other batches, for kinds that ask for it (Kind::wants_provenance).
   std::vector<ManureTrail> manure;  // empty: no raw manure in it
   std::optional<Load> holds;        // where the batch it came from knows better than a handbook
+  std::optional<TreatedDays> treated = {};  // where that batch treats manure
 
   // The mass where it was weighed, or by the material's bulk density; the volume likewise.
   std::optional<measure::Kilograms> mass() const;
@@ -159,6 +168,8 @@ struct History {
   std::optional<double> latitude;
   Instant now;
   Day today;
+  // When the batch was entered, by the computer's clock: nobody can have logged it before.
+  Instant told_at{};
   std::vector<Series> series;
   std::vector<Deed> deeds;  // ascending, as all below
   std::vector<Sensed> sensed;
@@ -166,6 +177,8 @@ struct History {
   std::vector<Movement> in, out;
   // What earlier batches of the code were given, for kinds whose ground stays (Kind::keeps_ground).
   std::vector<Movement> earlier_in;
+  std::vector<Deed> earlier_deeds;  // on the same ground
+  std::vector<Sensed> earlier_sensed;
   std::optional<Instant> last_entry;  // of any sort
   // For kinds that learn: the site's ended batches of the kind, latest first (a dozen at the most).
   std::shared_ptr<const std::vector<History>> finished;
@@ -174,6 +187,8 @@ struct History {
   std::shared_ptr<const std::set<std::string>> used = {};
   // The kind's lesson from these, where it was worked out already; null: it is when it is needed.
   std::shared_ptr<const Lesson> lesson = {};
+  // What the site carries things in, for kinds that say how much to add; null: nothing told.
+  std::shared_ptr<const std::vector<measure::Container>> containers = {};
 
   // The batch's day: 1 on the day it started.
   int day_number() const { return (today - batch.started_day).count() + 1; }

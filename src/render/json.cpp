@@ -41,11 +41,20 @@ Json json_of(const model::Told& finding, const measure::Printer& print) {
 }
 
 Json json_of(const model::Forecast& forecast) {
-  return {{"what", forecast.what},
-          {"earliest", json_of(forecast.earliest)},
-          {"likely", json_of(forecast.likely)},
-          {"latest", json_of(forecast.latest)},
-          {"says", forecast.says}};
+  Json json{{"what", forecast.what},
+            {"earliest", json_of(forecast.earliest)},
+            {"likely", json_of(forecast.likely)},
+            {"latest", json_of(forecast.latest)},
+            {"says", forecast.says}};
+  if (forecast.steps.empty()) return json;
+  json["days"] = Json::array();
+  for (const model::Forecast::Step& one : forecast.steps) {
+    json["days"].push_back({{"day", json_of(std::optional(one.day))},
+                            {"likely_si", one.likely},
+                            {"low_si", one.low},
+                            {"high_si", one.high}});
+  }
+  return json;
 }
 
 Json json_of(const model::Progress& progress) {

@@ -87,22 +87,64 @@ std::string table_text(const season::ReportTable& table, std::size_t width) {
   return out + (across <= width ? aligned(table, widths, width) : paragraphs(table, width));
 }
 
-}  // namespace
-
-std::string report_text(const season::Report& report, std::size_t width) {
+std::string heading(const season::Report& report) {
   std::string out = fmt::format("{}, {} ({} day{})\n", report.site, report.span, report.days,
                                 report.days == 1 ? "" : "s");
   if (!report.compared.empty()) out += "before: " + report.compared + '\n';
-  for (const season::Section& section : report.sections) {
-    out += '\n' + section.title + '\n';
-    for (const std::string& one : section.says) out += wrapped("  " + one, width, 2) + '\n';
-    out += figure_lines(section, width);
-    if (section.flow) out += wrapped("  " + section.flow->says, width, 2) + '\n';
-    for (const season::ReportTable& table : section.tables) {
-      if (!table.appendix) out += table_text(table, width);
-    }
+  return out;
+}
+
+// A chapter to show how one is asked for: the first of a kind, else the first.
+std::string one_chapter(const season::Report& report) {
+  constexpr std::string_view kOfAKind = "kind.";
+  for (const season::Section& one : report.sections) {
+    if (one.key.starts_with(kOfAKind)) return one.key.substr(kOfAKind.size());
+  }
+  return report.sections.front().key;
+}
+
+std::string section_text(const season::Section& section, std::size_t width) {
+  std::string out = '\n' + section.title + '\n';
+  for (const std::string& one : section.says) out += wrapped("  " + one, width, 2) + '\n';
+  out += figure_lines(section, width);
+  if (section.flow) out += wrapped("  " + section.flow->says, width, 2) + '\n';
+  for (const season::ReportTable& table : section.tables) {
+    if (!table.appendix) out += table_text(table, width);
   }
   return out;
+}
+
+}  // namespace
+
+std::string report_text(const season::Report& report, std::size_t width) {
+  std::string out = heading(report);
+  for (const season::Section& section : report.sections) out += section_text(section, width);
+  return out;
+}
+
+std::string chapter_text(const season::Report& report, const season::Section& chapter,
+                         std::size_t width) {
+  return heading(report) + section_text(chapter, width);
+}
+
+std::string report_screen(const season::Report& report, std::size_t width) {
+  constexpr std::size_t kMostFigures = 14;
+  std::string out = heading(report);
+  if (report.sections.empty()) return out;
+  season::Section first = report.sections.front();
+  // What each number rests on is its chapter's to say; "~" marks what leans on an estimate.
+  for (season::Figure& one : first.figures) one.basis.clear();
+  if (first.figures.size() > kMostFigures) first.figures.resize(kMostFigures);
+  out += '\n' + first.title + '\n' + figure_lines(first, width);
+  std::string chapters = "Chapters:";
+  for (const season::Section& one : report.sections)
+    chapters += " " + one.key.substr(one.key.find('.') + 1);
+  out += '\n' + wrapped(chapters, width, 2) + '\n';
+  const std::string year = report.from.substr(0, 4), last = one_chapter(report);
+  return out +
+         wrapped(fmt::format("'roundbook season {} {}' shows one, --all everything.", year, last),
+                 width, 0) +
+         '\n';
 }
 
 }  // namespace render

@@ -62,6 +62,8 @@ BalanceLine line_of(Stuff stuff, const Sums& sums, bool open, bool makes_none,
   line.in = sums.in;
   line.out = sums.out;
   line.lost = sums.lost;
+  line.in_unknown = sums.in.value == 0 && !sums.unknown_in.empty();
+  line.out_unknown = sums.out.value == 0 && !sums.unknown_out.empty();
   const Kilograms rest = sums.in - sums.out - sums.lost;
   (open && rest.value > 0 ? line.kept : line.unaccounted) = rest;
   for (const std::string& name : sums.unknown_in) line.left_out.push_back(name + " in");
@@ -82,7 +84,10 @@ Balance balance_of(const model::History& history, std::string_view label,
   const bool makes_none = found != nullptr && kinds::passes_on(*found);
   const model::Day until = history.batch.ended_day.value_or(history.today);
   Balance balance{std::string(label), kind, !history.batch.ended, {}};
+  const bool ground = found != nullptr && found->roles.ground;
   for (const Stuff stuff : kAllStuff) {
+    // A crop takes its carbon from the air and its water from the rain.
+    if (ground && (stuff == Stuff::kMass || stuff == Stuff::kCarbon)) continue;
     Sums sums;
     add(history.in, stuff, sums.in, sums.unknown_in);
     add(history.out, stuff, sums.out, sums.unknown_out);
@@ -140,8 +145,8 @@ std::vector<model::Told> impossible_findings(const Balance& balance, measure::Un
   const measure::Printer print(units);
   for (const BalanceLine& line : balance.lines) {
     if (!line.impossible) continue;
-    model::Told made =
-        kinds::finding(balance.kind + ".balance", model::Urgency::kSoon, "conservation of mass");
+    model::Told made{
+        kinds::finding(balance.kind + ".balance", model::Urgency::kSoon, "conservation of mass")};
     made.batch = balance.batch;
     made.kind = balance.kind;
     made.value =

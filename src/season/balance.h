@@ -27,13 +27,15 @@ struct BalanceLine {
   measure::Kilograms unaccounted;  // of an ended batch: neither taken out nor expected to be lost;
                                    // below zero: more came out than can have
   std::vector<std::string> left_out;  // materials that this could not be worked out of
-  bool impossible = false;            // more out than in, in a batch that makes none
+  // Something came in (left), and of none of it a figure is known: not nothing, but not known.
+  bool in_unknown = false, out_unknown = false;
+  bool impossible = false;  // more out than in, in a batch that makes none
 };
 
 struct Balance {
   std::string batch, kind;  // empty: the whole site
   bool open = false;
-  std::vector<BalanceLine> lines;  // in the order of kAllStuff
+  std::vector<BalanceLine> lines;  // in the order of kAllStuff; of ground nutrients alone
 };
 
 // One batch, over its whole life up to the history's moment. `measures` are its kind's own: a

@@ -73,7 +73,7 @@ Greenhouse greenhouse_of(const std::vector<model::Movement>& movements,
                          const std::vector<Judged>& batches, const model::Rules& rules) {
   Greenhouse account;
   account.set =
-      fmt::format("IPCC, warming over 100 years: methane {}, nitrous oxide {} kg CO2 a kg",
+      fmt::format("IPCC, warming over 100 years: methane {}, nitrous oxide {} times carbon dioxide",
                   measure::print_number(rules(limits::gas_methane).value, 1),
                   measure::print_number(rules(limits::gas_nitrous).value, 1));
   const auto add = [&](std::string key, std::string name, Kilograms co2e, std::string basis,

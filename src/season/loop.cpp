@@ -6,7 +6,7 @@
 #include <array>
 #include <set>
 
-#include "kinds/bed/given.h"
+#include "kinds/available.h"
 #include "kinds/figures.h"
 #include "kinds/kind.h"
 #include "kinds/thresholds.h"
@@ -101,7 +101,7 @@ void add_nutrients(const std::vector<model::Movement>& movements, const model::R
   for (const model::Movement& load : movements) {
     if (!is_put_to_soil(load) || load.from.empty()) continue;
     const model::Load holds = model::load_of(load);
-    const auto share = kinds::bed::first_year_share(load.material, rules);
+    const auto share = kinds::first_year_share(load.material, rules);
     nitrogen += holds.nitrogen.value_or(Kilograms{}) * share.value_or(Fraction{}).value;
     phosphorus += holds.phosphorus.value_or(Kilograms{}) * rules(bed::available_phosphorus).value;
     potassium += holds.potassium.value_or(Kilograms{}) * rules(bed::available_potassium).value;

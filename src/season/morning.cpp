@@ -30,13 +30,7 @@ int danger_rank(model::Hazard hazard) {
 }
 
 int danger_rank(const Job& job) {
-  int least = 1;
-  for (const model::Told& one : job.findings) {
-    for (const model::Caution* caution : one.cautions) {
-      least = std::min(least, danger_rank(caution->hazard));
-    }
-  }
-  return least;
+  return job.hurts() ? 0 : 1;
 }
 
 bool is_put_off(const Job& job, const std::vector<PutOff>& put_off, measure::Day today) {
@@ -47,6 +41,23 @@ bool is_put_off(const Job& job, const std::vector<PutOff>& put_off, measure::Day
              (one.rule.empty() || one.rule == finding.rule);
     });
   });
+}
+
+// Whoever works on a batch looks at it too: that it was not looked at is no job of its own then.
+// And what it has to give waits until it was looked at or made safe.
+void join_silence(std::vector<Job>& jobs) {
+  const auto silent =
+      std::find_if(jobs.begin(), jobs.end(), [](const Job& job) { return job.lead().silence; });
+  const bool is_silent = silent != jobs.end();
+  const bool unsafe = std::any_of(jobs.begin(), jobs.end(),
+                                  [](const Job& job) { return is_line(job.slot) && job.hurts(); });
+  for (Job& job : jobs) job.waits = job.slot == Slot::kReady && (is_silent || unsafe);
+  const auto work = std::find_if(jobs.begin(), jobs.end(), [](const Job& job) {
+    return is_line(job.slot) && !job.lead().silence;
+  });
+  if (!is_silent || work == jobs.end()) return;
+  work->findings.push_back(silent->lead());
+  jobs.erase(silent);
 }
 
 // The findings of one batch, those of one job together. A finding without a job is its own.
@@ -65,6 +76,21 @@ std::vector<Job> jobs_of(const LookedAt& batch) {
         {0, batch.batch, slot_of(finding), {finding}, !was_there(finding, batch.yesterday)});
   }
   return jobs;
+}
+
+// Those that only want a look, of several batches, are one round; it comes after all other work of
+// the day.
+void make_round(std::vector<Job>& jobs) {
+  const auto is_look = [](const Job& job) { return job.lead().silence && is_line(job.slot); };
+  if (std::count_if(jobs.begin(), jobs.end(), is_look) < 2) return;
+  Job round{0, "", Slot::kToday, {}, true};
+  for (const Job& job : jobs) {
+    if (!is_look(job)) continue;
+    round.findings.insert(round.findings.end(), job.findings.begin(), job.findings.end());
+    round.is_new = round.is_new && job.is_new;
+  }
+  std::erase_if(jobs, is_look);
+  jobs.push_back(std::move(round));
 }
 
 }  // namespace
@@ -89,6 +115,14 @@ bool hurts_at_once(model::Hazard hazard) {
 bool was_there(const model::Told& finding, const std::vector<model::Told>& before) {
   return std::any_of(before.begin(), before.end(), [&](const model::Told& one) {
     return one.rule == finding.rule && one.urgency <= finding.urgency;
+  });
+}
+
+bool Job::hurts() const {
+  return std::any_of(findings.begin(), findings.end(), [](const model::Told& one) {
+    return std::any_of(one.cautions.begin(), one.cautions.end(), [](const model::Caution* caution) {
+      return hurts_at_once(caution->hazard);
+    });
   });
 }
 
@@ -121,10 +155,14 @@ Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOf
   for (const LookedAt& batch : batches) {
     ++morning.looked_at;
     if (batch.now.empty()) morning.well.push_back(batch);
+    std::vector<Job> jobs;
     for (Job& job : jobs_of(batch)) {
-      (is_put_off(job, put_off, today) ? morning.put_off : morning.jobs).push_back(std::move(job));
+      (is_put_off(job, put_off, today) ? morning.put_off : jobs).push_back(std::move(job));
     }
+    join_silence(jobs);
+    morning.jobs.insert(morning.jobs.end(), jobs.begin(), jobs.end());
   }
+  make_round(morning.jobs);
   // Within one slot and one rank of danger the walking order stays.
   std::stable_sort(morning.jobs.begin(), morning.jobs.end(), [](const Job& a, const Job& b) {
     return std::pair(a.slot, is_line(a.slot) ? danger_rank(a) : 0) <

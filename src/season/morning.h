@@ -28,15 +28,19 @@ struct PutOff {
 };
 
 struct Job {
-  int number{};  // 1 is the first; `why` takes it. 0: it stands in a folded line
-  std::string batch;
+  int number{};       // 1 is the first; `why` takes it. 0: it stands in a folded line
+  std::string batch;  // empty: a round with the thermometer and the eyes over several
   Slot slot{};
   std::vector<model::Told> findings;  // the leading one first
   bool is_new = false;                // not there yesterday at this hour, or not as urgent
+  // Something to gain of a batch that wants to be looked at or made safe first: not told yet.
+  bool waits = false;
 
   const model::Told& lead() const { return findings.front(); }
   // Of all its findings, each once, what can kill first.
   std::vector<const model::Caution*> cautions() const;
+  // Whether one of them is for what hurts at once.
+  bool hurts() const;
 };
 
 struct Morning {

@@ -38,7 +38,8 @@ void add_rows(const Balance& balance, const ReportWords& words, ReportTable& tab
   const bool site = balance.batch.empty();
   const std::string who = site ? "the site" : balance.batch;
   for (const BalanceLine& line : balance.lines) {
-    if (line.in.value == 0 && line.out.value == 0) continue;
+    const bool none = line.in.value == 0 && line.out.value == 0;
+    if (none && !line.in_unknown && !line.out_unknown) continue;
     const std::string what(model::name(line.stuff));
     const std::string of = who + " " + std::string(model::key(line.stuff));
     const auto cell = [&](const char* column, Kilograms mass) {
@@ -46,9 +47,17 @@ void add_rows(const Balance& balance, const ReportWords& words, ReportTable& tab
       if (mass.value == 0) made.text = "-";
       return made;
     };
-    std::vector<Cell> row{text_cell(who),        text_cell(what),         cell("in", line.in),
-                          cell("out", line.out), cell("lost", line.lost), cell("kept", line.kept)};
-    if (!site) row.push_back(cell("unaccounted", line.unaccounted));
+    const auto known = [&](const char* column, Kilograms mass, bool unknown) {
+      return unknown ? text_cell("not known") : cell(column, mass);
+    };
+    const bool rest_unknown = line.in_unknown || line.out_unknown;
+    std::vector<Cell> row{text_cell(who),
+                          text_cell(what),
+                          known("in", line.in, line.in_unknown),
+                          known("out", line.out, line.out_unknown),
+                          cell("lost", line.lost),
+                          known("kept", line.kept, rest_unknown)};
+    if (!site) row.push_back(known("unaccounted", line.unaccounted, rest_unknown));
     row.push_back(text_cell(rests_on(line)));
     table.rows.push_back(std::move(row));
   }

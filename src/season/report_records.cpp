@@ -4,7 +4,6 @@
 #include <map>
 #include <set>
 
-#include "kinds/bed/wait.h"
 #include "kinds/kind.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
@@ -21,11 +20,66 @@ int interval(model::Threshold<measure::Days> days, const ReportWords& words) {
   return static_cast<int>(words.input.rules(days).value);
 }
 
-// Raw manure that went to a bed, or out of the site's batches: to soil, for all that the records
-// say.
-bool went_to_soil(const model::Movement& load) {
-  return !load.manure.empty() &&
-         (load.to.empty() || kinds::has_role(load.to_kind, &kinds::Roles::ground));
+// A load of raw manure, and what each crop on its ground waits for.
+struct RawLoad {
+  model::Movement load;
+  std::string way;
+  std::string away;                       // of what left the site: both days
+  std::vector<kinds::RawOnGround> waits;  // one for each crop
+};
+
+// The crop is named where it is not the only one, or not the one that got the load.
+std::string waits_words(const RawLoad& one) {
+  if (!one.away.empty()) return one.away;
+  std::vector<std::string> parts;
+  for (const kinds::RawOnGround& wait : one.waits) {
+    const std::string safe =
+        wait.safe ? measure::full_day_words(*wait.safe) : "nobody eats this crop";
+    const bool named = one.waits.size() > 1 || wait.earlier;
+    parts.push_back(named && !wait.crop.empty() ? wait.crop + ": " + safe : safe);
+  }
+  return measure::joined(parts, "; ");
+}
+
+// Those that went to soil in the span, and earlier ones for which a crop of the span waits; what
+// went out of the site's batches went to soil, for all that the records say.
+std::vector<RawLoad> raw_loads(const ReportWords& words) {
+  std::vector<RawLoad> all;
+  const Span& span = words.input.span;
+  for (const model::Movement& one : words.input.movements) {
+    if (one.manure.empty() || !one.to.empty()) continue;
+    const auto after = [&](model::Threshold<measure::Days> days) {
+      return measure::full_day_words(one.day + date::days{interval(days, words)});
+    };
+    const model::ManureTrail& trail = one.manure.front();
+    std::vector<std::string> way{trail.material};
+    way.insert(way.end(), trail.way.begin(), trail.way.end());
+    way.push_back(one.purpose);
+    all.push_back({one,
+                   measure::joined(way, " → "),
+                   fmt::format("{} or {}", after(limits::wait_apart), after(limits::wait_contact)),
+                   {}});
+  }
+  for (const ReportBatch& batch : words.input.batches) {
+    if (!kinds::has_role(batch.history.batch.kind, &kinds::Roles::ground)) continue;
+    for (const kinds::RawOnGround& one :
+         kinds::study(batch.history, batch.rules)->raw_on_ground()) {
+      const bool in_span = one.load.day >= span.from && one.load.day <= span.to;
+      if (!in_span && (one.load.day > span.to || !one.safe || *one.safe < span.from)) continue;
+      const auto same = std::find_if(all.begin(), all.end(), [&](const RawLoad& other) {
+        return other.load.id == one.load.id && other.load.at == one.load.at && other.way == one.way;
+      });
+      if (same == all.end()) {
+        all.push_back({one.load, one.way, "", {one}});
+      } else {
+        same->waits.push_back(one);
+      }
+    }
+  }
+  std::stable_sort(all.begin(), all.end(), [](const RawLoad& a, const RawLoad& b) {
+    return std::pair(a.load.at, a.load.id) < std::pair(b.load.at, b.load.id);
+  });
+  return all;
 }
 
 ReportTable intervals_table(const ReportWords& words) {
@@ -38,29 +92,18 @@ ReportTable intervals_table(const ReportWords& words) {
                      {"first safe harvest", Role::kText}},
                     {},
                     false};
-  std::map<std::string, const ReportBatch*> beds;
-  for (const ReportBatch& one : words.input.batches) beds.emplace(one.label, &one);
-  for (const model::Movement& one : words.input.movements) {
-    if (!went_to_soil(one)) continue;
+  for (const RawLoad& one : raw_loads(words)) {
+    const model::Movement& load = one.load;
     Sum sum;
-    sum.add(one);
+    sum.add(load);
     const std::string of =
-        fmt::format("{} {} from {}", measure::iso_date(one.day), one.material.name, one.from);
-    std::string safe = fmt::format(
-        "{} or {}",
-        measure::full_day_words(one.day + date::days{interval(limits::wait_apart, words)}),
-        measure::full_day_words(one.day + date::days{interval(limits::wait_contact, words)}));
-    if (const auto bed = beds.find(one.to); bed != beds.end()) {
-      const auto wait = kinds::bed::wait_after(one, bed->second->history.batch, bed->second->rules);
-      safe = wait ? measure::full_day_words(wait->safe) : "nobody eats this crop";
-    }
-    table.rows.push_back({text_cell(words.day(one.day)), text_cell(one.material.name),
-                          text_cell(kinds::bed::chain_words(one.manure.front(),
-                                                            one.to.empty() ? one.purpose : one.to)),
-                          sum.mass.value > 0
-                              ? figure_cell(mass_figure("intervals.mass", of, "weight", sum, words))
-                              : other_cell("intervals.other", of, sum, words),
-                          text_cell(safe)});
+        fmt::format("{} {} from {}", measure::iso_date(load.day), load.material.name, load.from);
+    Cell weight = load.id == 0 ? text_cell("not known")
+                  : sum.mass.value > 0
+                      ? figure_cell(mass_figure("intervals.mass", of, "weight", sum, words))
+                      : other_cell("intervals.other", of, sum, words);
+    table.rows.push_back({text_cell(words.day(load.day)), text_cell(load.material.name),
+                          text_cell(one.way), std::move(weight), text_cell(waits_words(one))});
   }
   return table;
 }
@@ -214,7 +257,8 @@ Section section_treatment(const ReportWords& words) {
     section.tables.push_back(std::move(intervals));
   }
   for (const ReportBatch& one : words.input.batches) {
-    for (const model::Movement* taken : kinds::bed::early_harvests(one.history, one.rules)) {
+    const auto study = kinds::study(one.history, one.rules);
+    for (const model::Movement* taken : study->taken_early()) {
       section.says.push_back(fmt::format("Taken inside its harvest interval: {} {} of {}, on {}.",
                                          taken->typed, taken->material.name, one.label,
                                          measure::full_day_words(taken->day)));

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -11,7 +12,7 @@ namespace season {
 
 enum class Direction { kUp, kDown };
 
-// Loads of one material between the same two ends, with what is behind (or went on from) each.
+// Loads of one material between the same two ends.
 struct TraceStep {
   std::string from, to;  // labels; empty: outside, or away
   std::string from_kind, to_kind;
@@ -25,8 +26,14 @@ struct TraceStep {
   // had been given by then, each in proportion to its mass; none where no mass is known, or where
   // what leaves a batch is not what went in (a bed's crop, a hen's egg).
   std::optional<measure::Kilograms> part;
-  bool loop = false;             // its other batch is on the way already: not followed again
-  std::vector<TraceStep> steps;  // what lies beyond
+};
+
+// A batch on the way, once, with what went into it (up) or out of it (down) of the stuff.
+struct TraceBatch {
+  std::string label, kind;
+  bool same_ground = false;  // an earlier or a later crop of the ground that was asked for
+  std::optional<measure::Kilograms> part;  // of the batch asked for, so much came through this one
+  std::vector<TraceStep> steps;            // the largest part first, what is not known last
 };
 
 // Of everything at the far ends, by material: what came from outside, or went away.
@@ -39,12 +46,19 @@ struct TraceEnd {
 struct Trace {
   std::string batch;
   Direction direction{};
-  std::vector<TraceStep> steps;
-  std::vector<TraceEnd> ends;
+  // The one that was asked for first, earlier (later) crops of the same ground next, then the
+  // others, the largest part first.
+  std::vector<TraceBatch> batches;
+  std::vector<TraceEnd> ends;  // the largest first
 };
 
-// `movements` are all of the site up to the moment, oldest first.
+// The labels of one bed's batches, from its first crop to its last.
+using Ground = std::vector<std::string>;
+
+// `movements` are all of the site up to the moment, oldest first. Every load is looked at once:
+// loads are a graph in time without circles, whatever goes round on the site. What comes back to
+// the batch that was asked for ends there.
 Trace trace(const std::string& batch, Direction direction,
-            const std::vector<model::Movement>& movements);
+            const std::vector<model::Movement>& movements, const std::vector<Ground>& grounds = {});
 
 }  // namespace season

@@ -54,7 +54,8 @@ def spoken(roundbook, path):
                                       stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,
                                       stderr=subprocess.STDOUT, timeout=300)
                 printed = done.stdout.decode("utf-8", "backslashreplace").replace(folder, "~")
-                out += printed.splitlines()
+                # What the coverage runtime says when it cannot add to its file is not the program's.
+                out += [line for line in printed.splitlines() if not line.startswith("LLVM Profile ")]
                 if done.returncode != 0:
                     out.append(f"[exit {done.returncode}]")
     return "\n".join(out) + "\n"

@@ -346,7 +346,7 @@ def part_readonly(roundbook, folder, options):
         if os.getuid() == 0:
             os.chmod(pathlib.Path(folder).parent, 0o755)
             as_nobody = {"user": 65534, "group": 65534, "extra_groups": []}
-        shown = [["list"], ["today"], ["show", "heap-1"], ["season"], ["history"], ["check"],
+        shown = [["list"], ["today"], ["show", "heap-1"], ["season", "--all"], ["history"], ["check"],
                  ["material", "straw"], ["rule", "pile.hot"], ["place"], ["container"]]
         for words in shown:
             if site.run(*words, **as_nobody).returncode not in (0, 10):
@@ -556,6 +556,7 @@ def part_pages(roundbook, folder, options):
 def part_hostile(roundbook, folder, options):
     site = Site(roundbook, folder).begin()
     bad = "red \x1b[31m\x07 \x9b2J \x1b]0;title\x07 end"
+    good = site.book.read_bytes()
     database = sqlite3.connect(site.book)
     triggers = database.execute("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'").fetchall()
     database.execute("INSERT INTO note (uid, batch, at, day, text, entry)"
@@ -566,6 +567,12 @@ def part_hostile(roundbook, folder, options):
         done = site.run(*words)
         if any(ord(c) < 32 and c != "\n" or 127 <= ord(c) < 160 for c in done.stdout):
             sys.exit(f"FAILED: {words} prints a control character: {done.stdout!r}")
+    # A row put in behind the program's back is told of; then it goes again.
+    if site.run("check").returncode == 0:
+        sys.exit("FAILED: check does not tell of a row that no entry wrote")
+    database.close()
+    site.book.write_bytes(good)
+    database = sqlite3.connect(site.book)
     for sql in ("CREATE TRIGGER evil AFTER INSERT ON reading BEGIN DELETE FROM note; END",
                 "CREATE TRIGGER evil AFTER INSERT ON entry BEGIN UPDATE reading SET value = 0; END",
                 "CREATE VIEW evil AS SELECT load_extension('x')"):

@@ -13,7 +13,15 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const measure::Printer print(measure::UnitSystem::kUs);
   for (const kinds::Kind* kind : kinds::all_kinds()) {
     for (const bool sure : {false, true}) {
-      const auto logged = cli::read_log_words(measure::split(text, '\n'), *kind, print, sure);
+      const auto words = measure::split(text, '\n');
+      const auto logged = cli::read_log_words(words, *kind, print, sure);
+      // What is understood as it stands is understood alike where a remark is made of the rest.
+      const auto kept =
+          cli::read_log_words(words, *kind, print, sure, {}, {}, {"roundbook log x", "", true});
+      if (logged && (!kept || kept->readings.size() != logged->readings.size() ||
+                     kept->note != logged->note)) {
+        abort();
+      }
       if (!logged) {
         if (logged.mistake().why.empty()) abort();
         continue;

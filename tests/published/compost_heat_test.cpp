@@ -1,3 +1,5 @@
+#include "tests/support/compost_heat.h"
+
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -8,7 +10,6 @@
 #include <random>
 #include <vector>
 
-#include "science/compost/heat.h"
 #include "tests/published/figures.h"
 
 using measure::Celsius;

@@ -58,7 +58,7 @@ def check_feed(roundbook, checks):
         for day in range(10, 31):
             book.run("add", code, "30L", "dairy manure", when=f"2027-06-{day} 09:00")
             book.run("add", code, "30L", "water", when=f"2027-06-{day} 09:05")
-        checks.has(book.run("show", code), f"feed stays {days} days", f"retention of {volume} L")
+        checks.has(book.run("show", code, "--all"), f"feed stays {days} days", f"retention of {volume} L")
         checks.that(("digester.short" in book.rules(code)) == short, f"{days} days: short is {short}")
     # The time that feed stays is volume over slurry, nothing else: 15 m3 by 200 L a day are 75 days. (The example
     # of GTZ 1989 p. 38 speaks of 75 and of 72 days for one plant: it is no check of anything.)
@@ -66,7 +66,7 @@ def check_feed(roundbook, checks):
     for day in range(10, 31):
         book.run("add", "gtz-stay", "200L", "water", when=f"2027-06-{day} 09:00")
         book.run("add", "gtz-stay", "1g", "straw", when=f"2027-06-{day} 09:05")
-    checks.has(book.run("show", "gtz-stay"), "feed stays 74 days", "75 days, less a gram")
+    checks.has(book.run("show", "gtz-stay", "--all"), "feed stays 74 days", "75 days, less a gram")
     # Sasse 2.1: cattle manure of 16 % solids, one to one with water: 8 %.
     book.run("material", "test dung", "--new", "--group", "manure", "--flag", "manure", "moisture=84%",
              "bulk_density=1000kg/m3", "nitrogen=1.7%", "cn=20")
@@ -84,7 +84,7 @@ def check_feed(roundbook, checks):
     got = book.figures("gtz")
     checks.near(got["digester.feed_cn"], 30.48, .01, "carbon to nitrogen by mass balance")
     checks.near(got["digester.feed_solids"], .22, .0001, "solids of dung and straw")
-    checks.has(book.run("show", "gtz"), "thick: more water", "22 % is too thick")
+    checks.has(book.run("show", "gtz", "--all"), "thick: more water", "22 % is too thick")
     # GTZ 1989 p. 38 and 42: 12 kg VS a day in 15 m3 are 0.80 kg VS/m3/d; the upper limit is about 1.5.
     book.run("material", "pure solids", "--new", "--group", "green", "moisture=0%", "volatile_solids=100%",
              "methane=0.2m3/kgVS")
@@ -94,7 +94,7 @@ def check_feed(roundbook, checks):
         running(book, code, "volume=15m3", celsius=30)
         for day in range(10, 31):
             book.run("add", code, f"{kilos}kg", "pure solids", when=f"2027-06-{day} 09:00")
-        checks.has(book.run("show", code), words, f"{kilos} kg VS a day in 15 m3")
+        checks.has(book.run("show", code, "--all"), words, f"{kilos} kg VS a day in 15 m3")
         checks.that(("digester.overfed" in book.rules(code)) == over, f"{kilos} kg VS: overfed is {over}")
 
 
@@ -107,13 +107,13 @@ def check_chemistry(roundbook, checks):
         book.run("log", code, f"first-acid={first}mL", f"second-acid={second}mL", when="2027-06-30 09:00")
         checks.near(book.figures(code)["digester.acids_to_alkalinity"], ratio, .00005, f"FOS/TAC {number}")
         checks.that("digester.sour" not in book.rules(code), f"FOS/TAC of {ratio} is well")
-        checks.has(book.run("show", code), f"acids to alkalinity {ratio:.2f} by titration", "it is shown")
+        checks.has(book.run("show", code, "--all"), f"acids to alkalinity {ratio:.2f} by titration", "it is shown")
     # Half the sample needs half the acid.
     running(book, "half", "volume=5m3")
     book.run("log", "half", "sample=10mL", "first-acid=17.5mL", "second-acid=1.5mL", when="2027-06-30 09:00")
     checks.near(book.figures("half")["digester.acids_to_alkalinity"], .276, .00005, "FOS/TAC of 10 mL")
     book.run("log", "half", "first-acid=17.5mL", "second-acid=1.5mL", when="2027-06-29 09:00")
-    checks.has(book.run("show", "half"), "0.28 by titration (watched above 0.4), 0.28 on Tue 29 Jun", "before")
+    checks.has(book.run("show", "half", "--all"), "0.28 by titration (watched above 0.4), 0.28 on Tue 29 Jun", "before")
     # Operators' table after Nordmann: above 0.6 feeding stops (from memory): 25 mL and 5 mL give 0.652.
     running(book, "sour", "volume=5m3")
     book.run("log", "sour", "first-acid=25mL", "second-acid=5mL", when="2027-06-30 09:00")
@@ -129,7 +129,7 @@ def check_chemistry(roundbook, checks):
         book.run("log", code, f"tan={tan}", f"ph={ph}", when="2027-06-30 09:00")
         checks.near(book.figures(code)["digester.free_ammonia"], free, .01, f"free ammonia {code}")
     # NH3 is 17/14 of its nitrogen: the figure is the nitrogen, and says so.
-    checks.has(book.run("show", "plant-1"), "free ammonia about 242 mg/L as nitrogen", "NH3-N, not NH3")
+    checks.has(book.run("show", "plant-1", "--all"), "free ammonia about 242 mg/L as nitrogen", "NH3-N, not NH3")
     # That plant ran on with 410 mg/L on the mean of years: no alarm there.
     checks.that(book.rules("plant-1")["digester.ammonia"]["urgency"] == "today", "242 mg/L is watched, and no alarm")
     checks.that("digester.ammonia" in book.rules("hot"), "841 mg/L is watched")

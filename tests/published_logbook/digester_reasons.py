@@ -97,7 +97,7 @@ def check_start_up(roundbook, checks):
         temperatures(book, code, [celsius] * len(DAYS[30:]))
 
     started("warm", 20)
-    text = book.run("show", "warm", "--as-of", "2027-05-20 09:00")
+    text = book.run("show", "warm", "--as-of", "2027-05-20 09:00", "--all")
     for said in ("filled: yes", "1 part of manure to 1 part of water by volume; wanted 1 to 1",
                  "the manure of hoofed animals brings its own", "waiting, 19 days since it was filled",
                  "is let off for 5 days, not used"):
@@ -193,7 +193,7 @@ def check_trend(roundbook, checks):
     ahead = {one["what"]: one for one in book.json("show", "turning")["forecasts"]}
     checks.that(ahead["pH at 6.8"]["likely"] == "2027-07-19", f"pH: {ahead['pH at 6.8']}")
     checks.that(ahead["acids to alkalinity at 0.4"]["likely"] == "2027-07-12", "the ratio's day")
-    checks.has(book.run("show", "turning"), "trend: pH falling 0.06 a week (6 readings in 35 days)", "show")
+    checks.has(book.run("show", "turning", "--all"), "trend: pH falling 0.06 a week (6 readings in 35 days)", "show")
     checks.has(book.run("why"), "pH falls 0.06 a week", "why")
 
 

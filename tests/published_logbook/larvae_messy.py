@@ -42,7 +42,7 @@ def check_moisture(roundbook, checks):
     # Fuhrmann et al. 2024 data set, FW-1: the moisture of day 4 is that of day 2 to the last digit.
     for day in (6, 7, 8, 9):
         book.run("log", "stuck", "27C", "moisture=68.1%", when=f"2027-06-{day:02d} 09:00")
-    text = book.run("show", "stuck")
+    text = book.run("show", "stuck", "--all")
     checks.has(text, "moisture was read as 68.1 % on 4 days in a row", "repeated moisture")
     checks.has(text, "meter", "repeated moisture points to the meter")
     # Cammack & Tomberlin 2017, Insects 8:56: larvae do not develop at 40 % moisture.
@@ -77,7 +77,7 @@ def check_gaps(roundbook, checks):
     checks.near(got["larvae.waste_reduction"], .8, 1e-9, "waste reduction without a count")
     for key in ("survival", "feed_per_larva", "density"):
         checks.that(f"larvae.{key}" not in got, f"{key} without a count")
-    checks.has(book.run("show", "uncounted"), "not known: number of larvae put in", "no count")
+    checks.has(book.run("show", "uncounted", "--all"), "not known: number of larvae put in", "no count")
     # By the bucket, of a density that nobody knows: a volume, and said.
     book.run("container", "bucket", "5gal")
     book.run("material", "mystery mash", "--new", "--group", "food")
@@ -88,13 +88,13 @@ def check_gaps(roundbook, checks):
     book.run("take", "bucket", "1.2kg", "frass", when="2027-06-07 08:00")
     book.run("end", "bucket", when="2027-06-07 09:00")
     checks.that("larvae.fcr" not in book.figures("bucket"), "no FCR of a bucket of unknown weight")
-    checks.has(book.run("show", "bucket"), "1 of 1 feeds without a weight (mystery mash)", "a bucket")
+    checks.has(book.run("show", "bucket", "--all"), "1 of 1 feeds without a weight (mystery mash)", "a bucket")
     # FH-1 of the same data set: fed, sampled, and no harvest in the file.
     bin_of(book, "unharvested", "seeded=10800")
     book.run("add", "unharvested", "8077g", "food scraps", when="2027-06-01 08:00")
     book.run("log", "unharvested", "sample=168.333mg", when="2027-06-08 08:00")
-    book.run("end", "unharvested", when="2027-06-08 09:00")
-    checks.has(book.run("show", "unharvested"), "not known: frass left; larvae harvested", "a harvest that is missing")
+    book.run("end", "unharvested", "--empty", when="2027-06-08 09:00")
+    checks.has(book.run("show", "unharvested", "--all"), "not known: frass left; larvae harvested", "a harvest that is missing")
     checks.that("larvae.bioconversion" not in book.figures("unharvested"), "no harvest, no conversion")
     # More than 100 %: said, not cut (1831 g of 140.5 mg from 12,000 seeded: 108.6 %). See
     # larvae_conversion.py.

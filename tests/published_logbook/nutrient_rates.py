@@ -78,7 +78,7 @@ def check_needs(roundbook, checks):
 
     def needs(code, words):
         book.run("start", "bed", code, "area=1ha", "crop=x", f"needs={words}", when=WHEN)
-        return book.run("show", code)
+        return book.run("show", code, "--all")
 
     # A bed shows its need only beside what it was given; the take below asks it.
     book.run("start", "flock", "cows", "hens=1", when=WHEN)

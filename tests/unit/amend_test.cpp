@@ -78,7 +78,8 @@ TEST_CASE("a corrected reading takes the place of the wrong one, in the sums too
 
 TEST_CASE("a reading moved to another batch makes its series, and comes back with an undo") {
   FullSite site;
-  const auto log = book::past(site.logbook, {.batch = book::find_batch(site.logbook, "heap-1")}, 100);
+  const auto log =
+      book::past(site.logbook, {.batch = book::find_batch(site.logbook, "heap-1")}, 100);
   std::int64_t number{};
   for (const auto& one : log) {
     if (one.entry.command == "log") number = one.entry.id;

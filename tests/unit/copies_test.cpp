@@ -135,7 +135,7 @@ TEST_CASE("what killed backups left is swept, of any day, and nothing else") {
        {".logbook-2026-07-01.db.part-99999999", "..logbook.db.restored.part-99999999",
         ".logbook-2026-07-01.db.part-99999999-journal",
         ".logbook-before-merge-2026-07-01-071500.db.part-99999999"}) {
-    std::ofstream(folder / gone) << "half";
+    std::ofstream(folder / gone) << std::string(512, '\0');
   }
   const std::set<std::string> others{".logbooks-2026-07-01.db.part-99999999",
                                      ".logbook-2026-07-01.db.part-1", "logbook.part-99999999"};

@@ -21,7 +21,7 @@ using book::TimeOrder;
 namespace {
 
 std::vector<std::string> fields(const char* text, char delimiter = ',') {
-  book::Records records(delimiter);
+  book::Records records(delimiter, 1000);
   records.next(text, true);
   return {records.fields().begin(), records.fields().end()};
 }
@@ -60,13 +60,22 @@ TEST_CASE("import: records as in RFC 4180, section 2") {
   CHECK(fields("\"aaa\",\"b\"\"bb\",\"ccc\"") == Strings{"aaa", "b\"bb", "ccc"});
   CHECK(fields("\"a,b\",,") == Strings{"a,b", "", ""});
   CHECK(fields("5\" probe,1\n") == Strings{"5\" probe", "1"});
-  book::Records records(',');
+  book::Records records(',', 1000);
   CHECK(records.next("a,b", false) == 0);
   CHECK(records.next("\"a\nb", false) == 0);
   CHECK(records.next("\"a\nb\",c\nd", false) == 8);
   CHECK(records.lines() == 2);
-  CHECK(records.next("\"a\nb", true) == 4);
+  // A stray quote takes its own line and no other.
+  CHECK(records.next("\"a\nb", true) == 3);
   CHECK(records.unclosed());
+  CHECK(records.next("\"a", true) == 2);
+  CHECK(records.unclosed());
+  book::Records strict(',', 0);
+  CHECK(strict.next("1,\"a\n2,b\n3,\"c\n", false) == 5);
+  CHECK(strict.unclosed());
+  CHECK(strict.lines() == 1);
+  CHECK(strict.next("2,\"b\"\n", false) == 6);
+  CHECK_FALSE(strict.unclosed());
 }
 
 TEST_CASE("import: numbers and marks for none") {

@@ -44,7 +44,8 @@ TEST_CASE("--sure is taken out, any other option is a mistake") {
 }
 
 TEST_CASE("a line is shown as it would be typed") {
-  CHECK(cli::typed_line({"log", "heap-3", "don't know"}) == "roundbook log heap-3 'don'\\''t know'");
+  CHECK(cli::typed_line({"log", "heap-3", "don't know"}) ==
+        "roundbook log heap-3 'don'\\''t know'");
   CHECK(cli::typed_line({"log", ""}) == "roundbook log ''");
 }
 

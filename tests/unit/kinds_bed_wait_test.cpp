@@ -149,13 +149,37 @@ TEST_CASE("stock on a bed makes its harvest wait from its last day there") {
   CHECK(objection(history)->refuses);
 }
 
+// The same days for a crop that follows on the same ground.
+TEST_CASE("raw manure and droppings stay with the ground through its crops") {
+  auto history = bed(build::day("2025-02-01"));
+  history.in.clear();
+  history.batch.started_day = build::day("2025-01-25");
+  history.batch.started = build::at(history.batch.started_day);
+  history.earlier_in = {raw(build::day("2024-06-01")), raw(kApplied)};
+  history.earlier_deeds.push_back(
+      {build::at(build::day("2025-01-20")), build::day("2025-01-20"), "grazed"});
+  CHECK(objection(history)->refuses);
+  const auto on = kinds::study(history, kNoRules)->raw_on_ground();
+  // What went on in June was over when this crop began.
+  REQUIRE(on.size() == 2);
+  CHECK(on[0].load.day == kApplied);
+  CHECK(on[0].earlier);
+  CHECK(on[0].safe == build::day("2025-05-01"));
+  CHECK(on[1].load.id == 0);
+  CHECK(on[1].safe == build::day("2025-05-20"));
+  build::setting(history, "eaten", "no");
+  const auto flowers = kinds::study(history, kNoRules)->raw_on_ground();
+  REQUIRE(flowers.size() == 2);
+  CHECK_FALSE(flowers[0].safe);
+}
+
 TEST_CASE("a harvest before its day stays marked") {
   auto history = bed(build::day("2025-06-01"));
   history.out.push_back(build::movement(build::material("lettuce"), {Dimension::kMass, 2},
                                         build::at(build::day("2025-04-30"))));
   history.out.push_back(build::movement(build::material("lettuce"), {Dimension::kMass, 3},
                                         build::at(build::day("2025-05-01"))));
-  CHECK(kinds::bed::early_harvests(history, {}).size() == 1);
+  CHECK(kinds::study(history, kNoRules)->taken_early().size() == 1);
   bool measured = false;
   for (const auto& one : assess(history).measures) {
     if (one.key != "bed.harvested_early") continue;

@@ -121,7 +121,7 @@ TEST_CASE("brew.ready: warmth shortens it and cold lengthens it, by a doubling o
   CHECK(first_ready([](int day) { return drum(day, 45); }) == 8);   // no faster above 35
   CHECK(first_ready([](int day) { return drum(day, 0); }) == -1);   // frozen
   const auto frozen = judged(drum(40, 0));
-  CHECK(contains(progress(frozen, "brewing"), "does not get on"));
+  CHECK(contains(progress(frozen, "brewing"), "stands still"));
   CHECK(frozen.forecasts.empty());
 }
 
@@ -185,16 +185,16 @@ TEST_CASE("brew.ready: lively bubbling delays it, with its reason, for a week at
   const auto waiting = judged(lively(22, 21));
   CHECK(build::find(waiting, "brew.ready") == nullptr);
   CHECK(waiting.stage == "still bubbling");
-  CHECK(contains(progress(waiting, "brewing"), "still bubbles lively"));
+  CHECK(contains(progress(waiting, "brewing"), "still bubbling"));
   CHECK(waiting.well ==
-        "still bubbling, full since Mon 27 Apr, 21 days at 20 °C, but it still bubbles lively");
+        "still bubbling, finished Mon 27 Apr, 21 days at 20 °C, but still bubbling");
   CHECK(has(lively(25, 21), "brew.ready"));        // seen four days ago
   CHECK_FALSE(has(lively(24, 21), "brew.ready"));  // three
   CHECK_FALSE(has(lively(27, 27), "brew.ready"));
   const auto after = judged(lively(28, 28));  // seven days after its time
   REQUIRE(build::find(after, "brew.ready") != nullptr);
   CHECK(build::find(after, "brew.ready")->facts.is(brew::kStillLively));
-  CHECK(contains(build::find(after, "brew.ready")->words.why, "still bubbles lively"));
+  CHECK(contains(build::find(after, "brew.ready")->words.why, "still bubbling"));
   model::History slowed = lively(22, 21);
   build::sensed(slowed, "bubbling", "slow", build::at(on(22)));
   CHECK(has(slowed, "brew.ready"));

@@ -357,7 +357,7 @@ TEST_CASE("burn: char that goes to a bed raw is told for two weeks") {
   REQUIRE(build::find(raw, "burn.raw"));
   CHECK(build::find(raw, "burn.raw")->words.says == "char went to bed-2 on Thu 6 May uncharged");
   CHECK(build::find(raw, "burn.raw")->urgency == Urgency::kToday);
-  CHECK(contains(build::find(raw, "burn.raw")->words.why, "takes nutrients"));
+  CHECK(contains(build::find(raw, "burn.raw")->words.why, "ties up nutrients"));
 
   history.today = kStart + date::days{3 + 14};
   history.now = on(18, 8);

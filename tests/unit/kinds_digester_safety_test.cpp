@@ -62,7 +62,7 @@ TEST_CASE("cautions: where hands are put to it, and of routine work after a mont
   CHECK(of(history, kVented) == Ids{"gas.vent", "gas.danger"});
   CHECK(of(history, kDrained) == Ids{"gas.trap", "gas.danger"});
   CHECK(of(history, kRenewed) == Ids{"gas.scrubber", "gas.danger"});
-  CHECK(of(history, kRested) == Ids{"gas.rest", "gas.danger"});
+  CHECK(of(history, kRested) == Ids{"gas.first", "gas.rest", "gas.danger"});
   CHECK(of(history, kStirred) == Ids{"gas.stir", "gas.danger"});
   CHECK(of(history, kChecked) == Ids{"gas.check", "gas.danger"});
   CHECK(of(history, kCooking) == Ids{"gas.use"});
@@ -156,8 +156,11 @@ TEST_CASE("digester.sulfide: the air beside it by its ceilings") {
   CHECK(at_ppm(11).case_of == kCaseAbove);
   CHECK(at_ppm(101).case_of == kCaseDeadly);
   CHECK(at_ppm(101).words.line == "get everybody out: h2s 101 ppm, limit 100 ppm");
-  CHECK(ids_of(at_ppm(11).cautions) == Ids{"gas.leak"});
-  CHECK(at_ppm(50, 38).rule.empty());  // of two days ago
+  CHECK(ids_of(at_ppm(11).cautions) == Ids{"gas.sulfide"});
+  // Of two days ago: that the air is good now is not known.
+  CHECK(at_ppm(50, 38).case_of == kCaseOldReading);
+  CHECK(at_ppm(50, 38).urgency == model::Urgency::kToday);
+  CHECK(at_ppm(9, 38).rule.empty());
 }
 
 TEST_CASE("its end: what may hold gas is made safe first") {

@@ -559,7 +559,7 @@ TEST_CASE("a starting mix is put right: how much of what, and what goes in for i
   CHECK(
       contains(found(thick, "digester.start").words.action, "add about 300 L of water for 1 part"));
   // Where its volume was not told, nothing is said of the room.
-  CHECK(contains(found(thin(0), "digester.start").words.action, "its volume was not told"));
+  CHECK(contains(found(thin(0), "digester.start").words.action, "its volume was not given"));
 }
 
 TEST_CASE("the filling in several loads, and the first gas by a meter") {
@@ -633,7 +633,7 @@ TEST_CASE("digester.firstgas: let off for five days, with the caution") {
   };
   CHECK_FALSE(has(digester(10), "digester.firstgas"));
   CHECK(has(gassing(10), "digester.firstgas"));
-  CHECK(ids_of(found(gassing(10), "digester.firstgas").cautions) == Ids{"gas.leak"});
+  CHECK(ids_of(found(gassing(10), "digester.firstgas").cautions) == Ids{"gas.first"});
   CHECK(found(gassing(10), "digester.firstgas").facts(kinds::digester::kUntil) == on(15));
   CHECK(has(gassing(16), "digester.firstgas"));  // nobody has let it off
   model::History vented = gassing(14);

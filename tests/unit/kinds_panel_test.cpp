@@ -199,7 +199,7 @@ TEST_CASE("panel: the battery's floor, and the days it carries") {
         build::movement(build::material("electricity"), {Dimension::kEnergy, 0.6}, at(on(i), 7)));
   }
   // 2.4 kWh, half of it usable, at 0.6 a day: 2 days; three days want 3.6 kWh.
-  CHECK(contains(progress(look(used), "battery"), "it carries 2 days"));
+  CHECK(contains(progress(look(used), "battery"), "it lasts 2 days"));
   CHECK(contains(progress(look(used), "battery"), "3 days would want 3.6 kWh"));
 }
 

@@ -7,6 +7,7 @@
 #include "kinds/caution.h"
 #include "kinds/kind.h"
 #include "kinds/pile/facts.h"
+#include "kinds/pile/study.h"
 #include "kinds/pile/vocabulary.h"
 #include "tests/unit/build_history.h"
 
@@ -153,7 +154,7 @@ TEST_CASE("pile.edge: an outer place holds the days back") {
   CHECK(in_fahrenheit(fact(found, kOuter)) == doctest::Approx(118));
   CHECK(fact(found, kPosition) == "edge");
   CHECK(fact(found, kDaysHeld) == 18);
-  CHECK(found->words.line == "turn outside in, cover it: edge 118 °F");
+  CHECK(found->words.line == "turn it outside in, cover it: edge 118 °F");
   CHECK(assessment.well == "hot at 138 °F, no day for NOP");
   CHECK(build::find(pile(2).assess(), "pile.edge") == nullptr);
   CHECK(build::find(pile(3).assess(), "pile.edge") != nullptr);
@@ -228,14 +229,53 @@ TEST_CASE("raw compost that leaves the site is said to be raw") {
 // 7 CFR 205.203(c)(2): the material has to be treated, all of it.
 TEST_CASE("an addition in the middle of a treatment says what it costs") {
   const auto said = [](const Pile& pile, const char* what) {
-    return studied(pile)->on_arrival(
+    return studied(pile)->against_adding(
         build::movement(build::material(what), {Dimension::kMass, 20}, build::at(on(10), 9)));
   };
-  const Pile pile = Pile(10).read(1, 10, 140).turned({3, 6}).in(1, 100, "leaves");
-  REQUIRE(said(pile, "coffee grounds").size() == 1);
-  CHECK(build::contains(said(pile, "coffee grounds").front(), "10 of 15 days"));
-  CHECK(said(pile, "water").empty());
-  CHECK(said(Pile(10).read(1, 10, 100), "coffee grounds").empty());
+  const Pile pile = Pile(10).read(1, 10, 140).turned({3, 6}).in(1, 100, "horse manure with straw");
+  REQUIRE(said(pile, "coffee grounds"));
+  CHECK(said(pile, "coffee grounds")->refuses);
+  CHECK(build::contains(said(pile, "coffee grounds")->says, "10 of 15 days"));
+  CHECK_FALSE(said(pile, "water"));
+  CHECK_FALSE(said(Pile(10).read(1, 10, 100), "coffee grounds"));
+  // Leaves alone are outside what the rule takes: no treatment runs that could be broken.
+  CHECK_FALSE(
+      said(Pile(10).read(1, 10, 140).turned({3, 6}).in(1, 100, "leaves"), "coffee grounds"));
+}
+
+// The same: what is treated less decides.
+TEST_CASE("piles laid together are treated as far as the less treated one") {
+  const auto days = [](std::optional<model::TreatedDays> added) {
+    Pile pile =
+        Pile(12).read(1, 12, 140).turned({3, 6, 11}).in(1, 100, "leaves").in(10, 50, "compost");
+    pile.history.in.back().treated = added;
+    const auto made = studied(pile);
+    const auto& study = dynamic_cast<const kinds::pile::Study&>(*made);
+    const Treatment nop = study.treatment(Standard::kNop);
+    return nop.tally.open ? nop.tally.open->days : 0;
+  };
+  // Before the 10th there are nine days: of those the load's own, no more.
+  CHECK(days(std::nullopt) == 3);
+  CHECK(days(model::TreatedDays{}) == 3);
+  CHECK(days(model::TreatedDays{2, 1}) == 5);
+  CHECK(days(model::TreatedDays{20, 5}) == 12);
+  // Days before a turning that the load did not have do not count.
+  CHECK(days(model::TreatedDays{20, 1}) == 9);
+  CHECK(days(model::TreatedDays{.done = true}) == 12);
+}
+
+TEST_CASE("a load that is treated as far, or all through, costs nothing") {
+  const auto cost = [](model::TreatedDays added) {
+    auto load =
+        build::movement(build::material("compost"), {Dimension::kMass, 20}, build::at(on(10), 9));
+    load.treated = added;
+    return studied(Pile(10).read(1, 10, 140).turned({3, 6}).in(1, 100, "horse manure with straw"))
+        ->against_adding(load);
+  };
+  CHECK_FALSE(cost({.done = true}));
+  REQUIRE(cost({4, 1}));
+  CHECK(build::contains(cost({4, 1})->says, "4 days"));
+  CHECK(cost({})->refuses);
 }
 
 // WSU and OSU extension: peas or beans are sown in it before it is used.
@@ -413,7 +453,7 @@ TEST_CASE("pile.stopped: below the heat of the treatment, and not on its way bac
   strict.set("pile.treat.in_a_row", {1, "test"});
   const auto anew = stopped(Pile(9).read(1, 6, 140).read(7, 9, 120), strict);
   REQUIRE(anew);
-  CHECK(build::contains(anew->words.why, "so the count begins anew"));
+  CHECK(build::contains(anew->words.why, "so the count starts over"));
   // It never got there: only once it had the time to.
   CHECK_FALSE(stopped(Pile(6).read(1, 6, 120)));
   const auto never = stopped(Pile(7).read(1, 7, 120));
@@ -439,8 +479,8 @@ TEST_CASE("pile.stopped: what helps comes in the order that the records support"
   const auto found = pile.assess();
   // C:N of the mix is outside what NOP asks for, so that no heat can show it.
   REQUIRE(build::find(found, "pile.stopped") != nullptr);
-  CHECK(build::contains(build::find(found, "pile.stopped")->words.why,
-                        "cannot be shown by these records anyhow"));
+  CHECK(
+      build::contains(build::find(found, "pile.stopped")->words.why, "these records cannot show"));
   build::setting(pile.history, "cn", "30", measure::Value{Dimension::kNumber, 30});
   const auto again = pile.assess();
   const auto* stopped = build::find(again, "pile.stopped");

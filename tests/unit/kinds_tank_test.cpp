@@ -113,14 +113,14 @@ TEST_CASE("tank: a level lower than can be is asked about, beyond the slack") {
   // The limit is the rule's own, a share of the capacity: 400 L less 349.9 are 5.01 % of 1000.
   CHECK(found->limit->value == Value{Dimension::kFraction, 0.05});
   CHECK(found->value->value.si == doctest::Approx(0.0501));
-  CHECK(contains(found->words.says, "it held 350 L on Fri 5 Mar, and at least 400 L"));
+  CHECK(contains(found->words.says, "it held 350 L on Fri 5 Mar; expected at least 400 L"));
   CHECK(found->case_of == kCaseLost);
   CHECK(reasons(*found).front() == kReasonLeak);
   CHECK(litres(*found, kFactHeld) == doctest::Approx(349.9));
   CHECK(litres(*found, kFactExpected) == doctest::Approx(400));
   CHECK(litres(*found, kFactDrawn) == doctest::Approx(100));
   CHECK(found->since == on(4));
-  CHECK(found->words.line == "look for a leak: 35 % full, not 40 %");
+  CHECK(found->words.line == "look for a leak: 35 % read, 40 % by the rain");
 }
 
 TEST_CASE(
@@ -138,11 +138,11 @@ TEST_CASE(
     return build::find(look(history), "tank.level") != nullptr;
   };
   const auto today = look(fell(4));
-  CHECK(
-      contains(build::find(today, "tank.level")->words.says, "it holds 300 L, and at least 400 L"));
+  CHECK(contains(build::find(today, "tank.level")->words.says,
+                 "it holds 300 L; expected at least 400 L"));
   const auto later = look(fell(9));
-  CHECK(
-      contains(build::find(later, "tank.level")->words.says, "it held 300 L on Fri 5 Mar, and at"));
+  CHECK(contains(build::find(later, "tank.level")->words.says,
+                 "it held 300 L on Fri 5 Mar; expected at"));
   CHECK(build::find(later, "tank.level")->facts(kFactReadOn) == on(4));
   CHECK(build::find(later, "tank.level")->facts(kFactReadBefore) == on(1));
   for (const char* done : {"cleaned", "flushed", "mended", "emptied"}) {

@@ -185,8 +185,6 @@ TEST_CASE("what is not understood is named, with the nearest word") {
   CHECK(refusal({"core.moistur=5%"}).find("did you mean moisture?") != std::string::npos);
   CHECK(refusal({"148"}) ==
         "'148' of what? Write it with its unit, like 148F, or with its name, like temperature=148");
-  CHECK(refusal({"5gal"}) == "'5gal' needs a name: volume=5gal");
-  CHECK(refusal({"3ft"}) == "'3ft' needs a name: height=3ft");
   CHECK(refusal({"5kg"}) == "a heap has no reading that is a mass");
   CHECK(refusal({"ph=5kg"}) == "ph: '5kg' is a mass, not a pH (which takes pH)");
   CHECK(refusal({"ph="}).starts_with("ph: "));

@@ -101,4 +101,54 @@ TEST_CASE(
   CHECK(morning.looked_at == 2);
 }
 
+model::Told unread(std::string batch) {
+  auto told = found(std::move(batch), "x.unread", Urgency::kToday, "read");
+  told.silence = true;
+  return told;
+}
+
+TEST_CASE(
+    "morning: what was only not looked at is one round over the batches, after all other work") {
+  const auto morning = season::morning_of({{"a", {unread("a")}, {}, ""},
+                                           {"b", {found("b", "x.two", Urgency::kToday)}, {}, ""},
+                                           {"c", {unread("c")}, {unread("c")}, ""}},
+                                          {}, kToday);
+  REQUIRE(morning.jobs.size() == 2);
+  CHECK(morning.jobs[0].lead().rule == "x.two");
+  const season::Job& round = morning.jobs[1];
+  CHECK(round.batch.empty());
+  CHECK(round.number == 2);
+  REQUIRE(round.findings.size() == 2);
+  CHECK(round.findings[0].batch == "a");
+  CHECK(round.findings[1].batch == "c");
+  CHECK_FALSE(round.is_new);  // one of them stood yesterday
+}
+
+TEST_CASE("morning: who works on a batch looks at it too, also where the look alone was put off") {
+  const std::vector<season::LookedAt> batches{
+      {"a", {unread("a"), found("a", "x.turn", Urgency::kToday)}, {}, ""}};
+  const auto morning = season::morning_of(batches, {}, kToday);
+  REQUIRE(morning.jobs.size() == 1);
+  CHECK(morning.jobs[0].lead().rule == "x.turn");
+  CHECK(morning.jobs[0].findings.size() == 2);
+  const auto off = season::morning_of(batches, {{"a", "x.turn", kToday + date::days{1}}}, kToday);
+  REQUIRE(off.jobs.size() == 1);
+  CHECK(off.jobs[0].lead().silence);
+}
+
+TEST_CASE("morning: what a batch has to give waits until it was looked at or made safe") {
+  const auto ready = [](std::string batch) {
+    return found(std::move(batch), "x.ready", Urgency::kReady);
+  };
+  const auto morning = season::morning_of(
+      {{"a", {unread("a"), ready("a")}, {}, ""},
+       {"b", {found("b", "x.vent", Urgency::kToday, {}, {&kFlame}), ready("b")}, {}, ""},
+       {"c", {found("c", "x.turn", Urgency::kToday), ready("c")}, {}, ""}},
+      {}, kToday);
+  for (const season::Job& job : morning.jobs) {
+    CHECK(job.waits == (job.slot == Slot::kReady && job.batch != "c"));
+  }
+  CHECK(morning.count(Slot::kReady) == 3);
+}
+
 }  // namespace morning_test

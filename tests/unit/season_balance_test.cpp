@@ -1,5 +1,7 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "build_history.h"
 #include "season/balance.h"
 #include "season/loop.h"
@@ -29,7 +31,8 @@ model::Movement load(const char* material, double kg, int day = 0) {
 }
 
 const season::BalanceLine& line(const season::Balance& balance, Stuff stuff) {
-  return balance.lines[static_cast<std::size_t>(stuff)];
+  return *std::find_if(balance.lines.begin(), balance.lines.end(),
+                       [&](const season::BalanceLine& one) { return one.stuff == stuff; });
 }
 
 void check_closes(const season::Balance& balance) {
@@ -140,6 +143,21 @@ TEST_CASE("what is not known is named, and no balance is called impossible over 
   CHECK_FALSE(mass.impossible);
   REQUIRE(mass.left_out.size() == 1);
   CHECK(mass.left_out[0] == "mystery in");
+}
+
+// A crop takes its carbon from the air, so that ground has no balance of it; lettuce without a
+// figure takes no one knows how much.
+TEST_CASE("ground has a balance of nutrients alone, and unknown is not nothing") {
+  auto bed = history("bed", 90, true);
+  model::Material bare;
+  bare.name = "mystery";
+  bed.in = {load("compost", 100)};
+  bed.out = {build::movement(bare, {Dimension::kMass, 5}, build::at(kStart + date::days{80}))};
+  const auto made = balance(bed);
+  CHECK(made.lines.size() == 3);
+  CHECK(made.lines.front().stuff == Stuff::kNitrogen);
+  CHECK(made.lines.front().out_unknown);
+  CHECK_FALSE(made.lines.front().in_unknown);
 }
 
 TEST_CASE("the site's share of what beds and flock got, and what was replaced") {

@@ -1,5 +1,7 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "build_history.h"
 #include "season/provenance.h"
 
@@ -33,35 +35,54 @@ struct Site {
   // Readings that a pile has on top of its movements.
   std::function<void(model::History&)> readings = [](model::History&) {};
 
-  std::map<std::int64_t, season::Provenance> work_out() const {
-    std::map<std::string, season::SourceBatch> sources;
-    for (const auto& [code, kind] : kind_of) {
-      sources[code] = {kinds::find_kind(kind),
-                       [this, code, kind](model::Instant at) {
-                         auto history = build::batch(
-                             kind, code, kStart,
-                             model::Day{date::floor<date::days>(at).time_since_epoch()});
-                         history.now = at;
-                         for (const auto& one : movements) {
-                           if (one.at >= at) continue;
-                           if (one.to == code) history.in.push_back(one);
-                           if (one.from == code) history.out.push_back(one);
-                         }
-                         if (kind == "pile") readings(history);
-                         if (const auto base = base_of.find(code); base != base_of.end()) {
-                           build::setting(history, "base", base->second);
-                         }
-                         return history;
-                       },
-                       {}};
-    }
-    return season::provenance(movements, sources);
+  // Histories that were asked for, by batch.
+  mutable std::map<std::string, int> asked = {};
+
+  season::Provenances provenances() const {
+    return season::Provenances(
+        [this](const std::string& code) -> std::optional<season::SourceBatch> {
+          const auto found = kind_of.find(code);
+          if (found == kind_of.end()) return std::nullopt;
+          const std::string kind = found->second;
+          return season::SourceBatch{
+              kinds::find_kind(kind),
+              [this, code, kind](model::Instant at) {
+                ++asked[code];
+                auto history = build::batch(
+                    kind, code, kStart, model::Day{date::floor<date::days>(at).time_since_epoch()});
+                history.now = at;
+                for (const auto& one : movements) {
+                  if (one.at >= at) continue;
+                  if (one.to == code) history.in.push_back(one);
+                  if (one.from == code) history.out.push_back(one);
+                }
+                if (kind == "pile") readings(history);
+                if (const auto base = base_of.find(code); base != base_of.end()) {
+                  build::setting(history, "base", base->second);
+                }
+                return history;
+              },
+              [this, code] {
+                std::vector<model::Movement> in;
+                for (const auto& one : movements) {
+                  if (one.to == code) in.push_back(one);
+                }
+                return in;
+              },
+              {}};
+        });
+  }
+
+  int all_asked() const {
+    int all = 0;
+    for (const auto& [code, count] : asked) all += count;
+    return all;
   }
 
   std::vector<ManureTrail> last() const {
-    const auto all = work_out();
-    const auto found = all.find(movements.back().id);
-    return found == all.end() ? std::vector<ManureTrail>{} : found->second.manure;
+    auto load = movements.back();
+    provenances().bring(load);
+    return load.manure;
   }
 };
 
@@ -142,6 +163,83 @@ TEST_CASE("a loop ends: effluent to pile to digester") {
   const auto trails = site.last();
   REQUIRE(trails.size() == 1);
   CHECK(trails[0].way == Way{"dig-1"});
+}
+
+TEST_CASE("an origin stands behind a load once, by its shortest way that is still raw") {
+  Site site;
+  site.kind_of = {{"heap-1", "pile"}, {"heap-2", "pile"}, {"heap-3", "pile"}, {"bed-1", "bed"}};
+  site.carry("", "heap-1", "dairy manure", 0);
+  site.carry("heap-1", "heap-2", "compost", 1);
+  site.carry("heap-2", "heap-3", "compost", 2);
+  site.carry("heap-1", "heap-3", "compost", 3);
+  site.carry("", "heap-2", "fish waste", 4);
+  site.carry("heap-2", "heap-3", "compost", 5);
+  site.carry("heap-3", "bed-1", "compost", 6);
+  const auto trails = site.last();
+  REQUIRE(trails.size() == 2);
+  CHECK(trails[0].material == "dairy manure");
+  CHECK(trails[0].way == Way{"heap-1", "heap-3"});
+  CHECK(trails[1].material == "fish waste");
+  CHECK(trails[1].way == Way{"heap-2", "heap-3"});
+}
+
+TEST_CASE("a load that is not recorded yet knows what was put in before it") {
+  Site site;
+  site.kind_of = {{"dig-1", "digester"}, {"bed-1", "bed"}};
+  site.carry("", "dig-1", "dairy manure", 3);
+  site.carry("dig-1", "bed-1", "effluent", 5);
+  auto load = site.movements.back();
+  site.movements.pop_back();
+  load.id = 0;
+  auto provenances = site.provenances();
+  provenances.bring(load);
+  REQUIRE(load.manure.size() == 1);
+  CHECK(load.manure[0].material == "dairy manure");
+  load.at = build::at(kStart + date::days{1});
+  provenances.bring(load);
+  REQUIRE(load.manure.size() == 1);
+  CHECK(load.manure[0].material == "effluent");  // of which nothing is known but its name
+}
+
+// Each pile seeded with its own manure and with compost of the last two: the ways to the last one
+// are as many as the Fibonacci number of the piles.
+TEST_CASE("each batch is asked once for each load that leaves it, however many ways there are") {
+  const auto asked = [](int piles) {
+    Site site;
+    for (int i = 0; i < piles; ++i) {
+      const std::string code = "heap-" + std::to_string(i);
+      site.kind_of[code] = "pile";
+      for (int before = std::max(0, i - 2); before < i; ++before) {
+        site.carry(("heap-" + std::to_string(before)).c_str(), code.c_str(), "compost", 28 * i);
+      }
+      site.carry("", code.c_str(), "horse manure", 28 * i, 200);
+    }
+    site.kind_of["bed-1"] = "bed";
+    site.carry(("heap-" + std::to_string(piles - 1)).c_str(), "bed-1", "compost", 28 * piles);
+    const auto trails = site.last();
+    CHECK(trails.size() == 1);
+    CHECK(trails[0].way == Way{"heap-" + std::to_string(piles - 1)});
+    return site.all_asked();
+  };
+  CHECK(asked(20) == 38);  // two loads of each pile, less one of the last two, and one to the bed
+  CHECK(asked(40) == 78);
+}
+
+TEST_CASE("only what stands behind the loads asked for is worked out, and once") {
+  Site site;
+  site.kind_of = {{"heap-1", "pile"}, {"heap-2", "pile"}, {"bed-1", "bed"}, {"bed-2", "bed"}};
+  site.carry("", "heap-1", "dairy manure", 0);
+  site.carry("", "heap-2", "dairy manure", 0);
+  site.carry("heap-1", "bed-1", "compost", 60);
+  site.carry("heap-2", "bed-2", "compost", 61);
+  auto provenances = site.provenances();
+  std::vector<model::Movement> loads{site.movements[0], site.movements[1]};
+  provenances.bring(loads);
+  CHECK(site.asked.empty());
+  loads = {site.movements[2]};
+  provenances.bring(loads);
+  provenances.bring(loads);
+  CHECK(site.asked == std::map<std::string, int>{{"heap-1", 1}});
 }
 
 TEST_CASE("a flock makes raw manure itself; its eggs and larvae feed carry none") {

@@ -62,7 +62,7 @@ struct SiteBook {
     std::string text;
     while (tables.executeStep()) {
       const std::string table = tables.getColumn(0).getString();
-      if (!whole && (table == "entry" || table == "journal")) continue;
+      if (!whole && (table == "entry" || table == "journal" || table == "seal")) continue;
       text += "== " + table + '\n';
       const std::string which =
           table == "series" ? " WHERE id IN (SELECT series FROM reading)" : "";

@@ -14,6 +14,7 @@
 #include "book/file/schema.h"
 #include "book/file/takeover.h"
 #include "book/keep/backup.h"
+#include "book/keep/seal.h"
 #include "book/read/query.h"
 
 namespace book {
@@ -118,23 +119,48 @@ void use_alone() {
 }
 
 // Reading, too, opens for writing where it may, since the last to close a WAL file tidies it away.
-// On a read-only disk the file cannot change under us, which is what "immutable" tells SQLite; but
-// it would then pass over entries that are still in the log beside the file.
+bool may_write(const std::filesystem::path& path) {
+  return ::access(path.c_str(), W_OK) == 0 &&
+         ::access(std::filesystem::absolute(path).parent_path().c_str(), W_OK) == 0;
+}
+
+bool has_log(const std::filesystem::path& path) {
+  std::error_code none;
+  const auto size = std::filesystem::file_size(path.string() + "-wal", none);
+  return !none && size > 0;
+}
+
+// Where the file cannot change under us, which is what "immutable" tells SQLite: it then needs
+// neither locks nor files beside it, and would pass over entries that are still in the log.
+SQLite::Database connect_as_it_is(const std::filesystem::path& path) {
+  return {uri_of(path) + (has_log(path) ? "" : "?immutable=1"),
+          SQLite::OPEN_READONLY | SQLite::OPEN_URI, kWaitMilliseconds};
+}
+
 SQLite::Database connect(const std::filesystem::path& path, Access access) {
   use_alone();
-  const bool may_write = ::access(path.c_str(), W_OK) == 0 &&
-                         ::access(std::filesystem::absolute(path).parent_path().c_str(), W_OK) == 0;
-  if (may_write) return {path.string(), SQLite::OPEN_READWRITE, kWaitMilliseconds};
+  if (may_write(path)) return {path.string(), SQLite::OPEN_READWRITE, kWaitMilliseconds};
   if (access == Access::kWrite) {
-    refuse(path,
-           "the file or its folder may not be written; check their permissions. Nothing was "
-           "recorded");
+    refuse(path, "the file or its folder may not be written; check their permissions");
   }
-  std::error_code none;
-  const auto log_size = std::filesystem::file_size(path.string() + "-wal", none);
-  const bool has_log = !none && log_size > 0;
-  return {uri_of(path) + (has_log ? "" : "?immutable=1"), SQLite::OPEN_READONLY | SQLite::OPEN_URI,
-          kWaitMilliseconds};
+  return connect_as_it_is(path);
+}
+
+// For reading on a disk with no room for the files that SQLite keeps beside a logbook. With the
+// whole file locked, the index of the log is held in memory; where no log can be made either, and
+// there is none, the file is read as it is.
+SQLite::Database connect_without_room(const std::filesystem::path& path) {
+  if (!has_log(path)) return connect_as_it_is(path);
+  SQLite::Database database(path.string(), SQLite::OPEN_READWRITE, kWaitMilliseconds);
+  database.exec("PRAGMA locking_mode = EXCLUSIVE");
+  database.exec("PRAGMA temp_store = MEMORY");
+  sqlite3_db_config(database.getHandle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
+  return database;
+}
+
+bool has_no_room(const SQLite::Exception& error) {
+  const int code = error.getErrorCode();
+  return code == SQLITE_FULL || code == SQLITE_IOERR || code == SQLITE_CANTOPEN;
 }
 
 model::Site read_site(Logbook::Connection& connection) {
@@ -153,26 +179,37 @@ model::Site read_site(Logbook::Connection& connection) {
 
 }  // namespace
 
+// Says what is wrong and what to do; whether anything was recorded, the command line knows.
 void fail(const std::filesystem::path& path, const SQLite::Exception& error) {
+  const auto held = [&](std::string_view what) {
+    const std::string holders = holders_of(path);
+    return fmt::format("another program {}{}", what,
+                       holders.empty() ? "" : " (it is open in " + holders + ")");
+  };
   switch (error.getErrorCode()) {
     case SQLITE_BUSY:
-    case SQLITE_LOCKED: {
-      const std::string holders = holders_of(path);
-      refuse(path, fmt::format("another program is writing to the logbook{}; waited {} seconds. "
-                               "Nothing was recorded; try again when it is done",
-                               holders.empty() ? "" : " (it is open in " + holders + ")",
-                               kWaitMilliseconds / 1000));
-    }
+    case SQLITE_LOCKED:
+      refuse(path, fmt::format("{}; waited {} seconds. Try again when it is done",
+                               held("is writing to the logbook"), kWaitMilliseconds / 1000));
+    case SQLITE_PROTOCOL:
+      refuse(path, held("began to open the logbook and does not go on") +
+                       "; let it go on or end it, then try again");
     case SQLITE_FULL:
-      refuse(path, "the disk is full. Nothing was recorded, and what was recorded before is whole");
+      refuse(path, "the disk is full; what was recorded before is whole. Make room and try again");
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
       refuse_damaged(path,
                      fmt::format("the file is damaged ({}); keep it as it is and restore a backup",
                                  error.what()));
+    case SQLITE_IOERR:
+    case SQLITE_CANTOPEN:
+    case SQLITE_READONLY:
+      refuse(path, fmt::format("the disk refuses ({}, SQLite {}); is it full, read-only or being "
+                               "taken out? If it stays so, copy the logbook to another disk",
+                               error.what(), error.getExtendedErrorCode()));
     default:
-      refuse(path, fmt::format("{} (SQLite {}). Nothing was recorded", error.what(),
-                               error.getExtendedErrorCode()));
+      refuse(path, fmt::format("{} (SQLite {}); 'roundbook check' looks the file over",
+                               error.what(), error.getExtendedErrorCode()));
   }
 }
 
@@ -211,25 +248,37 @@ void Logbook::create(const std::filesystem::path& path, const NewSite& site, mea
 Logbook::Logbook(const std::filesystem::path& path, Access access) {
   check_file(path);
   try {
-    connection_.reset(new Connection{path, connect(path, access), std::nullopt, {}});
-    SQLite::Database& database = connection_->database;
-    harden(database);
-    check_identity(database, path);
-    check_strangers(database, path);
-    if (schema_number(database) < kSchema) {
-      bring_up_to_date(access);
-      check_identity(connection_->database, path);  // another program may have brought it further
+    const auto open = [&](SQLite::Database database) {
+      connection_.reset(new Connection{path, std::move(database), std::nullopt, {}});
+      look_in(access);
+    };
+    try {
+      open(connect(path, access));
+    } catch (const SQLite::Exception& error) {
+      if (access != Access::kRead || !has_no_room(error) || !may_write(path)) throw;
+      open(connect_without_room(path));
     }
-    if (access == Access::kRead) {
-      connection_->database.exec("PRAGMA query_only = ON");
-    } else {
-      // A copy that was put here by hand may be without its log.
-      connection_->database.execAndGet("PRAGMA journal_mode = WAL");
-    }
-    connection_->site = read_site(*connection_);
   } catch (const SQLite::Exception& error) {
     fail(path, error);
   }
+}
+
+void Logbook::look_in(Access access) {
+  SQLite::Database& database = connection_->database;
+  harden(database);
+  check_identity(database, path());
+  check_strangers(database, path());
+  if (schema_number(database) < kSchema) {
+    bring_up_to_date(access);
+    check_identity(connection_->database, path());  // another program may have brought it further
+  }
+  if (access == Access::kRead) {
+    connection_->database.exec("PRAGMA query_only = ON");
+  } else {
+    // A copy that was put here by hand may be without its log.
+    connection_->database.execAndGet("PRAGMA journal_mode = WAL");
+  }
+  connection_->site = read_site(*connection_);
 }
 
 // A report changes no file: it sees an older logbook as it would be, in memory. Before the file is
@@ -252,6 +301,7 @@ void Logbook::bring_up_to_date(Access access) {
     keep_copy(as_it_is, path(),
               fmt::format("{}-schema-{}-{}", path().stem().string(), version, last_day(database)));
     migrate(database);
+    seal_all(database);
   }
   transaction.commit();
 }
@@ -264,6 +314,9 @@ const model::Site& Logbook::site() const {
 }
 const std::filesystem::path& Logbook::path() const {
   return connection_->path;
+}
+bool Logbook::recorded() const {
+  return connection_->recorded;
 }
 
 View::View(const Logbook& logbook) : connection_(logbook.connection()) {

@@ -40,11 +40,16 @@ class Logbook {
   const model::Site& site() const;
   const std::filesystem::path& path() const;
 
+  // Whether something was recorded in the file since it was opened here: what fails after that must
+  // not deny it.
+  bool recorded() const;
+
   // For this layer only: the connection and its prepared statements.
   struct Connection;
   Connection& connection() const { return *connection_; }
 
  private:
+  void look_in(Access access);
   void bring_up_to_date(Access access);
 
   std::unique_ptr<Connection> connection_;

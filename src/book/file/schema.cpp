@@ -107,6 +107,18 @@ std::vector<std::string> schema_differences(SQLite::Database& database) {
   return found;
 }
 
+std::vector<std::string> schema_gaps(SQLite::Database& database) {
+  SQLite::Database ours = fresh_schema();
+  const std::set<Object> there = objects(database);
+  std::vector<std::string> found;
+  for (const Object& object : objects(ours)) {
+    if (std::get<0>(object) == "index" || there.contains(object)) continue;
+    found.push_back("its " + std::get<0>(object) + " " + measure::quoted(std::get<1>(object)) +
+                    " is missing or is another's");
+  }
+  return found;
+}
+
 std::vector<std::string> integrity(SQLite::Database& database) {
   std::vector<std::string> found;
   SQLite::Statement check(database, "PRAGMA integrity_check(20)");

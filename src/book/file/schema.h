@@ -33,6 +33,9 @@ std::vector<std::string> strangers(SQLite::Database& database);
 // Each way in which the tables, indexes, triggers and views are not those of this version.
 std::vector<std::string> schema_differences(SQLite::Database& database);
 
+// Those of them without which commands fail: a table or trigger that is missing or another.
+std::vector<std::string> schema_gaps(SQLite::Database& database);
+
 // What SQLite itself finds wrong: its integrity check and references to rows that are not there.
 std::vector<std::string> integrity(SQLite::Database& database);
 

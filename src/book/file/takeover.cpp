@@ -49,6 +49,7 @@ void Takeover::finish() {
   backup_ = nullptr;
   if (code != SQLITE_DONE) fail(logbook_.path(), SQLite::Exception(sqlite3_errstr(code), code));
   if (closed != SQLITE_OK) fail(logbook_.path(), SQLite::Exception(sqlite3_errstr(closed), closed));
+  logbook_.connection().recorded = true;
 }
 
 void copy_database(SQLite::Database& to, SQLite::Database& from) {

@@ -15,6 +15,7 @@ namespace {
 
 constexpr std::size_t kMostRecords = 2000;
 constexpr std::size_t kMostColumns = 1000;  // a line of more fields is no row of a table
+constexpr std::size_t kMostBreaks = 8;      // in the heads of columns, as spreadsheets write them
 constexpr std::size_t kFew = 400;
 constexpr std::array kWrittenOrders{TimeOrder::kYearFirst, TimeOrder::kDayFirst,
                                     TimeOrder::kMonthFirst};
@@ -27,7 +28,7 @@ struct Record {
 
 std::vector<Record> records_of(std::string_view head, char delimiter, bool at_end) {
   std::vector<Record> found;
-  Records records(delimiter);
+  Records records(delimiter, kMostBreaks);
   std::size_t at = 0, lines = 0;
   while (found.size() < kMostRecords) {
     const std::size_t used = records.next(head.substr(at), at_end);

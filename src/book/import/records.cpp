@@ -49,7 +49,7 @@ std::size_t Records::quoted(std::string_view text, bool at_end) {
           inside = false;
         }
       } else {
-        if (c == '\n') ++lines_;
+        if (c == '\n' && ++lines_ > most_breaks_) return first_line(text);
         unescaped_ += c;
       }
     } else if (c == '"' && at_start) {
@@ -69,6 +69,7 @@ std::size_t Records::quoted(std::string_view text, bool at_end) {
     ++at;
   }
   if (!ended && !at_end) return 0;
+  if (inside && lines_ > 0) return first_line(text);
   unclosed_ = inside;
   if (ended && unescaped_.size() > begin && unescaped_.back() == '\r') unescaped_.pop_back();
   pieces.push_back({begin, unescaped_.size()});
@@ -76,6 +77,13 @@ std::size_t Records::quoted(std::string_view text, bool at_end) {
     fields_.push_back(std::string_view(unescaped_).substr(piece.begin, piece.end - piece.begin));
   }
   return at;
+}
+
+// The first line alone, as a record that cannot be read.
+std::size_t Records::first_line(std::string_view text) {
+  unclosed_ = true;
+  lines_ = 1;
+  return text.find('\n') + 1;
 }
 
 }  // namespace book

@@ -1,6 +1,7 @@
 #include "book/import/run.h"
 
 #include <algorithm>
+#include <string>
 
 #include "book/import/json.h"
 #include "book/import/number.h"
@@ -9,7 +10,10 @@
 namespace book {
 namespace {
 
-constexpr std::size_t kLongestRecord = std::size_t{1024} * 1024;  // bytes: a quote was never closed
+constexpr std::size_t kLongestRecord = std::size_t{1024} * 1024;  // bytes
+// A cell may hold a few line breaks (an address, a remark); more is mostly a stray quote, and taken
+// only where that is said.
+constexpr std::size_t kFewLineBreaks = 3, kMostLineBreaks = 100;
 
 std::string_view line_of(std::string_view record) {
   while (!record.empty() && (record.back() == '\n' || record.back() == '\r')) {
@@ -32,13 +36,14 @@ bool is_header(std::span<const std::string_view> fields, const RowReader::Plan& 
 // One pass over a source; the parts of read_rows.
 class Pass {
  public:
-  Pass(RowReader& reader, ImportSink& sink, bool keep_good, const ImportWatch& watch,
+  Pass(RowReader& reader, ImportSink& sink, const ImportWays& ways, const ImportWatch& watch,
        std::uint64_t lines)
       : reader_(reader),
         sink_(sink),
-        keep_good_(keep_good),
+        ways_(ways),
         watch_(watch),
-        records_(reader.plan().mapping.delimiter) {
+        records_(reader.plan().mapping.delimiter,
+                 ways.line_breaks ? kMostLineBreaks : kFewLineBreaks) {
     run.lines = lines;
   }
 
@@ -52,7 +57,11 @@ class Pass {
     if (row.find_first_not_of(" \t") == std::string_view::npos) return used;
     if (records_.unclosed()) {
       ++run.rows;
-      refuse("a quote is opened and not closed", row.substr(0, 80));
+      refuse(ways_.line_breaks || records_.lines() == 0
+                 ? "a quote is opened and not closed"
+                 : "a quote is opened and not closed within three lines; --line-breaks takes "
+                   "cells of more",
+             line_of(row.substr(0, row.find('\n'))).substr(0, 80));
       return used;
     }
     read(records_.fields(), row);
@@ -77,10 +86,24 @@ class Pass {
     return used;
   }
 
+  // What is left at the end: a last line without its end, or, behind a quote, more than that.
+  void finish(std::string_view left) {
+    const auto breaks = static_cast<std::size_t>(std::count(left.begin(), left.end(), '\n'));
+    run.last_line_left = !left.empty() && breaks == 0;
+    if (breaks == 0) return;
+    line_ = run.lines + 1;
+    ++run.rows;
+    refuse("a quote is opened and not closed by the end of the file; " + std::to_string(breaks) +
+               " lines were left",
+           left.substr(0, 80));
+  }
+
   void refuse_rest(std::string_view text) {
     line_ = run.lines + 1;
     ++run.rows;
-    refuse("a quote is opened and not closed within a million bytes", text.substr(0, 80));
+    refuse(
+        "a line of more than a million bytes is no row of a table; it and what follows were left",
+        text.substr(0, 80));
   }
 
   ImportRun run;
@@ -89,7 +112,7 @@ class Pass {
   void read(std::span<const std::string_view> fields, std::string_view row) {
     if (reader_.read(fields)) {
       ++run.rows;
-      if (run.refused > 0 && !keep_good_) return;
+      if (run.refused > 0 && !ways_.keep_good) return;
       for (const RowReading& reading : reader_.readings()) sink_.add(reading, reader_.at(), line_);
     } else if (!is_header(fields, reader_.plan())) {
       ++run.rows;
@@ -104,7 +127,7 @@ class Pass {
 
   RowReader& reader_;
   ImportSink& sink_;
-  bool keep_good_;
+  const ImportWays& ways_;
   const ImportWatch& watch_;
   Records records_;
   JsonLine json_;
@@ -114,12 +137,12 @@ class Pass {
 }  // namespace
 
 ImportRun read_rows(ImportSource& source, RowReader& reader, ImportSink& sink, std::uint64_t lines,
-                    bool last_line, bool keep_good, const ImportWatch& watch) {
-  Pass pass(reader, sink, keep_good, watch, lines);
+                    const ImportWays& ways, const ImportWatch& watch) {
+  Pass pass(reader, sink, ways, watch, lines);
   const bool json = reader.plan().mapping.json;
   pass.run.read_to = source.used();
   for (;;) {
-    const bool takes_end = source.at_end() && last_line;
+    const bool takes_end = source.at_end() && ways.last_line;
     for (;;) {
       const std::string_view text = source.text();
       const std::size_t used = json ? pass.take_json(text, takes_end) : pass.take(text, takes_end);
@@ -139,7 +162,7 @@ ImportRun read_rows(ImportSource& source, RowReader& reader, ImportSink& sink, s
     if (source.at_end()) break;
     source.more();
   }
-  pass.run.last_line_left = !source.text().empty();
+  pass.finish(source.text());
   return pass.run;
 }
 

@@ -17,6 +17,14 @@ struct ImportWatch {
   std::function<bool(std::uint64_t rows, std::uint64_t bytes)> go_on;
 };
 
+// How a file is read. `last_line`: a last line without its line end is taken; a logger may still be
+// writing it. `keep_good`: else nothing more is put into the sink once a row was refused.
+// `line_breaks`: quoted cells may hold many of them (RFC 4180); else one with more than a few is
+// refused, since mostly a quote is missing.
+struct ImportWays {
+  bool last_line = false, keep_good = false, line_breaks = false;
+};
+
 struct ImportRun {
   std::uint64_t rows = 0, refused = 0;
   std::uint64_t read_to = 0, lines = 0;  // up to the end of the last whole line
@@ -24,10 +32,8 @@ struct ImportRun {
   bool stopped = false;                  // go_on said so
 };
 
-// Reads rows from where `source` stands, which is behind `lines` lines. `last_line`: whether a last
-// line without its line end is taken; a logger may still be writing it. `keep_good`: else nothing
-// more is put into the sink once a row was refused.
+// Reads rows from where `source` stands, which is behind `lines` lines.
 ImportRun read_rows(ImportSource& source, RowReader& reader, ImportSink& sink, std::uint64_t lines,
-                    bool last_line, bool keep_good, const ImportWatch& watch);
+                    const ImportWays& ways, const ImportWatch& watch);
 
 }  // namespace book

@@ -57,7 +57,7 @@ ImportSink::ImportSink(Logbook& logbook, const Typed& typed, const std::vector<T
                        std::function<void(const Conflict&)> on_conflict)
     : settings_(logbook),
       logbook_(logbook),
-      pen_(logbook, typed),
+      pen_(logbook, typed, Pen::Covers::kEntry),
       targets_(targets),
       on_conflict_(std::move(on_conflict)) {}
 

@@ -7,8 +7,10 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cstring>
+#include <fstream>
 #include <vector>
 
 #include "book/file/error.h"
@@ -29,37 +31,44 @@ bool is_there(const fs::path& path) {
   return fs::exists(fs::symlink_status(path, none));  // a link counts, wherever it leads
 }
 
-// Whether a draft is of a file called `stem`, with a date or an ending behind it:
-// ".site-2027-05-03.db", "..site.db.restored".
-bool is_draft_of(std::string_view draft, std::string_view stem) {
-  draft.remove_prefix(std::min(draft.find_first_not_of('.'), draft.size()));
-  if (!draft.starts_with(stem) || draft.size() == stem.size()) return false;
-  return draft[stem.size()] == '-' || draft[stem.size()] == '.';
+// Whether the file can be a draft of a logbook that was cut off: nothing written yet, or a database
+// of ours (SQLite file format, 1.3: the application id is at 68).
+bool may_be_ours(const fs::path& path) {
+  std::array<char, 72> begin{};
+  std::ifstream(path, std::ios::binary).read(begin.data(), begin.size());
+  const std::string_view id(begin.data() + 68, 4);
+  const bool blank = std::all_of(begin.begin(), begin.end(), [](char c) { return c == '\0'; });
+  return blank || id == std::string_view("\x52\x64\x42\x73");
 }
 
-// What a killed backup left, of today or of any day: drafts of the logbook's copies, or of the
-// target's, whose process is gone.
-void sweep(const fs::path& folder, const fs::path& target, const fs::path& logbook) {
+// What killed backups left in the folder, of whatever name: drafts whose process is gone.
+void sweep(const fs::path& folder) {
+  constexpr std::string_view kJournal = "-journal";
   std::error_code error;
   for (const auto& file : fs::directory_iterator(folder, error)) {
-    const std::string one = file.path().filename().string();
+    std::string one = file.path().filename().string();
+    const bool journal = one.ends_with(kJournal);
+    if (journal) one.erase(one.size() - kJournal.size());
     const std::size_t at = one.rfind(kUnfinished);
     if (!one.starts_with('.') || at == std::string::npos) continue;
-    if (!is_draft_of(one, target.stem().string()) && !is_draft_of(one, logbook.stem().string())) {
-      continue;
-    }
     int process{};
     const char* const begin = one.data() + at + kUnfinished.size();
-    std::from_chars(begin, one.data() + one.size(), process);
-    if (process > 0 && ::kill(process, 0) != 0 && errno == ESRCH) fs::remove(file.path(), error);
+    const auto read = std::from_chars(begin, one.data() + one.size(), process);
+    if (read.ptr != one.data() + one.size() || process <= 0) continue;
+    if (!fs::is_regular_file(file.symlink_status(error))) continue;
+    if (::kill(process, 0) == 0 || errno != ESRCH) continue;
+    if (journal || may_be_ours(file.path())) fs::remove(file.path(), error);
   }
 }
 
-// Opens a copy by itself and looks at all of it.
-int check_copy(const fs::path& path) {
+// Opens a copy by itself and looks at all of it: what it says in messages is `shown`.
+int check_copy(const fs::path& path, const fs::path& shown) {
   const Logbook copy(path, Access::kRead);
-  const auto wrong = integrity(copy.connection().database);
-  if (!wrong.empty()) refuse(path, "this copy is damaged (" + wrong.front() + ")");
+  SQLite::Database& database = copy.connection().database;
+  const auto wrong = integrity(database);
+  if (!wrong.empty()) refuse(shown, "this copy is damaged (" + wrong.front() + ")");
+  const auto gaps = schema_gaps(database);
+  if (!gaps.empty()) refuse(shown, "this is no whole logbook (" + gaps.front() + ")");
   Query row(copy, "SELECT count(*) FROM entry");
   row.next();
   return static_cast<int>(row.integer(0));
@@ -72,13 +81,13 @@ void rename_into_place(const fs::path& from, const fs::path& to) {
   refuse(to, fmt::format("the copy could not be given its name: {}", std::strerror(errno)));
 }
 
-// Makes `target` a whole copy of the database of `logbook`, or leaves nothing.
-void write_copy(SQLite::Database& from, const fs::path& target, const fs::path& logbook) {
+// Makes `target` a whole copy of the database, or leaves nothing.
+void write_copy(SQLite::Database& from, const fs::path& target) {
   std::error_code error;
   const fs::path folder = fs::absolute(target).parent_path();
   fs::create_directories(folder, error);
   if (error) refuse(folder, "the folder cannot be made: " + error.message());
-  sweep(folder, target, logbook);
+  sweep(folder);
   const fs::path draft =
       folder / fmt::format(".{}{}{}", target.filename().string(), kUnfinished, ::getpid());
   make_private(draft, target);
@@ -89,7 +98,7 @@ void write_copy(SQLite::Database& from, const fs::path& target, const fs::path& 
       // One file, without a log beside it.
       SQLite::Statement(copy, "PRAGMA journal_mode = DELETE").executeStep();
     }
-    check_copy(draft);
+    check_copy(draft, target);
     force_to_disk(draft);
     rename_into_place(draft, target);
     force_to_disk(folder);
@@ -141,7 +150,8 @@ bool is_whole(const fs::path& logbook) {
   try {
     const Logbook live(logbook, Access::kRead);
     try {
-      return integrity(live.connection().database).empty();
+      SQLite::Database& database = live.connection().database;
+      return integrity(database).empty() && schema_gaps(database).empty();
     } catch (const SQLite::Exception& error) {
       fail(logbook, error);
     }
@@ -156,7 +166,7 @@ fs::path put_in_place(SQLite::Database& source, const fs::path& logbook, const s
       fs::absolute(logbook).parent_path() / ("." + logbook.filename().string() + ".restored");
   std::error_code none;
   fs::remove(ready, none);
-  write_copy(source, ready, logbook);
+  write_copy(source, ready);
   const fs::path kept = set_aside(logbook, stem);
   rename_into_place(ready, logbook);
   force_to_disk(ready.parent_path());
@@ -177,12 +187,12 @@ std::string stamp(measure::Instant now, const measure::Zone& zone) {
 
 void save_as(SQLite::Database& database, const fs::path& target) {
   if (is_there(target)) refuse(target, "there is a file here already; it was left as it is");
-  write_copy(database, target, target);
+  write_copy(database, target);
 }
 
 fs::path keep_copy(SQLite::Database& database, const fs::path& logbook, const std::string& stem) {
   const fs::path kept = free_name(backup_folder(logbook), stem);
-  write_copy(database, kept, logbook);
+  write_copy(database, kept);
   return kept;
 }
 
@@ -192,7 +202,7 @@ void back_up(const Logbook& logbook, const fs::path& target) {
     refuse(target, "that is the logbook itself");
   }
   if (is_there(target)) refuse(target, "there is a file here already; it was left as it is");
-  write_copy(logbook.connection().database, target, logbook.path());
+  write_copy(logbook.connection().database, target);
 }
 
 std::optional<fs::path> back_up_daily(const Logbook& logbook, measure::Day day) {
@@ -204,7 +214,7 @@ std::optional<fs::path> back_up_daily(const Logbook& logbook, measure::Day day) 
     Query row(logbook, "SELECT 1 FROM entry LIMIT 1");
     if (!row.next()) return std::nullopt;
   }
-  write_copy(logbook.connection().database, target, logbook.path());
+  write_copy(logbook.connection().database, target);
   keep_newest(logbook.path(), kDailyKept, Which::kDaily);
   return target;
 }
@@ -231,7 +241,8 @@ int keep_newest(const fs::path& logbook, std::size_t count, Which which) {
 Restored restore(const fs::path& logbook, const fs::path& from, measure::Instant now) {
   std::error_code none;
   if (fs::equivalent(logbook, from, none)) refuse(from, "that is the logbook itself");
-  Restored restored{{}, check_copy(from)};
+  if (!is_there(from)) refuse(from, "there is no file here to put back");
+  Restored restored{{}, check_copy(from, from)};
   const Logbook source(from, Access::kRead);
   const std::string stem =
       logbook.stem().string() + "-before-restore-" + stamp(now, source.site().zone);

@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "book/file/schema.h"
+#include "book/keep/seal.h"
 #include "book/read/query.h"
 #include "book/read/rolls.h"
 
@@ -113,6 +116,51 @@ void look_at_journal(const Logbook& logbook, Troubles& found) {
   }
 }
 
+void look_at_seals(const Logbook& logbook, Troubles& found) {
+  constexpr std::size_t kNamed = 5;
+  const auto broken = broken_seals(logbook.connection().database);
+  if (broken.empty()) return;
+  std::string names;
+  for (std::size_t i = 0; i < std::min(kNamed, broken.size()); ++i) {
+    names += fmt::format("{}#{}", i == 0 ? "" : ", ", broken[i]);
+  }
+  if (broken.size() > kNamed) names += fmt::format(" and {} more", broken.size() - kNamed);
+  const bool one = broken.size() == 1;
+  found.push_back({Trouble::Sort::kDamage,
+                   fmt::format("{} {} not hold what {} when recorded", one ? "entry" : "entries",
+                               names + (one ? " does" : " do"), one ? "it held" : "they held"),
+                   "a row was changed or lost by damage, or by another program",
+                   "compare 'roundbook history' with a backup; restore that where it is better"});
+}
+
+void look_at_sense(const Logbook& logbook, Troubles& found) {
+  // SQLite keeps infinity. No site carries so much, and no probe reads so far.
+  if (const int many = number(logbook,
+                              "SELECT (SELECT count(*) FROM movement WHERE NOT amount < 1e12) +"
+                              " (SELECT count(*) FROM reading WHERE NOT abs(value) < 1e15)");
+      many > 0) {
+    found.push_back(
+        {Trouble::Sort::kDamage,
+         counted(many, "amount or reading is", "amounts or readings are") + " beyond all sense",
+         "every sum it goes into is wrong",
+         "'roundbook history' shows the entry; amend it or take it back"});
+  }
+  // 1900 to 2200.
+  if (const int many =
+          number(logbook,
+                 "SELECT count(*) FROM (SELECT recorded_at AS at FROM entry UNION ALL"
+                 " SELECT started_at FROM batch UNION ALL SELECT ended_at FROM batch UNION ALL"
+                 " SELECT at FROM movement UNION ALL SELECT at FROM deed UNION ALL"
+                 " SELECT at FROM note UNION ALL SELECT at FROM reading)"
+                 " WHERE at NOT BETWEEN -2208988800 AND 7258118400");
+      many > 0) {
+    found.push_back({Trouble::Sort::kDamage,
+                     counted(many, "moment lies", "moments lie") + " centuries from now",
+                     "nothing is judged rightly by it, and export cannot hand it on",
+                     "'roundbook history' shows the entry; amend it or restore a backup"});
+  }
+}
+
 void look_at_times(const Logbook& logbook, measure::Instant now, Troubles& found) {
   const auto doubt = [&](int count, std::string_view one, std::string_view many,
                          std::string_view means, std::string_view advice) {
@@ -177,7 +225,10 @@ std::vector<Trouble> check(const Logbook& logbook, measure::Instant now) {
     if (!found.empty()) return found;  // the rest would speak of ruins
     look_at_derived(logbook, found);
     look_at_marks(logbook, found);
+    const std::size_t before = found.size();
     look_at_journal(logbook, found);
+    if (found.size() == before) look_at_seals(logbook, found);
+    look_at_sense(logbook, found);
     look_at_times(logbook, now, found);
   } catch (const SQLite::Exception& error) {
     fail(logbook.path(), error);

@@ -2,13 +2,17 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <fstream>
 #include <iterator>
+#include <map>
 
 #include "book/file/error.h"
 #include "book/file/schema.h"
 #include "book/file/takeover.h"
 #include "book/keep/package_text.h"
+#include "book/keep/seal.h"
+#include "book/keep/sha256.h"
 #include "book/read/query.h"
 #include "measure/text.h"
 
@@ -50,7 +54,19 @@ std::string schema_json(const TableInfo& table) {
       fields, keys, foreign);
 }
 
-std::string description(const Logbook& logbook, const std::vector<TableInfo>& tables) {
+std::string read_file(const fs::path& path) {
+  if (!fs::is_regular_file(path)) refuse(path, "the package has no such file");
+  std::ifstream file(path, std::ios::binary);
+  std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+  if (file.bad()) refuse(path, "could not be read");
+  return text;
+}
+
+// How Data Resource of Frictionless Data writes the digest of a file.
+const std::string kHash = "sha256:";
+
+std::string description(const Logbook& logbook, const std::vector<TableInfo>& tables,
+                        const fs::path& folder) {
   std::string text = fmt::format(
       "{{\n  \"profile\":\"tabular-data-package\",\n  \"name\":\"logbook\",\n  \"title\":{},\n"
       "  \"description\":\"Everything that the logbook holds. In a text cell an apostrophe in "
@@ -60,13 +76,18 @@ std::string description(const Logbook& logbook, const std::vector<TableInfo>& ta
       json_text(logbook.site().name), kSchema);
   bool first = true;
   for (const TableInfo& table : tables) {
+    std::ifstream file(folder / (table.name + ".csv"), std::ios::binary);
+    const StreamDigest digest = sha256(file);
+    if (!file.is_open() || file.bad()) refuse(folder / (table.name + ".csv"), "could not be read");
     text += fmt::format(
         "{}\n    "
         "{{\"profile\":\"tabular-data-resource\",\"name\":{},\"path\":{},\"description\":{},"
         "\n     \"format\":\"csv\",\"mediatype\":\"text/csv\",\"encoding\":\"utf-8\","
+        "\"bytes\":{},\"hash\":\"{}\",\n     "
         "\"dialect\":{{\"lineTerminator\":\"\\r\\n\",\"doubleQuote\":true}},\n     \"schema\":{}}}",
         first ? "" : ",", json_text(table.name), json_text(table.name + ".csv"),
-        json_text(table.meaning.empty() ? table.name : table.meaning), schema_json(table));
+        json_text(table.meaning.empty() ? table.name : table.meaning), digest.bytes,
+        kHash + digest.hex, schema_json(table));
     first = false;
   }
   return text + "\n  ]\n}\n";
@@ -125,12 +146,19 @@ void write_table(SQLite::Database& database, const TableInfo& table, std::ostrea
   });
 }
 
-std::string read_file(const fs::path& path) {
-  if (!fs::is_regular_file(path)) refuse(path, "the package has no such file");
-  std::ifstream file(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-  if (file.bad()) refuse(path, "could not be read");
-  return text;
+// The digests that the description gives, by the file's name.
+std::map<std::string, std::string> hashes_of(const fs::path& folder) {
+  SQLite::Database reader(":memory:", SQLite::OPEN_READWRITE);
+  SQLite::Statement row(reader,
+                        "SELECT value ->> '$.path', value ->> '$.hash'"
+                        " FROM json_each(?1, '$.resources')");
+  row.bind(1, read_file(folder / kDescription));
+  std::map<std::string, std::string> hashes;
+  while (row.executeStep()) {
+    if (!row.isColumnNull(1))
+      hashes.emplace(row.getColumn(0).getString(), row.getColumn(1).getString());
+  }
+  return hashes;
 }
 
 int schema_of(const fs::path& folder) {
@@ -150,9 +178,14 @@ int schema_of(const fs::path& folder) {
   return schema;
 }
 
-void read_table(SQLite::Database& database, const TableInfo& table, const fs::path& folder) {
+void read_table(SQLite::Database& database, const TableInfo& table, const fs::path& folder,
+                const std::optional<std::string>& hash) {
   const fs::path path = folder / (table.name + ".csv");
-  const auto records = csv_records(read_file(path));
+  const std::string content = read_file(path);
+  if (hash && *hash != kHash + sha256(content)) {
+    refuse(path, "it is not as it was exported: something was changed or is missing; export anew");
+  }
+  const auto records = csv_records(content);
   if (!records || records->empty()) refuse(path, "this is not a whole CSV file");
   const std::vector<std::string>& header = records->front();
   std::vector<std::size_t> columns;
@@ -187,6 +220,29 @@ void read_table(SQLite::Database& database, const TableInfo& table, const fs::pa
   }
 }
 
+// The journal's rows are texts within a text: what they hold would come out only when it is read.
+void look_at_journal(SQLite::Database& database, const fs::path& folder) {
+  const fs::path path = folder / "journal.csv";
+  if (database
+          .execAndGet("SELECT count(*) FROM journal WHERE NOT json_valid(before)"
+                      " OR (after IS NOT NULL AND NOT json_valid(after))")
+          .getInt() > 0) {
+    refuse(path, "a row as it was before cannot be read");
+  }
+  SQLite::Statement text(database,
+                         "SELECT j.id, v.key, v.value FROM journal AS j, json_each(j.before) AS v"
+                         " WHERE v.type = 'text' UNION ALL SELECT j.id, v.key, v.value"
+                         " FROM journal AS j, json_each(coalesce(j.after, '{}')) AS v"
+                         " WHERE v.type = 'text'");
+  while (text.executeStep()) {
+    const std::string value = text.getColumn(2).getString();
+    const bool lines = text.getColumn(1).getString() == "columns";
+    if (lines ? measure::is_clean_lines(value) : measure::is_clean_text(value)) continue;
+    refuse(path, fmt::format("row {} holds a control character or is not UTF-8 text",
+                             text.getColumn(0).getInt()));
+  }
+}
+
 }  // namespace
 
 std::vector<std::string> write_package(const Logbook& logbook, const fs::path& folder) {
@@ -210,7 +266,7 @@ std::vector<std::string> write_package(const Logbook& logbook, const fs::path& f
     }
     writer.finish(std::string(kLines), lines);
     std::ofstream about = writer.begin(std::string(kDescription));
-    about << description(logbook, tables);
+    about << description(logbook, tables, folder);
     writer.finish(std::string(kDescription), about);
   } catch (const SQLite::Exception& exception) {
     fail(logbook.path(), exception);
@@ -229,11 +285,17 @@ int read_package(const fs::path& folder, const fs::path& logbook) {
   try {
     SQLite::Database database = fresh_schema(schema);
     database.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
+    const auto hashes = hashes_of(folder);
+    const std::vector<TableInfo> tables = recorded_tables(database);
+    const bool sealed = std::any_of(tables.begin(), tables.end(),
+                                    [](const TableInfo& table) { return table.name == "seal"; });
     {
       SQLite::Transaction transaction(database);
       database.exec("PRAGMA defer_foreign_keys = ON");
-      for (const TableInfo& table : recorded_tables(database)) {
-        read_table(database, table, folder);
+      for (const TableInfo& table : tables) {
+        const auto hash = hashes.find(table.name + ".csv");
+        read_table(database, table, folder,
+                   hash == hashes.end() ? std::nullopt : std::optional(hash->second));
       }
       try {
         transaction.commit();
@@ -241,6 +303,7 @@ int read_package(const fs::path& folder, const fs::path& logbook) {
         refuse(folder, "the package is not whole: a row refers to one that is not there");
       }
     }
+    look_at_journal(database, folder);
     {
       SQLite::Transaction transaction(database);
       migrate(database);
@@ -253,6 +316,12 @@ int read_package(const fs::path& folder, const fs::path& logbook) {
     if (!zone) refuse(folder, "the package names no time zone that this computer knows");
     zone_name.reset();
     rebuild_rolls(database, *zone);
+    if (!sealed) seal_all(database);
+    if (const auto broken = broken_seals(database); !broken.empty()) {
+      refuse(folder, fmt::format("the package is not whole: entry #{} does not hold what it held "
+                                 "when it was recorded",
+                                 broken.front()));
+    }
     const auto wrong = integrity(database);
     if (!wrong.empty()) refuse(folder, "the package is not whole: " + wrong.front());
     const int entries = database.execAndGet("SELECT count(*) FROM entry").getInt();

@@ -5,6 +5,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <limits>
 
 #include "measure/moment.h"
 #include "measure/text.h"
@@ -61,7 +62,10 @@ std::string csv_cell(const ColumnInfo& column, const Cell& cell) {
       return measure::iso_date(measure::Day{date::days{static_cast<int>(*whole)}});
     return fmt::format("{}", *whole);
   }
-  if (const auto* real = std::get_if<double>(&cell)) return fmt::format("{}", *real);
+  if (const auto* real = std::get_if<double>(&cell)) {
+    // As Table Schema of Frictionless Data writes what is no number of digits.
+    return std::isfinite(*real) ? fmt::format("{}", *real) : *real > 0 ? "INF" : "-INF";
+  }
   if (const auto* text = std::get_if<std::string>(&cell)) {
     std::string out = fit_to_show(column, *text);
     if (needs_apostrophe(out) || (out.empty() && !column.required)) out = "'" + out;
@@ -83,6 +87,8 @@ std::optional<Cell> cell_of(const ColumnInfo& column, std::string_view text) {
     return Cell{std::string(text)};
   }
   if (column.type == "REAL") {
+    constexpr double kInfinite = std::numeric_limits<double>::infinity();
+    if (text == "INF" || text == "-INF") return Cell{text == "INF" ? kInfinite : -kInfinite};
     double number{};
     const auto parsed = std::from_chars(text.data(), text.data() + text.size(), number);
     const bool whole = parsed.ec == std::errc{} && parsed.ptr == text.data() + text.size();
@@ -123,7 +129,9 @@ std::string json_cell(const ColumnInfo& column, const Cell& cell) {
     return json_text(fit_to_show(column, *text));
   }
   if (std::holds_alternative<std::monostate>(cell)) return "null";
-  const bool is_text = column.is_instant() || column.is_day();
+  const auto* real = std::get_if<double>(&cell);
+  const bool infinite = real != nullptr && !std::isfinite(*real);  // JSON has no such number
+  const bool is_text = column.is_instant() || column.is_day() || infinite;
   return is_text ? json_text(csv_cell(column, cell)) : csv_cell(column, cell);
 }
 

@@ -47,7 +47,8 @@ std::int64_t number_of(const TableInfo& table, const Row& row) {
   return number == nullptr ? 0 : *number;
 }
 
-// A row as the journal has it.
+}  // namespace
+
 Row row_of_json(SQLite::Database& database, const TableInfo& table, const std::string& json) {
   Row row(table.columns.size());
   SQLite::Statement field(
@@ -66,6 +67,8 @@ Row row_of_json(SQLite::Database& database, const TableInfo& table, const std::s
   }
   return row;
 }
+
+namespace {
 
 const TableInfo* find(const std::vector<TableInfo>& tables, const std::string& name) {
   for (const TableInfo& table : tables) {
@@ -180,6 +183,7 @@ bool has_story(const TableInfo& table) {
 
 std::vector<TableInfo> merged_tables(SQLite::Database& database) {
   std::vector<TableInfo> tables = recorded_tables(database);
+  std::erase_if(tables, [](const TableInfo& table) { return table.name == "seal"; });
   for (TableInfo& table : tables) {
     if (table.name == "rule") table.columns[table.at("batch")].refers = "batch";
     if (table.name == "import_span") table.columns[table.at("series")].refers = "series";

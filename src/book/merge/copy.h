@@ -29,6 +29,9 @@ std::string text_of(const Row& row);
 // The uid of the entry that wrote the row as it is.
 std::string entry_of(const TableInfo& table, const Row& row);
 
+// A row as the journal has it.
+Row row_of_json(SQLite::Database& database, const TableInfo& table, const std::string& json);
+
 struct EntryRow {
   Row row;
   std::string command;
@@ -65,7 +68,7 @@ bool has_story(const TableInfo& table);
 Copy read_copy(SQLite::Database& database, const std::vector<TableInfo>& tables);
 
 // The tables with what the schema cannot say: a rule's batch is 0 for the whole kind, and the
-// series of an import's span may be gone.
+// series of an import's span may be gone. Without the seals, which are made anew.
 std::vector<TableInfo> merged_tables(SQLite::Database& database);
 
 }  // namespace book

@@ -9,6 +9,7 @@
 #include "book/file/schema.h"
 #include "book/file/takeover.h"
 #include "book/keep/backup.h"
+#include "book/keep/seal.h"
 #include "book/merge/write.h"
 #include "book/read/query.h"
 #include "measure/text.h"
@@ -46,8 +47,18 @@ bool say_the_same(const Copy& a, const Copy& b) {
 
 [[noreturn]] void refuse_journals(const std::filesystem::path& other,
                                   const std::filesystem::path& logbook) {
-  throw DamageError(fmt::format("{}: its journal, or that of {}, is damaged; nothing was changed",
-                                other.string(), logbook.string()));
+  throw DamageError(
+      fmt::format("{}: its journal, or that of {}, is damaged", other.string(), logbook.string()));
+}
+
+// What was changed by damage must not come out of a merge as if it had been recorded so.
+void require_seals(SQLite::Database& database, const std::filesystem::path& path) {
+  const auto broken = broken_seals(database);
+  if (broken.empty()) return;
+  throw DamageError(
+      fmt::format("{}: entry #{} does not hold what it held when it was recorded; "
+                  "'roundbook check' says more",
+                  path.string(), broken.front()));
 }
 
 }  // namespace
@@ -55,7 +66,7 @@ bool say_the_same(const Copy& a, const Copy& b) {
 Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Instant now) {
   std::error_code none;
   if (std::filesystem::equivalent(logbook.path(), other, none)) {
-    refuse(other, "that is the logbook itself; nothing was changed");
+    refuse(other, "that is the logbook itself");
   }
   const Logbook theirs(other, Access::kRead);
   SQLite::Database& their_file = theirs.connection().database;
@@ -63,6 +74,8 @@ Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Inst
   try {
     const auto wrong = integrity(their_file);
     if (!wrong.empty()) refuse(other, "the file is damaged (" + wrong.front() + ")");
+    const auto gaps = schema_gaps(their_file);
+    if (!gaps.empty()) refuse(other, "this is no whole logbook (" + gaps.front() + ")");
     SQLite::Database successor = fresh_schema();
     successor.exec(fmt::format("PRAGMA application_id = {}", kApplicationId));
     Takeover takeover(logbook, successor);
@@ -72,17 +85,18 @@ Merged merge(Logbook& logbook, const std::filesystem::path& other, measure::Inst
     const Copy a = read_copy(our_file, tables);
     const Copy b = read_copy(their_file, tables);
     if (a.site != b.site) {
-      refuse(other, fmt::format("this is no copy of the same logbook, but one of {}; nothing was "
-                                "changed",
+      refuse(other, fmt::format("this is no copy of the same logbook, but one of {}",
                                 measure::quoted(theirs.site().name)));
     }
+    require_seals(our_file, logbook.path());
+    require_seals(their_file, other);
     const Union whole(tables, a, b);
     write_union(whole, tables, a.site, successor);
     rebuild_rolls(successor, logbook.site().zone);
+    seal_all(successor);
     const auto impossible = integrity(successor);
     if (!impossible.empty()) {
-      refuse(other,
-             "the two could not be joined (" + impossible.front() + "); nothing was changed");
+      refuse(other, "the two could not be joined (" + impossible.front() + ")");
     }
     merged.entries = static_cast<int>(whole.entries.size());
     for (const auto& [uid, entry] : b.entries) merged.from_other += a.entries.contains(uid) ? 0 : 1;

@@ -38,9 +38,11 @@ const Source kSources[] = {
      " || iif(statement = '', '', ': ' || statement), who, e.id"
      " FROM material AS m JOIN entry AS e ON e.id = m.entry"},
     {"place",
-     "SELECT recorded_at, '', 0, name, who, e.id FROM place AS p JOIN entry AS e ON e.id = p.entry"},
+     "SELECT recorded_at, '', 0, name, who, e.id FROM place AS p JOIN entry AS e ON e.id = "
+     "p.entry"},
     {"photo",
-     "SELECT recorded_at, '', 0, name, who, e.id FROM photo AS p JOIN entry AS e ON e.id = p.entry"},
+     "SELECT recorded_at, '', 0, name, who, e.id FROM photo AS p JOIN entry AS e ON e.id = "
+     "p.entry"},
     {"who",
      "SELECT max(recorded_at), '', 0, who || ', ' || count(*) || iif(count(*) = 1, ' entry',"
      " ' entries'), who, max(id) FROM entry GROUP BY who"},
@@ -65,9 +67,8 @@ std::vector<Found> find_words(const Logbook& logbook, const std::vector<std::str
       std::string text = row.text(3);
       if (!holds(text, wanted)) continue;
       const std::int64_t run = row.integer(2);
-      found.push_back({row.instant(0),
-                       row.text(1) + (run > 0 ? "/" + std::to_string(run) : ""), source.of,
-                       std::move(text), row.text(4), row.integer(5)});
+      found.push_back({row.instant(0), row.text(1) + (run > 0 ? "/" + std::to_string(run) : ""),
+                       source.of, std::move(text), row.text(4), row.integer(5)});
     }
   }
   std::stable_sort(found.begin(), found.end(),

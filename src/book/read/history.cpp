@@ -56,7 +56,17 @@ void read_deeds(const Logbook& logbook, model::History& history) {
   while (note.next()) history.notes.push_back({note.instant(0), note.day(1), note.text(2)});
 }
 
-// The columns are those of the two queries below.
+// A movement's columns with the labels of its ends. A macro, since the text of a query is a
+// literal.
+#define MOVEMENT_ROWS                                                          \
+  "SELECT m.id, at, m.day, material, f.code, f.run, f.kind,"                   \
+  " f.run = (SELECT max(run) FROM batch WHERE code = f.code), t.code, t.run,"  \
+  " t.kind, t.run = (SELECT max(run) FROM batch WHERE code = t.code),"         \
+  " dimension, amount, typed, purpose, paid_cents, sold_cents, sure, to_batch" \
+  " FROM movement AS m LEFT JOIN batch AS f ON f.id = from_batch"              \
+  " LEFT JOIN batch AS t ON t.id = to_batch"
+
+// The columns are those above.
 model::Movement movement_row(const Materials& materials, const Query& row) {
   model::Movement movement;
   movement.id = row.integer(0);
@@ -82,6 +92,13 @@ model::Movement movement_row(const Materials& materials, const Query& row) {
   return movement;
 }
 
+measure::Instant entered_at(const Logbook& logbook, std::int64_t batch) {
+  Query row(logbook,
+            "SELECT recorded_at FROM entry WHERE id = (SELECT entry FROM batch WHERE id = ?)",
+            batch);
+  return row.next() ? row.instant(0) : measure::Instant{};
+}
+
 void note_latest(std::optional<measure::Instant>& latest, measure::Instant at) {
   if (!latest || at > *latest) latest = at;
 }
@@ -96,6 +113,7 @@ model::History history(const Logbook& logbook, const Materials& materials,
                          .latitude = site.latitude,
                          .now = now,
                          .today = site.zone.day_of(now),
+                         .told_at = entered_at(logbook, batch.id),
                          .series = {},
                          .deeds = {},
                          .sensed = {},
@@ -103,6 +121,8 @@ model::History history(const Logbook& logbook, const Materials& materials,
                          .in = {},
                          .out = {},
                          .earlier_in = {},
+                         .earlier_deeds = {},
+                         .earlier_sensed = {},
                          .last_entry = {},
                          .finished = {}};
   if (batch.ended && *batch.ended > now) {
@@ -113,12 +133,7 @@ model::History history(const Logbook& logbook, const Materials& materials,
   read_series(logbook, history);
   read_deeds(logbook, history);
   Query row(logbook,
-            "SELECT m.id, at, m.day, material, f.code, f.run, f.kind,"
-            " f.run = (SELECT max(run) FROM batch WHERE code = f.code), t.code, t.run, t.kind,"
-            " t.run = (SELECT max(run) FROM batch WHERE code = t.code),"
-            " dimension, amount, typed, purpose, paid_cents, sold_cents, sure, to_batch"
-            " FROM movement AS m LEFT JOIN batch AS f ON f.id = from_batch"
-            " LEFT JOIN batch AS t ON t.id = to_batch"
+            MOVEMENT_ROWS
             " WHERE (from_batch = ?1 OR to_batch = ?1) AND at <= ?2 ORDER BY at, m.id",
             batch.id, now);
   while (row.next()) {
@@ -151,18 +166,21 @@ std::vector<model::Reading> readings(const Logbook& logbook, const model::Batch&
 std::vector<model::Movement> movements(const Logbook& logbook, const Materials& materials,
                                        measure::Instant since, measure::Instant until) {
   std::vector<model::Movement> found;
-  Query row(logbook,
-            "SELECT m.id, at, m.day, material, f.code, f.run, f.kind,"
-            " f.run = (SELECT max(run) FROM batch WHERE code = f.code), t.code, t.run, t.kind,"
-            " t.run = (SELECT max(run) FROM batch WHERE code = t.code),"
-            " dimension, amount, typed, purpose, paid_cents, sold_cents, sure"
-            " FROM movement AS m LEFT JOIN batch AS f ON f.id = from_batch"
-            " LEFT JOIN batch AS t ON t.id = to_batch"
-            " WHERE at >= ? AND at <= ? ORDER BY at, m.id",
-            since, until);
+  Query row(logbook, MOVEMENT_ROWS " WHERE at >= ? AND at <= ? ORDER BY at, m.id", since, until);
   while (row.next()) found.push_back(movement_row(materials, row));
   return found;
 }
+
+std::vector<model::Movement> loads_into(const Logbook& logbook, const Materials& materials,
+                                        const model::Batch& batch, measure::Instant until) {
+  std::vector<model::Movement> found;
+  Query row(logbook, MOVEMENT_ROWS " WHERE to_batch = ? AND at <= ? ORDER BY at, m.id", batch.id,
+            until);
+  while (row.next()) found.push_back(movement_row(materials, row));
+  return found;
+}
+
+#undef MOVEMENT_ROWS
 
 std::set<std::string> materials_used(const Logbook& logbook, measure::Instant until) {
   std::set<std::string> found;

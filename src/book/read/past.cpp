@@ -90,7 +90,8 @@ std::vector<PastEntry> past(const Logbook& logbook, const PastAsked& asked, std:
   const auto id = asked.batch ? std::optional(asked.batch->id) : std::nullopt;
   const measure::Zone& zone = logbook.site().zone;
   const auto begin = asked.from ? std::optional(zone.start_of(*asked.from)) : std::nullopt;
-  const auto end = asked.to ? std::optional(zone.start_of(*asked.to + date::days{1})) : std::nullopt;
+  const auto end =
+      asked.to ? std::optional(zone.start_of(*asked.to + date::days{1})) : std::nullopt;
   std::vector<PastEntry> entries;
   {
     Query row(logbook,

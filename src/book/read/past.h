@@ -28,7 +28,7 @@ struct PastEntry {
   std::string uid;
   std::optional<std::int64_t> undone_by;
   std::vector<std::string> photos = {};  // the names of the pictures that go with it
-  std::vector<Change> changes = {};  // of an undo none: what it took back says so itself
+  std::vector<Change> changes = {};      // of an undo none: what it took back says so itself
 };
 
 // Which entries are asked for; what is not set is not asked.

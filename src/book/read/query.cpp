@@ -46,15 +46,14 @@ void Query::bind(int index, double value) {
 }
 void Query::bind(int index, std::string_view value) {
   if (!measure::is_clean_text(value)) {
-    throw BookError(measure::quoted(value) +
-                    " holds a control character or is not UTF-8 text. Nothing was recorded");
+    throw BookError(measure::quoted(value) + " holds a control character or is not UTF-8 text");
   }
   statement_->bind(index, std::string(value));
 }
 void Query::bind(int index, Lines value) {
   if (!measure::is_clean_lines(value.text)) {
     throw BookError(measure::quoted(value.text) +
-                    " holds a control character or is not UTF-8 text. Nothing was recorded");
+                    " holds a control character or is not UTF-8 text");
   }
   statement_->bind(index, std::string(value.text));
 }

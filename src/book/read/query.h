@@ -19,6 +19,7 @@ struct Logbook::Connection {
   std::optional<model::Site> site;
   // By the literal's address; a statement that is in use is not here.
   std::unordered_map<const char*, std::unique_ptr<SQLite::Statement>> idle;
+  bool recorded = false;  // an entry was committed through it
 };
 
 // SQL is written in literals only; values go through the parameters of a Query.

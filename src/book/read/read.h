@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -59,6 +60,7 @@ class Materials {
  private:
   const Logbook* logbook_ = nullptr;
   mutable std::optional<std::vector<model::Material>> all_;
+  mutable std::map<std::string, std::size_t> by_name_;  // where in all_; made when first asked
 };
 
 // All that is known of a batch up to `now`; what was recorded of later moments is left out.
@@ -68,6 +70,10 @@ model::History history(const Logbook& logbook, const Materials& materials,
 // Every movement up to `until` that happened from `since` on, oldest first.
 std::vector<model::Movement> movements(const Logbook& logbook, const Materials& materials,
                                        measure::Instant since, measure::Instant until);
+
+// Of these, what went into one batch up to `until`.
+std::vector<model::Movement> loads_into(const Logbook& logbook, const Materials& materials,
+                                        const model::Batch& batch, measure::Instant until);
 
 // Names of the materials that went into any batch up to `until`.
 std::set<std::string> materials_used(const Logbook& logbook, measure::Instant until);

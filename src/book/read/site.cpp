@@ -1,9 +1,12 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <map>
 
 #include "book/read/query.h"
 #include "book/read/read.h"
 #include "measure/text.h"
+#include "model/statement.h"
 
 namespace book {
 namespace {
@@ -32,7 +35,12 @@ std::vector<model::Material> read_materials(const Logbook& logbook) {
     material.aliases = measure::split(own.text(2), ';');
     material.flags = measure::split(own.text(3), ';');
     material.meaning = "a material of this site's own";
-    material.statement = own.text(4);
+    // A note that is no statement of treatment lifts no wait, whoever set a flag by it.
+    const std::string said = own.text(4);
+    if (!said.empty() || material.is("treated")) model::state_treatment(material, said);
+    if (!said.empty() && material.statement.empty()) {
+      material.meaning += fmt::format("; {} is no statement of treatment", measure::quoted(said));
+    }
   }
   std::map<std::string, std::vector<model::Figure>> own_figures;
   Query figure(logbook, "SELECT material, property, value, source FROM figure");
@@ -80,9 +88,10 @@ std::optional<std::string> Materials::nearest(std::string_view name) const {
 }
 
 model::Material Materials::named(const std::string& name) const {
-  for (const model::Material& material : all()) {
-    if (material.name == name) return material;
+  if (by_name_.empty()) {
+    for (std::size_t i = 0; i < all().size(); ++i) by_name_.emplace(all()[i].name, i);
   }
+  if (const auto known = by_name_.find(name); known != by_name_.end()) return all()[known->second];
   model::Material bare;
   bare.name = name;
   return bare;

@@ -174,6 +174,29 @@ void amend(Logbook& logbook, Pen& pen, const Written::Movement& is) {
       .run();
 }
 
+void amend_setting(Logbook& logbook, Pen& pen, std::int64_t batch, const model::Setting& setting) {
+  std::optional<double> value;
+  std::optional<std::string> dimension;
+  if (setting.value) {
+    value = setting.value->si;
+    dimension = std::string(measure::key(setting.value->dimension));
+  }
+  Query standing(logbook, "SELECT 1 FROM setting WHERE batch = ? AND key = ?", batch, setting.key);
+  if (standing.next()) {
+    Query(logbook,
+          "UPDATE setting SET typed = ?, value = ?, dimension = ?, entry = ?"
+          " WHERE batch = ? AND key = ?",
+          setting.typed, value, dimension, pen.entry(), batch, setting.key)
+        .run();
+    return;
+  }
+  Query(logbook,
+        "INSERT INTO setting (batch, key, typed, value, dimension, entry)"
+        " VALUES (?, ?, ?, ?, ?, ?)",
+        batch, setting.key, setting.typed, value, dimension, pen.entry())
+      .run();
+}
+
 void amend_start(Logbook& logbook, Pen& pen, std::int64_t batch, measure::Instant at) {
   Query(logbook, "UPDATE batch SET started_at = ?, started_day = ?, entry = ? WHERE id = ?", at,
         logbook.site().zone.day_of(at), pen.entry(), batch)

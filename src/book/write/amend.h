@@ -59,6 +59,8 @@ void amend(Logbook& logbook, Pen& pen, const Written::Word& is);
 void amend(Logbook& logbook, Pen& pen, const Written::Note& is);
 void amend(Logbook& logbook, Pen& pen, const Written::Movement& is);
 void amend_start(Logbook& logbook, Pen& pen, std::int64_t batch, measure::Instant at);
+// A fact told of the batch, told otherwise, or for the first time.
+void amend_setting(Logbook& logbook, Pen& pen, std::int64_t batch, const model::Setting& setting);
 void amend_end(Logbook& logbook, Pen& pen, std::int64_t batch, measure::Instant at,
                const std::optional<std::string>& because);
 

@@ -38,11 +38,11 @@ Pen::Pen(Logbook& logbook) : logbook_(logbook) {
   open_ = true;
 }
 
-Pen::Pen(Logbook& logbook, const Typed& typed) : Pen(logbook) {
-  write_entry(typed);  // where it fails, the destructor rolls back: the pen is made already
+Pen::Pen(Logbook& logbook, const Typed& typed, Covers covers) : Pen(logbook) {
+  write_entry(typed, covers);  // where it fails, the destructor rolls back: the pen is made already
 }
 
-void Pen::write_entry(const Typed& typed) {
+void Pen::write_entry(const Typed& typed, Covers covers) {
   Query insert(logbook_,
                "INSERT INTO entry (uid, recorded_at, who, command, line)"
                " VALUES (?, ?, ?, ?, ?) RETURNING id",
@@ -52,16 +52,30 @@ void Pen::write_entry(const Typed& typed) {
   entry_ = insert.integer(0);
   insert.run();
   Query(logbook_, "UPDATE pen SET entry = ?", entry_).run();
+  witness_.emplace(logbook_.connection().database, entry_, covers == Covers::kRows);
+}
+
+void Pen::seal() {
+  try {
+    witness_->seal();
+  } catch (const SQLite::Exception& error) {
+    fail(logbook_.path(), error);
+  }
+  witness_.reset();
 }
 
 void Pen::begin(const Typed& typed) {
-  if (begun_) Query(logbook_, "RELEASE begun").run();
+  if (begun_) {
+    seal();
+    Query(logbook_, "RELEASE begun").run();
+  }
   Query(logbook_, "SAVEPOINT begun").run();
   begun_ = true;
-  write_entry(typed);
+  write_entry(typed, Covers::kRows);
 }
 
 void Pen::drop() {
+  witness_.reset();
   Query(logbook_, "ROLLBACK TO begun").run();
   Query(logbook_, "RELEASE begun").run();
   begun_ = false;
@@ -74,9 +88,12 @@ Pen::~Pen() {
 }
 
 void Pen::commit() {
+  seal();
+  if (begun_) Query(logbook_, "RELEASE begun").run();
   Query(logbook_, "UPDATE pen SET entry = NULL").run();
   Query(logbook_, "COMMIT").run();
   open_ = false;
+  logbook_.connection().recorded = true;
 }
 
 std::int64_t Pen::start_batch(const NewBatch& batch) {

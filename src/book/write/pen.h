@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "book/file/logbook.h"
+#include "book/keep/seal.h"
 
 namespace book {
 
@@ -50,12 +51,14 @@ struct NewReading {
   bool sure = false;
 };
 
-// The only way to write: one transaction that records one entry (or several), whole or not at all. Other writers
-// wait for it; it waits for them (some seconds, then BookError). Nothing is kept unless commit()
-// was called.
+// The only way to write: one transaction that records one entry (or several), whole or not at all.
+// Other writers wait for it; it waits for them (some seconds, then BookError). Nothing is kept
+// unless commit() was called.
 class Pen {
  public:
-  Pen(Logbook& logbook, const Typed& typed);
+  // `covers`: what the entry's seal is of (book/keep/seal.h); an import's is of the entry alone.
+  enum class Covers { kRows, kEntry };
+  Pen(Logbook& logbook, const Typed& typed, Covers covers = Covers::kRows);
   // For several entries that are kept together or not at all, each begun with begin().
   explicit Pen(Logbook& logbook);
   ~Pen();
@@ -105,10 +108,12 @@ class Pen {
   void put_off(std::int64_t batch, const std::string& rule, measure::Day until);
 
  private:
-  void write_entry(const Typed& typed);
+  void write_entry(const Typed& typed, Covers covers);
+  void seal();
 
   Logbook& logbook_;
   std::int64_t entry_{};
+  std::optional<Witness> witness_;
   bool open_ = false;
   bool begun_ = false;  // a savepoint stands before the entry
 };

@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <ostream>
+#include <set>
 
+#include "cli/commands/amend_settings.h"
 #include "cli/desk/desk.h"
 #include "cli/desk/objections.h"
 #include "cli/shell/commands.h"
@@ -67,6 +69,22 @@ measure::Result<Written> entry_to_amend(const Desk& desk, const std::string& wor
                                *number, written->entry.line)};
   }
   return *written;
+}
+
+// An entry of several batches: which of them is meant cannot be said yet.
+std::optional<Mistake> of_several(const Written& written, const Desk& desk) {
+  std::set<std::int64_t> batches;
+  for (const auto& one : written.readings) batches.insert(one.batch);
+  for (const auto& one : written.words) batches.insert(one.batch);
+  for (const auto& one : written.notes) batches.insert(one.batch);
+  if (batches.size() < 2) return std::nullopt;
+  std::vector<std::string> codes;
+  for (const std::int64_t id : batches)
+    codes.push_back(book::batch_of_id(desk.logbook(), id)->code);
+  return Mistake{"",
+                 fmt::format("entry {0} is of {1}: take it back ('roundbook undo {0}') and type "
+                             "it anew",
+                             written.entry.id, measure::listed(codes, "and"))};
 }
 
 std::string value_words(const Desk& desk, const model::Batch& batch, const std::string& quantity,
@@ -141,6 +159,10 @@ std::optional<Mistake> amend_logged(Amending& amending, const Written& written,
     }
     if (const auto why = move_reading(amending, *reading, said.value.si, amending.wanted.sure))
       return why;
+    if (std::find(said_anew.begin(), said_anew.end(), reading) != said_anew.end()) {
+      return Mistake{
+          "", fmt::format("{} is given twice", name_of(reading->quantity, reading->position))};
+    }
     said_anew.push_back(reading);
     amending.done.push_back(
         fmt::format("{} {}, was {}", name_of(reading->quantity, reading->position),
@@ -217,7 +239,12 @@ std::optional<Mistake> amend_carried(Amending& amending, const Written& written,
     return Mistake{"", "a movement has no note; 'roundbook log' takes one"};
   }
   if (!words.empty()) {
-    const auto carried = read_carried(measure::joined(words, " "), what.material, amending.desk);
+    const auto from = what.from ? book::batch_of_id(amending.desk.logbook(), *what.from)
+                                : std::optional<model::Batch>();
+    const auto carried = read_carried(
+        measure::joined(words, " "),
+        {.usual = what.material, .batch = from, .at = what.at, .sure = amending.wanted.sure},
+        amending.desk);
     if (!carried) return carried.mistake();
     amending.done.push_back(fmt::format("{} {}, was {} {}", carried->typed, carried->material.name,
                                         what.typed, what.material));
@@ -348,6 +375,9 @@ measure::Result<Wanted> read_wanted(Context& context, const Arguments& arguments
 Outcome run_amend(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
+  if (const auto batch = batch_told_otherwise(arguments, *desk)) {
+    return amend_settings(context, arguments, *batch, *desk);
+  }
   if (arguments.words.empty()) {
     return Mistake{"",
                    "amend needs an entry's number and what it should have been, like 'amend 41 "
@@ -363,6 +393,7 @@ Outcome run_amend(Context& context, const Arguments& arguments) {
                                    "--batch or --note",
                                    written->entry.id)};
   }
+  if (const auto why = of_several(*written, *desk)) return *why;
   book::Pen pen(*context.book, {context.who, "amend", context.line, context.clock});
   Amending amending{context, *desk, pen, *wanted, {}};
   if (const auto why = outside_life(amending, *written)) return *why;

@@ -3,10 +3,12 @@
 #include <fmt/format.h>
 
 #include <ostream>
+#include <set>
 
 #include "book/keep/backup.h"
 #include "cli/desk/desk.h"
 #include "cli/shell/commands.h"
+#include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"
 
@@ -55,12 +57,24 @@ void look_at_balances(const Desk& desk, std::vector<Trouble>& found) {
 }
 
 void look_at_kinds(const Desk& desk, std::vector<Trouble>& found) {
-  for (const model::Batch& batch : desk.batches()) {
-    if (kinds::find_kind(batch.kind) != nullptr) continue;
+  for (const model::Batch& batch : desk.unknown_batches()) {
     found.push_back(
         {Trouble::Sort::kDamage,
          fmt::format("{} is of a kind that this version does not know: {}", batch.code, batch.kind),
          "its records cannot be read", "install the roundbook that wrote it"});
+  }
+}
+
+void look_at_materials(const Desk& desk, std::vector<Trouble>& found) {
+  std::set<std::string> unknown;
+  for (const std::string& name : book::materials_used(desk.logbook(), measure::Instant::max())) {
+    if (desk.materials().find(name) == nullptr) unknown.insert(name);
+  }
+  for (const std::string& name : unknown) {
+    found.push_back(
+        {Trouble::Sort::kDoubt, fmt::format("material {} is not known", measure::quoted(name)),
+         "its loads count for no sum and no wait",
+         fmt::format("'roundbook material {} --new --group ...' makes it known", name)});
   }
 }
 
@@ -91,6 +105,7 @@ Outcome run_check(Context& context, const Arguments& arguments) {
     if (found.empty() || found.back().sort != Trouble::Sort::kDamage) {
       look_at_balances(*desk, found);
     }
+    look_at_materials(*desk, found);
   }
   const bool bad = std::any_of(found.begin(), found.end(), [](const Trouble& one) {
     return one.sort != Trouble::Sort::kDoubt;

@@ -40,14 +40,16 @@ Slots slots_of(std::string_view usage) {
     if (token.starts_with("--") || token == "options") break;
     const bool repeats = token == "...";
     if (repeats) slots.last_repeats = true;
-    const bool names = token == "key=value" || (!token.empty() && token[0] >= 'A' && token[0] <= 'Z');
+    const bool names =
+        token == "key=value" || (!token.empty() && token[0] >= 'A' && token[0] <= 'Z');
     if (names && !repeats) {
       slots.names.push_back(token);
       slots.last_repeats = false;
     }
   }
   // "coffee grounds": the last may be of several words.
-  slots.last_repeats = slots.last_repeats || (!slots.names.empty() && slots.names.back() == "MATERIAL");
+  slots.last_repeats =
+      slots.last_repeats || (!slots.names.empty() && slots.names.back() == "MATERIAL");
   return slots;
 }
 
@@ -101,8 +103,10 @@ class Completer {
  public:
   explicit Completer(const std::vector<std::string>& words)
       : typed_(read_typed(words)), word_(words.back()) {
+    const auto path = logbook_path(typed_.book);
+    if (!path) return;
     try {
-      book_.emplace(logbook_path(typed_.book), book::Access::kRead);
+      book_.emplace(*path, book::Access::kRead);
     } catch (const book::BookError&) {
       // No logbook, or none that can be read: what the program itself knows is still offered.
     }
@@ -136,7 +140,8 @@ class Completer {
   }
 
   Candidates options() const {
-    Candidates found{{"--book", "the logbook"}, {"--json"}, {"--units"}, {"--no-color"}, {"--help"}};
+    Candidates found{
+        {"--book", "the logbook"}, {"--json"}, {"--units"}, {"--no-color"}, {"--help"}};
     if (typed_.command == nullptr) return found;
     for (const Option& one : typed_.command->options) {
       found.push_back({"--" + std::string(one.name), std::string(one.help)});
@@ -170,8 +175,9 @@ class Completer {
     if (slot.starts_with("MATERIAL") || slot == "PRODUCT") return materials();
     if (slot == "PLACE") return places();
     if (slot == "NAME") return typed_.command->run == run_place ? places() : materials();
-    if (slot == "WHEN") return {{"now"}, {"today"}, {"yesterday"}, {"mon"}, {"tue"}, {"wed"},
-                                {"thu"}, {"fri"},   {"sat"},       {"sun"}};
+    if (slot == "WHEN")
+      return {{"now"}, {"today"}, {"yesterday"}, {"mon"}, {"tue"},
+              {"wed"}, {"thu"},   {"fri"},       {"sat"}, {"sun"}};
     return {};
   }
 
@@ -237,7 +243,8 @@ class Completer {
   Candidates materials() const {
     Candidates found;
     if (!book_) return found;
-    for (const model::Material& one : book::Materials(*book_).all()) {
+    const book::Materials materials(*book_);
+    for (const model::Material& one : materials.all()) {
       std::string name = one.name;
       std::replace(name.begin(), name.end(), ' ', '-');
       found.push_back({name, one.group});

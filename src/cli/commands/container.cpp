@@ -31,6 +31,33 @@ int list_containers(Context& context, const Desk& desk) {
   return kDone;
 }
 
+// "5gal", or "50lb layer feed": so much of it, by its bulk density.
+measure::Result<measure::Amount> content_of(const std::string& typed, const Desk& desk) {
+  const auto amount = measure::parse_amount_then(typed, {});
+  if (amount && amount->amount.value.dimension == measure::Dimension::kMass) {
+    const std::string& name = amount->rest;
+    if (name.empty()) {
+      return measure::Mistake{typed,
+                              fmt::format("{0} of what? Write it like '{0} chicken feed'", typed)};
+    }
+    const model::Material* material = desk.materials().find(name);
+    if (material == nullptr) return no_material(name, desk.materials());
+    model::Movement load;
+    load.material = *material;
+    load.amount = amount->amount.value;
+    const auto volume = load.volume();
+    if (!volume) {
+      return measure::Mistake{typed, fmt::format("the bulk density of {} is not known; say what it "
+                                                 "holds as a volume, like 10gal",
+                                                 material->name)};
+    }
+    return measure::Amount{measure::value_of(*volume), typed};
+  }
+  return measure::parse_value(
+      typed, measure::Dimension::kVolume,
+      measure::usual_unit(measure::Dimension::kVolume, desk.print().system()));
+}
+
 }  // namespace
 
 Outcome run_container(Context& context, const Arguments& arguments) {
@@ -53,9 +80,7 @@ Outcome run_container(Context& context, const Arguments& arguments) {
   }
   const std::string typed = measure::joined(
       std::vector<std::string>(arguments.words.begin() + 1, arguments.words.end()), " ");
-  const auto content = measure::parse_value(
-      typed, measure::Dimension::kVolume,
-      measure::usual_unit(measure::Dimension::kVolume, desk->print().system()));
+  const auto content = content_of(typed, *desk);
   if (!content) return content.mistake();
   if (content->value.si <= 0) return measure::Mistake{typed, "a container must hold something"};
   book::Pen pen(*context.book, {context.who, "container", context.line, context.clock});

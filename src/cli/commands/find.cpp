@@ -1,8 +1,9 @@
+#include "book/read/find.h"
+
 #include <fmt/format.h>
 
 #include <ostream>
 
-#include "book/read/find.h"
 #include "cli/desk/desk.h"
 #include "cli/shell/commands.h"
 #include "measure/text.h"
@@ -58,9 +59,9 @@ Outcome run_find(Context& context, const Arguments& arguments) {
     context.out << render::wrapped(found_line(one, *desk), width, 4) << '\n';
   }
   if (all == 0) {
-    context.out << render::wrapped(
-                       fmt::format("{} stands nowhere", measure::quoted(measure::joined(words, " "))),
-                       width, 2)
+    context.out << render::wrapped(fmt::format("{} stands nowhere",
+                                               measure::quoted(measure::joined(words, " "))),
+                                   width, 2)
                 << '\n';
   }
   if (all > found.size()) context.out << fmt::format("and {} more: --all\n", all - found.size());

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <ostream>
 
@@ -11,26 +12,42 @@
 namespace cli {
 namespace {
 
+// One forecast over all batches of its kind: the sums, and the shares of each batch.
+struct Summed {
+  kinds::ForesightScore score;
+  int batches = 0;                           // with a forecast that could be judged
+  double least_within = 1, most_within = 0;  // of a batch
+};
+
 struct KindScore {
   std::string kind;
   int batches = 0;
-  std::vector<kinds::ForesightScore> scores;
+  std::vector<Summed> scores;
 };
 
 void add(KindScore& sum, const std::vector<kinds::ForesightScore>& scores) {
   ++sum.batches;
-  if (sum.scores.empty()) {
-    sum.scores = scores;
-    return;
-  }
-  for (std::size_t i = 0; i < sum.scores.size() && i < scores.size(); ++i) {
-    kinds::ForesightScore& into = sum.scores[i];
-    into.count += scores[i].count;
-    into.error_total += scores[i].error_total;
-    into.naive_total += scores[i].naive_total;
-    into.squared_total += scores[i].squared_total;
-    into.naive_squared_total += scores[i].naive_squared_total;
-    into.within += scores[i].within;
+  for (const kinds::ForesightScore& one : scores) {
+    auto into = std::find_if(sum.scores.begin(), sum.scores.end(), [&](const Summed& known) {
+      return known.score.what == one.what && known.score.days_ahead == one.days_ahead;
+    });
+    if (into == sum.scores.end()) {
+      sum.scores.push_back({{.what = one.what, .error = one.error, .days_ahead = one.days_ahead}});
+      into = std::prev(sum.scores.end());
+    }
+    kinds::ForesightScore& total = into->score;
+    total.disturbed += one.disturbed;
+    if (one.count == 0) continue;
+    total.count += one.count;
+    total.error_total += one.error_total;
+    total.naive_total += one.naive_total;
+    total.squared_total += one.squared_total;
+    total.naive_squared_total += one.naive_squared_total;
+    total.within += one.within;
+    ++into->batches;
+    const double within = static_cast<double>(one.within) / one.count;
+    into->least_within = std::min(into->least_within, within);
+    into->most_within = std::max(into->most_within, within);
   }
 }
 
@@ -41,64 +58,99 @@ std::vector<KindScore> score(const Desk& desk, const std::string& only) {
     if (!only.empty() && only != kind->name) continue;
     KindScore sum{std::string(kind->name), 0, {}};
     for (const model::Batch& batch : batches) {
-      if (batch.kind != kind->name || !batch.ended || *batch.ended > desk.now()) continue;
+      if (batch.kind != kind->name || batch.started > desk.now()) continue;
       const auto scores = desk.study(batch)->replay();
       if (!scores.empty()) add(sum, scores);
     }
+    if (sum.scores.empty() && only.empty()) continue;  // it foresees nothing that is judged
     sums.push_back(std::move(sum));
   }
   return sums;
 }
 
+std::string unit_of(measure::Dimension error) {
+  if (error == measure::Dimension::kTemperatureDifference) return "K";
+  return error == measure::Dimension::kDuration ? "days" : "L";
+}
+
 render::Json json_of(const KindScore& sum) {
   render::Json json{
       {"kind", sum.kind}, {"batches", sum.batches}, {"horizons", render::Json::array()}};
-  for (const auto& one : sum.scores) {
-    if (one.count == 0) continue;
-    const double n = one.count;
-    json["horizons"].push_back(
-        {{"days_ahead", one.days_ahead},
-         {"forecasts", one.count},
-         {"mean_error_K", one.error_total / n},
-         {"naive_mean_error_K", one.naive_total / n},
-         {"root_mean_square_K", std::sqrt(one.squared_total / n)},
-         {"naive_root_mean_square_K", std::sqrt(one.naive_squared_total / n)},
-         {"interval", 0.8},
-         {"within", one.within / n}});
+  for (const Summed& summed : sum.scores) {
+    const kinds::ForesightScore& one = summed.score;
+    if (one.count == 0 && one.disturbed == 0) continue;
+    render::Json row{{"what", one.what},
+                     {"days_ahead", one.days_ahead > 0 ? render::Json(one.days_ahead) : nullptr},
+                     {"batches", summed.batches},
+                     {"forecasts", one.count},
+                     {"disturbed", one.disturbed}};
+    if (one.count > 0) {
+      const double n = one.count;
+      const std::string unit = unit_of(one.error);
+      row.update({{"mean_error_" + unit, one.error_total / n},
+                  {"naive_mean_error_" + unit, one.naive_total / n},
+                  {"root_mean_square_" + unit, std::sqrt(one.squared_total / n)},
+                  {"naive_root_mean_square_" + unit, std::sqrt(one.naive_squared_total / n)},
+                  {"interval", 0.8},
+                  {"within", one.within / n},
+                  {"least_within_of_a_batch", summed.least_within},
+                  {"most_within_of_a_batch", summed.most_within}});
+    }
+    json["horizons"].push_back(std::move(row));
   }
   return json;
 }
 
+std::string error_words(double error, measure::Dimension dimension, const measure::Printer& print) {
+  if (dimension == measure::Dimension::kTemperatureDifference)
+    return print.difference(measure::Kelvins{error});
+  if (dimension == measure::Dimension::kDuration) return fmt::format("{:.1f} days", error);
+  return print(measure::Value{dimension, error});
+}
+
 void print(Context& context, const Desk& desk, const KindScore& sum) {
-  context.out << fmt::format("{}: {} ended batch{} replayed as of each day that was read\n",
-                             sum.kind, sum.batches, sum.batches == 1 ? "" : "es");
-  render::Table table({{"days ahead", true},
+  context.out << fmt::format("{}: {} batch{} replayed as of each day that was read\n", sum.kind,
+                             sum.batches, sum.batches == 1 ? "" : "es");
+  render::Table table({{"foreseen", false},
+                       {"days ahead", true},
+                       {"batches", true},
                        {"forecasts", true},
                        {"mean error", true},
-                       {"if it stayed as it was", true},
-                       {"within the interval", true}});
-  for (const auto& one : sum.scores) {
+                       {"naive", true},
+                       {"within", true}});
+  int disturbed = 0;
+  for (const Summed& summed : sum.scores) {
+    const kinds::ForesightScore& one = summed.score;
+    disturbed += one.disturbed;
     if (one.count == 0) continue;
     const double n = one.count;
-    table.add({std::to_string(one.days_ahead), std::to_string(one.count),
-               desk.print().difference(measure::Kelvins{one.error_total / n}),
-               desk.print().difference(measure::Kelvins{one.naive_total / n}),
+    table.add({std::string(one.what), one.days_ahead > 0 ? std::to_string(one.days_ahead) : "",
+               std::to_string(summed.batches), std::to_string(one.count),
+               error_words(one.error_total / n, one.error, desk.print()),
+               error_words(one.naive_total / n, one.error, desk.print()),
                fmt::format("{:.0f} %", 100 * one.within / n)});
   }
   if (table.empty()) {
-    context.out << "  nothing to score: it takes ended batches with readings some days apart\n";
+    context.out << "  nothing to score: it takes readings some days apart\n";
     return;
   }
-  context.out << table.text(static_cast<std::size_t>(context.width), 2)
-              << "  The interval should hold four readings in five (80 %).\n";
+  const auto width = static_cast<std::size_t>(context.width);
+  context.out << table.text(width, 2)
+              << "  Within: four in five (80 %) should be. Naive: it stays as it is, or takes as\n"
+                 "  long as usual.\n";
+  if (disturbed > 0) {
+    context.out << fmt::format(
+        "  {} more {} not counted: turned or fed in between, which was neither known\n  nor due.\n",
+        disturbed, disturbed == 1 ? "is" : "are");
+  }
 }
 
 }  // namespace
 
 Outcome list_foresight(Context& context, const Desk& desk, const std::string& only) {
   const std::vector<KindScore> sums = score(desk, only);
-  if (sums.empty()) {
-    return measure::Mistake{only, fmt::format("a {} foresees no temperature to score", only)};
+  if (sums.empty() && !only.empty()) {
+    return measure::Mistake{only, fmt::format("a {} foresees nothing to score", only)};
   }
   if (context.json) {
     render::Json rows = render::Json::array();

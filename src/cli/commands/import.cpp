@@ -22,7 +22,8 @@ struct Job {
   std::string file;            // as typed
   std::string name;            // of the mapping; empty: none
   bool keeps_mapping = false;  // it is new or was changed
-  bool dry = false, keep_good = false, last_line = false;
+  bool dry = false;
+  book::ImportWays ways;
   std::optional<book::FileProgress> goes_on;  // where the file was read to before
 };
 
@@ -178,17 +179,17 @@ measure::Result<Done> record(Context& context, const Desk& desk, const Job& job,
   } else {
     source.use(draft.layout.data_from);
   }
-  done.run = book::read_rows(source, reader, sink, lines, job.last_line, job.keep_good, watch);
+  done.run = book::read_rows(source, reader, sink, lines, job.ways, watch);
   if (!done.run.stopped) sink.flush();
   progress.clear();
   if (done.run.stopped || Interruptible::interrupted()) {
-    throw book::BookError("stopped before the end; nothing was recorded");
+    throw book::BookError("stopped before the end");
   }
   done.counts = {done.run.rows, sink.recorded(), sink.already(), done.run.refused + conflicts};
   done.marked = sink.marked();
   refusals.finish();
   const bool changes = done.counts.recorded > 0 || job.keeps_mapping;
-  done.kept = changes && !job.dry && (done.counts.refused == 0 || job.keep_good);
+  done.kept = changes && !job.dry && (done.counts.refused == 0 || job.ways.keep_good);
   if (!done.kept) return done;
   if (job.keeps_mapping) book::keep_mapping(*context.book, sink.pen(), job.name, draft.mapping);
   if (source.resumable() && !job.name.empty()) {
@@ -234,11 +235,10 @@ Outcome run_import(Context& context, const Arguments& arguments) {
           measure::folded(arguments.option("as").value_or("")),
           false,
           arguments.flag("dry-run"),
-          false,
-          arguments.flag("last-line"),
+          {arguments.flag("last-line"), false, arguments.flag("line-breaks")},
           std::nullopt};
   const std::string refused_file = arguments.option("keep-good").value_or("");
-  job.keep_good = !refused_file.empty();
+  job.ways.keep_good = !refused_file.empty();
   if (arguments.option("as") && !is_name(job.name)) {
     return measure::Mistake{job.name, "a mapping's name is letters, digits and hyphens"};
   }
@@ -248,7 +248,7 @@ Outcome run_import(Context& context, const Arguments& arguments) {
   const auto source = book::ImportSource::open(job.file);
   if (!source) return source.mistake();
   const bool from_input = job.file == "-";
-  job.last_line = job.last_line || from_input;
+  job.ways.last_line = job.ways.last_line || from_input;
   const book::Layout layout = book::find_layout((*source)->text(), (*source)->at_end());
   const auto kept = job.name.empty() ? std::nullopt : book::find_mapping(desk->logbook(), job.name);
   const bool by_name_alone = words->said.empty() && !words->order && !words->zone;
@@ -284,7 +284,7 @@ Outcome run_import(Context& context, const Arguments& arguments) {
   Refusals refusals(job.dry ? "" : refused_file);
   const auto done = record(context, *desk, job, settled, *plan, **source, refusals);
   if (!done) return done.mistake();
-  const bool all_or_nothing = done->counts.refused > 0 && !job.keep_good;
+  const bool all_or_nothing = done->counts.refused > 0 && !job.ways.keep_good;
   if (all_or_nothing && !context.json) {
     context.out << render::wrapped(fmt::format("{}: {} refused, so none {}", job.file,
                                                counted(done->counts.refused, "row"),

@@ -13,6 +13,7 @@ namespace cli {
 namespace {
 
 constexpr int kTableColumns = 60;  // what a table of batches needs
+constexpr const char* kUnknownKind = "unknown kind";
 
 // The latest reading of what the kind is read for, else of anything: "148 °F core".
 std::string last_reading(const model::History& history, const kinds::Kind& kind, const Desk& desk) {
@@ -56,6 +57,7 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     if (kinds::find_kind(only) == nullptr) return no_such("kind", arguments.words[0], names);
   }
   if (arguments.flag("foresight")) return list_foresight(context, *desk, only);
+  const std::vector<model::Batch> none;
   std::string narrow;  // two lines a batch, where a table has no room
   render::Table table({{"batch"}, {"kind"}, {"day", true}, {"stage"}, {"last read"}, {"wants"}});
   render::Json rows = render::Json::array();
@@ -84,6 +86,19 @@ Outcome run_list(Context& context, const Arguments& arguments) {
     render::Json row = render::json_of(batch, label, desk->site().zone);
     row["day"] = days;
     row["stage"] = assessment.stage;
+    rows.push_back(row);
+  }
+  for (const model::Batch& batch : only.empty() ? desk->unknown_batches() : none) {
+    const bool open = !batch.ended || *batch.ended > desk->now();
+    if (batch.started > desk->now() || (!open && !arguments.flag("all"))) continue;
+    const std::string label = book::label_of(desk->logbook(), batch);
+    const model::Day last = open ? desk->today() : *batch.ended_day;
+    const int days = (last - batch.started_day).count() + 1;
+    table.add({label, batch.kind, std::to_string(days), kUnknownKind, "", ""});
+    narrow += fmt::format("{} · {} · day {} · {}\n", label, batch.kind, days, kUnknownKind);
+    render::Json row = render::json_of(batch, label, desk->site().zone);
+    row["day"] = days;
+    row["stage"] = kUnknownKind;
     rows.push_back(row);
   }
   if (context.json) {

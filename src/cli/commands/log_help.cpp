@@ -24,16 +24,17 @@ std::string help_log(std::ostream& out, const Arguments& arguments) {
   if (kind == nullptr) {
     std::vector<std::string> names;
     for (const kinds::Kind* one : kinds::all_kinds()) names.emplace_back(one->name);
-    out << '\n' << render::wrapped(no_such("kind", arguments.words[0], names).why, width, 2) << '\n';
+    out << '\n'
+        << render::wrapped(no_such("kind", arguments.words[0], names).why, width, 2) << '\n';
     return "";
   }
   for (const WordSection& section : words_of(*kind)) {
     out << '\n' << render::wrapped(section.title + ":", width, 2) << '\n';
     for (const WordRow& row : section.rows) {
       const std::string line =
-          width < kNarrow ? fmt::format("  {}: {}", row.names, row.meaning)
-                          : fmt::format("  {} {}", render::padded(row.names, kNameColumns),
-                                        row.meaning);
+          width < kNarrow
+              ? fmt::format("  {}: {}", row.names, row.meaning)
+              : fmt::format("  {} {}", render::padded(row.names, kNameColumns), row.meaning);
       out << render::wrapped(line, width, width < kNarrow ? 4 : kNameColumns + 3) << '\n';
     }
   }

@@ -27,9 +27,9 @@ constexpr std::uint64_t kMostNoteLines = 10'000;  // more is no morning's notes
 // A word that speaks of a day, or is one letter off such a word: no name of a person.
 bool speaks_of_a_day(const std::string& word) {
   constexpr std::array<std::string_view, 20> kDays{
-      "now", "today",  "yesterday", "tomorrow",  "mon",      "tue",    "wed",
-      "thu", "fri",    "sat",       "sun",       "monday",   "tuesday", "wednesday",
-      "ago", "friday", "saturday",  "sunday",    "thursday", "noon"};
+      "now", "today",  "yesterday", "tomorrow", "mon",      "tue",     "wed",
+      "thu", "fri",    "sat",       "sun",      "monday",   "tuesday", "wednesday",
+      "ago", "friday", "saturday",  "sunday",   "thursday", "noon"};
   constexpr std::size_t kLong = 5;  // a slip in a shorter word may well be a name: "mona"
   return std::any_of(kDays.begin(), kDays.end(), [&](std::string_view day) {
     return word == day || (day.size() >= kLong && measure::is_slip_of(word, day));
@@ -44,9 +44,8 @@ bool may_be_person(const std::string& text) {
 
 // The answers of one batch as one: first how it stood before, then all that was recorded.
 void fold_in(std::vector<Answer>& answers, Answer&& more) {
-  const auto same = std::find_if(answers.begin(), answers.end(), [&](const Answer& one) {
-    return one.batch.id == more.batch.id;
-  });
+  const auto same = std::find_if(answers.begin(), answers.end(),
+                                 [&](const Answer& one) { return one.batch.id == more.batch.id; });
   if (same == answers.end()) {
     answers.push_back(std::move(more));
     return;
@@ -93,8 +92,8 @@ class Notes {
     if (words.size() > 1 && is_bullet(words.front())) words.erase(words.begin());
     if (words.front().starts_with('@')) return direct(number, words);
     if (lost_) {
-      return Mistake{"", fmt::format("line {} above, which says when or who, is not understood",
-                                     *lost_)};
+      return Mistake{
+          "", fmt::format("line {} above, which says when or who, is not understood", *lost_)};
     }
     return record(words);
   }
@@ -246,7 +245,8 @@ Outcome record_all(Context& context, const Arguments& arguments, std::istream& i
 Outcome log_notes(Context& context, const Arguments& arguments) {
   for (const std::string_view one : {"note", "photo"}) {
     if (arguments.option(one)) {
-      return Mistake{"", fmt::format("--{} is for a single line; here each line says its own", one)};
+      return Mistake{"",
+                     fmt::format("--{} is for a single line; here each line says its own", one)};
     }
   }
   const auto file = arguments.option("from");

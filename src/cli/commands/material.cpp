@@ -10,6 +10,7 @@
 #include "cli/shell/commands.h"
 #include "cli/words/log_words.h"
 #include "measure/text.h"
+#include "model/statement.h"
 #include "render/json.h"
 #include "render/text.h"
 #include "science/gas/digestion.h"
@@ -170,15 +171,10 @@ bool is_possible_without_fat(measure::Fraction methane) {
       science::NormalLitresPerKilogram{methane.value * kLitres / kMethaneOfGas});
 }
 
-void set_flag(Material& material, const char* flag, bool is) {
-  std::erase(material.flags, flag);
-  if (is) material.flags.emplace_back(flag);
-}
-
 // A supplier's statement makes a material count as treated; without one, compost and manure of
 // unknown making count as raw.
 std::optional<measure::Mistake> set_statement(const Arguments& arguments, bool is_new,
-                                              Material& material) {
+                                              measure::Day today, Material& material) {
   const auto said = arguments.option("treated");
   if (said && !is_new) {
     for (const Material& one : model::catalogue()) {
@@ -191,24 +187,23 @@ std::optional<measure::Mistake> set_statement(const Arguments& arguments, bool i
                       material.name, material.group)};
     }
   }
-  if (said && said->find_first_not_of(' ') == std::string::npos) {
-    return measure::Mistake{"treated",
-                            "--treated wants the statement in short: who, when, which lot"};
-  }
   if (!said && is_new && material.is("treated")) {
     return measure::Mistake{
         "treated",
-        "the flag treated wants its supplier's statement: --treated 'who, when, "
-        "which lot' sets both"};
+        "the flag treated wants its supplier's statement: --treated 'WHO, PROCESS, DAY' sets both"};
   }
-  if (said) material.statement = measure::folded(*said) == "none" ? "" : *said;
   if (!said && !is_new) return std::nullopt;
-  const bool treated = !material.statement.empty();
-  set_flag(material, "treated", treated);
-  if (material.group == "compost") set_flag(material, "unproven", !treated);
-  if (material.group == "manure" || material.group == "effluent") {
-    set_flag(material, "manure", !treated);
+  const bool withdrawn = !said || measure::folded(*said) == "none";
+  if (!withdrawn) {
+    const auto read = model::read_statement(*said);
+    if (!read) return read.mistake();
+    if (read->when > today) {
+      return measure::Mistake{"treated",
+                              fmt::format("the day of the statement, {}, has not come yet",
+                                          measure::full_day_words(read->when))};
+    }
   }
+  model::state_treatment(material, withdrawn ? "" : *said);
   return std::nullopt;
 }
 
@@ -360,7 +355,7 @@ Outcome run_material(Context& context, const Arguments& arguments) {
       is_new ? new_material(said.name, arguments, *desk) : measure::Result<Material>(*known);
   if (!begun) return begun.mistake();
   Material material = *begun;
-  if (const auto why = set_statement(arguments, is_new, material)) return *why;
+  if (const auto why = set_statement(arguments, is_new, desk->today(), material)) return *why;
   const auto read = read_figures(
       said.figures,
       arguments.option("source").value_or("this site, " + measure::iso_date(desk->today())));

@@ -48,13 +48,11 @@ std::vector<const model::Series*> last_read(const model::History& history,
                                             const kinds::Kind& kind) {
   std::vector<const model::Series*> read;
   for (const model::Series& one : history.series) {
-    const bool counts =
-        kind.vocabulary.rhythm.empty() || one.quantity == kind.vocabulary.rhythm;
+    const bool counts = kind.vocabulary.rhythm.empty() || one.quantity == kind.vocabulary.rhythm;
     if (one.last && counts) read.push_back(&one);
   }
-  std::stable_sort(read.begin(), read.end(), [](const auto* a, const auto* b) {
-    return a->last->at > b->last->at;
-  });
+  std::stable_sort(read.begin(), read.end(),
+                   [](const auto* a, const auto* b) { return a->last->at > b->last->at; });
   while (!read.empty() && read.back()->last->at != read.front()->last->at) read.pop_back();
   if (read.size() > kMostLast) read.resize(kMostLast);
   return read;
@@ -79,9 +77,9 @@ std::string last_words(const model::History& history, const Desk& desk) {
   }
   if (!history.deeds.empty()) {
     const model::Deed& deed = history.deeds.back();
-    text += fmt::format("{}{} {}", text.empty() ? "" : "; ", deed.word,
-                        deed.day == desk.today() ? "today"
-                                                 : measure::day_words(deed.day, desk.today()));
+    text += fmt::format(
+        "{}{} {}", text.empty() ? "" : "; ", deed.word,
+        deed.day == desk.today() ? "today" : measure::day_words(deed.day, desk.today()));
   }
   return text;
 }
@@ -158,8 +156,8 @@ class Walk {
     const Studied study = now.study(*batch);
     const std::vector<season::Job> jobs = jobs_of(*batch, now);
     say(fmt::format("{} of {} · {}{} · day {} · {}", at + 1, stops_.size(), batch->code,
-                    batch->place.empty() ? "" : " · " + batch->place,
-                    study->history().day_number(), study->stage()),
+                    batch->place.empty() ? "" : " · " + batch->place, study->history().day_number(),
+                    study->stage()),
         2);
     for (const season::Job& job : jobs) {
       if (job.slot == season::Slot::kSoon) continue;

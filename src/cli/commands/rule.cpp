@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <ostream>
 
 #include "book/write/pen.h"
@@ -32,6 +33,13 @@ std::string shown(const ThresholdInfo& info, double si, const measure::Printer& 
 // Whether the number is one of the United States' Code of Federal Regulations.
 bool is_law(const ThresholdInfo& info) {
   return info.source.find(" CFR ") != std::string_view::npos;
+}
+
+// Whether a temperature is so far from the default that a slip is likelier than a wish (common
+// practice). Any other number may be far: nought takes a part out of the reckoning.
+bool is_far(const ThresholdInfo& info, double value) {
+  constexpr double kKelvins = 40;
+  return info.dimension == measure::Dimension::kTemperature && std::abs(value - info.si) > kKelvins;
 }
 
 struct Change {
@@ -162,6 +170,13 @@ Outcome run_rule(Context& context, const Arguments& arguments) {
         typed, fmt::format("{} is {} by {}, and a number of this site's own does not change the "
                            "law; --sure sets it all the same",
                            key, shown(*info, info->si, desk->print()), info->source)};
+  }
+  if (is_far(*info, *value) && !arguments.flag("sure")) {
+    return measure::Mistake{
+        typed, fmt::format("{} is {} by default, and {} is far from that; --sure sets it all the "
+                           "same",
+                           key, shown(*info, info->si, desk->print()),
+                           shown(*info, *value, desk->print()))};
   }
   pen.set_rule(key, batch_id, *value, typed);
   pen.commit();

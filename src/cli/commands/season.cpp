@@ -1,28 +1,77 @@
+#include <fmt/format.h>
+
 #include <ostream>
 
 #include "cli/desk/desk.h"
 #include "cli/season/tables.h"
 #include "cli/shell/commands.h"
 #include "cli/shell/write_file.h"
+#include "measure/text.h"
 #include "render/html.h"
 #include "render/json.h"
 #include "render/report_text.h"
 
 namespace cli {
+namespace {
+
+using measure::Mistake;
+
+// A span, a chapter, or both: "2026", "piles", "2026 piles".
+struct Asked {
+  season::Span span;
+  std::string chapter;
+};
+
+bool is_span(std::string_view word) {
+  return word.empty() || (word[0] >= '0' && word[0] <= '9') || word.find("..") != word.npos;
+}
+
+measure::Result<Asked> asked_for(const std::vector<std::string>& words, measure::Day today) {
+  const bool has_span = !words.empty() && is_span(words[0]);
+  if (words.size() > (has_span ? 2U : 1U)) {
+    return Mistake{words.back(),
+                   "season takes one span and one chapter, like 2026, 2026-03-01..2026-10-31 or "
+                   "2026 piles"};
+  }
+  const auto span = season::parse_span(has_span ? words[0] : "", today);
+  if (!span) return span.mistake();
+  return Asked{*span, words.size() > (has_span ? 1U : 0U) ? words.back() : ""};
+}
+
+// Each chapter's word: the kind for a kind's, else its key.
+std::string word_of(const season::Section& section) {
+  return section.key.substr(section.key.find('.') + 1);
+}
+
+measure::Result<const season::Section*> chapter_named(const std::string& typed,
+                                                      const season::Report& report) {
+  const std::string word = measure::folded(typed);
+  std::vector<std::string> words;
+  for (const season::Section& one : report.sections) {
+    words.push_back(word_of(one));
+    if (word == words.back() || word == words.back() + "s" || word == words.back() + "es")
+      return &one;
+  }
+  return Mistake{typed, fmt::format("there is no chapter {} in this season; there {} {}",
+                                    measure::quoted(typed), words.size() == 1 ? "is" : "are",
+                                    measure::listed(words, "and"))};
+}
+
+}  // namespace
 
 Outcome run_season(Context& context, const Arguments& arguments) {
   const book::View view(*context.book);
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
-  if (arguments.words.size() > 1) {
-    return measure::Mistake{arguments.words[1],
-                            "season takes one span, like 2026 or "
-                            "2026-03-01..2026-10-31"};
+  const auto asked = asked_for(arguments.words, desk->today());
+  if (!asked) return asked.mistake();
+  const Season season = read_season(*desk, asked->span);
+  const season::Section* chapter = nullptr;
+  if (!asked->chapter.empty()) {
+    const auto found = chapter_named(asked->chapter, season.report);
+    if (!found) return found.mistake();
+    chapter = *found;
   }
-  const auto span =
-      season::parse_span(arguments.words.empty() ? "" : arguments.words[0], desk->today());
-  if (!span) return span.mistake();
-  const Season season = read_season(*desk, *span);
   if (const auto folder = arguments.option("csv")) {
     std::filesystem::create_directories(*folder);
     for (const auto& [name, content] : csv_files(season, *desk)) {
@@ -39,7 +88,10 @@ Outcome run_season(Context& context, const Arguments& arguments) {
   if (context.json) {
     context.out << render::dumped(json_season(season, *desk));
   } else {
-    context.out << render::report_text(season.report, static_cast<std::size_t>(context.width));
+    const auto width = static_cast<std::size_t>(context.width);
+    context.out << (chapter != nullptr      ? render::chapter_text(season.report, *chapter, width)
+                    : arguments.flag("all") ? render::report_text(season.report, width)
+                                            : render::report_screen(season.report, width));
   }
   return kDone;
 }

@@ -15,7 +15,7 @@
 namespace cli {
 namespace {
 
-constexpr std::size_t kShortTimeline = 12;
+constexpr std::size_t kShortTimeline = 6;
 
 struct Event {
   measure::Instant at;
@@ -137,6 +137,10 @@ std::string heading(const Desk& desk, const model::History& history,
   return text;
 }
 
+std::string series_name(const model::Series& series) {
+  return series.quantity + (series.position.empty() ? "" : " " + series.position);
+}
+
 void print_readings(std::ostream& out, const Desk& desk, const model::History& history,
                     std::size_t width) {
   const kinds::Kind& kind = desk.kind(history.batch);
@@ -144,7 +148,7 @@ void print_readings(std::ostream& out, const Desk& desk, const model::History& h
   for (const model::Series& series : history.series) {
     const kinds::Quantity* quantity = kinds::find_quantity(kind, series.quantity);
     if (quantity == nullptr) continue;
-    table.add({series.quantity + (series.position.empty() ? "" : " " + series.position),
+    table.add({series_name(series),
                desk.print()({quantity->dimension, series.last->value}, quantity->shown_in),
                measure::moment_words(series.last->at, desk.now(), desk.site().zone)});
   }
@@ -196,31 +200,26 @@ void print_chart(std::ostream& out, const Desk& desk, const model::History& hist
   if (!text.empty()) out << fmt::format("\n{}, the day's highest\n", charted) << text;
 }
 
-void print_text(Context& context, const Desk& desk, const model::History& history,
-                const model::Assessment& assessment, const std::string& label, bool all) {
-  std::ostream& out = context.out;
-  const auto width = static_cast<std::size_t>(context.width);
-  out << render::wrapped(heading(desk, history, assessment, label), width, 2) << '\n';
+// What to do: a line each, with the short cautions; all of it where the whole was asked for.
+void print_findings(std::ostream& out, const Desk& desk, const model::Assessment& assessment,
+                    std::size_t width, bool all) {
   CautionOnce once;
   for (const model::Told& one : assessment.findings) {
-    out << finding_text(once.said(one), desk, fmt::format("  {}: ", model::word(one.urgency)),
-                        width, 4)
+    const std::string lead = fmt::format("  {}: ", model::word(one.urgency));
+    if (all || one.words.line.empty()) {
+      out << finding_text(once.said(one), desk, lead, width, 4) << '\n';
+      continue;
+    }
+    const std::string minds = model::brief_text(one.cautions);
+    out << render::wrapped(
+               fmt::format("{}{}{}{}", lead, one.words.line, minds.empty() ? "" : " ! ", minds),
+               width, 4)
         << '\n';
   }
-  for (const model::Progress& one : assessment.progress) {
-    out << render::wrapped(fmt::format("  {}: {}", one.goal, one.says), width, 4) << '\n';
-  }
-  for (const model::Forecast& one : assessment.forecasts) {
-    out << render::wrapped(fmt::format("  {}: {}", one.what, one.says), width, 4) << '\n';
-  }
-  print_readings(out, desk, history, width);
-  print_marked(out, desk, history, width);
-  print_chart(out, desk, history, width);
-  if (!assessment.measures.empty()) {
-    out << (history.batch.ended ? "\nin all" : "\nso far")
-        << (all ? "\n" : " (what each figure rests on: --all)\n")
-        << measure_lines(assessment.measures, desk.print(), width, all);
-  }
+}
+
+void print_timeline(std::ostream& out, const Desk& desk, const model::History& history,
+                    std::size_t width, bool all) {
   const std::vector<Event> events = timeline(history);
   if (events.empty()) return;
   out << "\nwhat happened, latest first\n";
@@ -237,7 +236,45 @@ void print_text(Context& context, const Desk& desk, const model::History& histor
                longest + 4)
         << '\n';
   }
-  if (shown < events.size()) out << fmt::format("  and {} more (--all)\n", events.size() - shown);
+  if (shown < events.size()) out << fmt::format("  and {} more\n", events.size() - shown);
+}
+
+// In the order in which a person asks: what to do, how it stands, what comes, the picture, what
+// happened. The figures of a batch that goes on are for the whole of it.
+void print_text(Context& context, const Desk& desk, const model::History& history,
+                const model::Assessment& assessment, const std::string& label, bool all) {
+  std::ostream& out = context.out;
+  const auto width = static_cast<std::size_t>(context.width);
+  const bool ended = history.batch.ended.has_value();
+  out << render::wrapped(heading(desk, history, assessment, label), width, 2) << '\n';
+  print_findings(out, desk, assessment, width, all);
+  for (const model::Progress& one : assessment.progress) {
+    const bool brief = !all && !one.briefly.empty();
+    out << render::wrapped(fmt::format("  {}: {}", one.goal, brief ? one.briefly : one.says), width,
+                           4)
+        << '\n';
+  }
+  print_readings(out, desk, history, width);
+  print_marked(out, desk, history, width);
+  if (!assessment.forecasts.empty()) out << "\nwhat comes\n";
+  for (const model::Forecast& one : assessment.forecasts) {
+    out << render::wrapped(fmt::format("  {}: {}", one.what, one.says), width, 4) << '\n';
+  }
+  print_chart(out, desk, history, width);
+  print_timeline(out, desk, history, width, all);
+  if ((all || ended) && !assessment.measures.empty()) {
+    out << (ended ? "\nin all\n" : "\nso far\n")
+        << measure_lines(assessment.measures, desk.print(), width, all);
+  }
+  if (all) return;
+  out << '\n'
+      << render::wrapped(
+             fmt::format("'roundbook show {0} --all' shows the whole{1}.", label,
+                         assessment.findings.empty()
+                             ? ""
+                             : fmt::format(", 'roundbook why {}' says why", history.batch.code)),
+             width, 0)
+      << '\n';
 }
 
 }  // namespace

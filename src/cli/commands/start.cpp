@@ -1,13 +1,16 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <ostream>
 
 #include "book/write/pen.h"
 #include "cli/desk/answer.h"
 #include "cli/desk/desk.h"
+#include "cli/desk/left.h"
 #include "cli/desk/photo.h"
 #include "cli/shell/commands.h"
 #include "cli/words/log_words.h"
+#include "cli/words/settings.h"
 #include "measure/text.h"
 #include "render/text.h"
 
@@ -30,51 +33,6 @@ measure::Result<const kinds::Kind*> kind_named(std::string_view word) {
   return no_such("kind", word, names);
 }
 
-measure::Result<model::Setting> setting_of(std::string_view word, const kinds::Kind& kind,
-                                           const Desk& desk) {
-  const std::size_t equals = word.find('=');
-  const std::string key = measure::folded(word.substr(0, equals));
-  if (equals == std::string_view::npos) {
-    return measure::Mistake{
-        std::string(word),
-        fmt::format("{} is no setting; write it as key=value", measure::quoted(word))};
-  }
-  const kinds::SettingSpec* spec = kinds::find_setting(kind, key);
-  if (spec == nullptr) {
-    std::vector<std::string> keys;
-    for (const auto& one : kind.vocabulary.settings) keys.emplace_back(one.key);
-    return no_such(fmt::format("setting of {} called", kinds::one_of(kind)), key, keys);
-  }
-  const std::string typed(word.substr(equals + 1));
-  if (typed.empty()) {
-    return measure::Mistake{std::string(word), fmt::format("{} needs a value after '='", key)};
-  }
-  if (kind.vocabulary.objects_to_setting != nullptr) {
-    if (const auto why = kind.vocabulary.objects_to_setting(key, typed)) {
-      return measure::Mistake{typed, key + ": " + why->why};
-    }
-  }
-  if (spec->choices == "text") return model::Setting{key, typed, std::nullopt};
-  if (spec->choices == "date") {
-    const auto day = measure::parse_day(typed, desk.today());
-    if (!day) return measure::Mistake{typed, key + ": " + day.mistake().why};
-    return model::Setting{key, measure::iso_date(*day), std::nullopt};
-  }
-  if (!spec->choices.empty()) {
-    const std::vector<std::string> choices = measure::split(spec->choices, ' ');
-    const std::string choice = measure::folded(typed);
-    if (std::find(choices.begin(), choices.end(), choice) == choices.end()) {
-      return no_such(key, typed, choices);
-    }
-    return model::Setting{key, choice, std::nullopt};
-  }
-  const auto amount = measure::parse_value(
-      typed, spec->dimension, measure::usual_unit(spec->dimension, desk.print().system()),
-      desk.containers());
-  if (!amount) return measure::Mistake{typed, key + ": " + amount.mistake().why};
-  return model::Setting{key, typed, amount->value};
-}
-
 // What a setting takes: "turned, static, vessel or cold", "a volume, like 1yd3 or 1L".
 std::string takes_words(const kinds::SettingSpec& spec) {
   if (spec.choices == "text") return "";
@@ -94,6 +52,41 @@ std::string takes_words(const kinds::SettingSpec& spec) {
   return text;
 }
 
+// "start bin-2": the last run of that code, where the first word names no kind.
+std::optional<model::Batch> run_before(const Arguments& arguments, const Desk& desk) {
+  if (arguments.words.empty()) return std::nullopt;
+  const std::string word = measure::folded(arguments.words[0]);
+  const bool settings_follow =
+      arguments.words.size() < 2 || arguments.words[1].find('=') != std::string::npos;
+  if (kinds::find_kind(word) != nullptr || !settings_follow) return std::nullopt;
+  return book::find_batch(desk.logbook(), word);
+}
+
+// Takes over what the last run was told and still holds; says which, and what is to be told anew.
+std::string take_over(const model::Batch& last, const kinds::Kind& kind, book::NewBatch& batch) {
+  std::vector<std::string> same, anew;
+  for (const model::Setting& one : last.settings) {
+    const kinds::SettingSpec* spec = kinds::find_setting(kind, one.key);
+    const bool told = std::any_of(batch.settings.begin(), batch.settings.end(),
+                                  [&](const model::Setting& now) { return now.key == one.key; });
+    if (spec == nullptr || told) continue;
+    if (spec->told_anew) {
+      anew.push_back(one.key + "=");
+      continue;
+    }
+    batch.settings.push_back(one);
+    same.push_back(fmt::format("{}={}", one.key, one.typed));
+  }
+  if (!last.place.empty()) same.push_back("at " + last.place);
+  std::string text;
+  if (!same.empty()) text = "as before: " + measure::joined(same, ", ");
+  if (!anew.empty()) {
+    text += fmt::format("{}told anew each time: {} ('roundbook amend {} ...')",
+                        text.empty() ? "" : "; ", measure::joined(anew, ", "), batch.code);
+  }
+  return text;
+}
+
 }  // namespace
 
 std::string help_start(std::ostream& out, const Arguments& arguments) {
@@ -107,7 +100,7 @@ std::string help_start(std::ostream& out, const Arguments& arguments) {
   for (const kinds::SettingSpec& spec : (*kind)->vocabulary.settings) {
     std::string text(spec.meaning);
     if (const std::string takes = takes_words(spec); !takes.empty()) text += "; " + takes;
-    if (!spec.otherwise.empty()) text += fmt::format("; not told: {}", spec.otherwise);
+    if (!spec.otherwise.empty()) text += fmt::format("; default: {}", spec.otherwise);
     out << render::wrapped(fmt::format("  {:<16} {}", std::string(spec.key) + "=", text), 80, 19)
         << '\n';
   }
@@ -117,19 +110,21 @@ std::string help_start(std::ostream& out, const Arguments& arguments) {
 Outcome run_start(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
-  if (arguments.words.size() < 2) {
+  const std::optional<model::Batch> last = run_before(arguments, *desk);
+  if (arguments.words.size() < 2 && !last) {
     return measure::Mistake{"", "start needs a kind and a code, like 'start pile heap-3'"};
   }
-  const auto kind = kind_named(arguments.words[0]);
+  const auto kind = kind_named(last ? last->kind : arguments.words[0]);
   if (!kind) return kind.mistake();
+  const std::string& code = arguments.words[last ? 0 : 1];
   book::NewBatch batch;
   batch.kind = (*kind)->name;
-  batch.code = measure::folded(arguments.words[1]);
+  batch.code = measure::folded(code);
   if (!is_code(batch.code)) {
-    return measure::Mistake{arguments.words[1],
+    return measure::Mistake{code,
                             fmt::format("{} cannot be a code: a letter, then letters, digits and "
                                         "dashes, 24 at the most, like heap-3",
-                                        measure::quoted(arguments.words[1]))};
+                                        measure::quoted(code))};
   }
   const auto at = recorded_at(context, arguments, desk->site());
   if (!at) return at.mistake();
@@ -150,7 +145,9 @@ Outcome run_start(Context& context, const Arguments& arguments) {
     }
   }
   batch.place = arguments.option("place");
-  if (batch.place) {
+  if (last && !batch.place) {
+    if (!last->place.empty()) batch.place = last->place;
+  } else if (batch.place) {
     const std::vector<std::string> known = book::places(desk->logbook());
     batch.place = as_known(*batch.place, known);
     if (std::find(known.begin(), known.end(), *batch.place) == known.end()) {
@@ -160,8 +157,9 @@ Outcome run_start(Context& context, const Arguments& arguments) {
     }
   }
   std::vector<std::string> remarks;
-  for (std::size_t i = 2; i < arguments.words.size(); ++i) {
-    auto setting = setting_of(arguments.words[i], **kind, *desk);
+  const bool sure = arguments.flag("sure");
+  for (std::size_t i = last ? 1 : 2; i < arguments.words.size(); ++i) {
+    auto setting = read_setting(arguments.words[i], **kind, sure, *desk);
     if (!setting) return setting.mistake();
     for (const model::Setting& other : batch.settings) {
       if (other.key == setting->key) {
@@ -177,12 +175,27 @@ Outcome run_start(Context& context, const Arguments& arguments) {
   }
   const auto photo = photo_of(context, arguments);
   if (!photo) return photo.mistake();
+  if (last) {
+    const std::string as_before = take_over(*last, **kind, batch);
+    if (!as_before.empty()) remarks.push_back(as_before);
+  }
+  const auto from = arguments.option("from");
+  std::optional<model::Batch> giver;
+  if (from) {
+    const auto found = desk->open_batch(*from, at->at);
+    if (!found) return found.mistake();
+    giver = *found;
+  }
   book::Pen pen(*context.book, {context.who, "start", context.line, context.clock});
   pen.start_batch(batch);
   std::string pictured;
   add_photo(pen, *photo, pictured);
-  pen.commit();
   Answer answer{*desk->batch(batch.code), fmt::format("{} started", batch.kind), remarks};
+  if (giver) {
+    if (auto why = move_left(pen, *giver, answer.batch, at->at, sure, *desk, answer)) return *why;
+    answer.before.reset();  // it was just begun
+  }
+  pen.commit();
   add_cautions({.starts = true}, answer.batch, at->at, *desk, answer);
   if (arguments.option("when")) {
     answer.recorded += " " + measure::moment_words(at->at, desk->now(), desk->site().zone);

@@ -37,12 +37,53 @@ std::string name_of(Slot slot) {
   return "TODAY";
 }
 
+constexpr std::size_t kNarrow = 60;
+constexpr std::string_view kNew = " new";
+
 std::string line_of(const model::Told& finding) {
   return finding.words.line.empty() ? finding.words.says : finding.words.line;
 }
 
 std::vector<std::string> broken(const std::string& text, std::size_t width, std::size_t indent) {
   return measure::split(render::wrapped(text, width, indent), '\n');
+}
+
+bool is_read(const model::Told& silence) {
+  return !silence.ends.empty() && silence.ends.front().by == model::Ending::By::kReading;
+}
+
+// What one pair of hands does there; that it was not read for long is said where nothing about the
+// job hurts: what is to be left shut is not opened for a thermometer.
+std::string job_words(const Job& job) {
+  std::string text = line_of(job.lead());
+  const bool unread =
+      std::any_of(job.findings.begin() + 1, job.findings.end(),
+                  [](const model::Told& one) { return one.silence && is_read(one); });
+  if (unread && !job.hurts()) text += "; read it";
+  return text;
+}
+
+// "read dig 7 days, tumbler 11; look at hens 6": for how long nobody did.
+std::string round_words(const Job& round) {
+  std::string text;
+  const auto add = [&](std::string_view verb, bool reads) {
+    bool first = true;
+    for (const model::Told& one : round.findings) {
+      if (is_read(one) != reads) continue;
+      const auto days = static_cast<int>(one.value ? one.value->value.si : 0);
+      const std::string_view unit = !text.empty() ? "" : days == 1 ? " day" : " days";
+      const std::string lead(first ? verb : "");
+      text += fmt::format("{}{}{} {}{}",
+                          text.empty() ? ""
+                          : first      ? "; "
+                                       : ", ",
+                          lead, one.batch, days, unit);
+      first = false;
+    }
+  };
+  add("read ", true);
+  add("look at ", false);
+  return text;
 }
 
 struct Page {
@@ -56,16 +97,19 @@ struct Page {
 
   // The job, and under it what to mind.
   std::vector<std::string> lines_of(const Job& job) const {
-    const std::string lead =
-        fmt::format("{:>2} {}  ", job.number, render::padded(job.batch, codes));
+    const std::string number = job.number > 0 ? fmt::format("{:>2}", job.number) : "  ";
+    const std::string lead = job.batch.empty()
+                                 ? number + " "
+                                 : fmt::format("{} {}  ", number, render::padded(job.batch, codes));
     // On a narrow terminal the text goes on under the code.
-    const std::size_t indent = width < 60 ? 3 : render::columns(lead);
-    std::string text = lead + line_of(job.lead());
-    if (job.is_new && width < 60) text += " · new";
-    std::vector<std::string> lines = broken(text, width, indent);
-    if (job.is_new && width >= 60) {
-      lines.front() = render::padded(lines.front(), width - 4) + " new";
-    }
+    const std::size_t indent = width < kNarrow ? 3 : render::columns(lead);
+    const std::string text = lead + (job.batch.empty() ? round_words(job) : job_words(job));
+    // Behind a line of its own, else behind the whole.
+    const bool is_new = job.is_new && job.number > 0;
+    const bool aside = is_new && width >= kNarrow && render::columns(text) + kNew.size() <= width;
+    std::vector<std::string> lines =
+        broken(is_new && !aside ? text + " · new" : text, width, indent);
+    if (aside) lines.front() = render::padded(text, width - kNew.size()) + std::string(kNew);
     const std::string minds = model::brief_text(job.cautions());
     if (minds.empty()) return lines;
     for (std::string& line : broken("   ! " + minds, width, 5)) lines.push_back(std::move(line));
@@ -76,10 +120,11 @@ struct Page {
   std::vector<std::string> folded(const Morning& morning, Slot slot, measure::Day today) const {
     std::vector<std::pair<std::string, std::vector<std::string>>> tags;  // what, of which batches
     for (const Job& job : morning.jobs) {
-      if (job.slot != slot) continue;
+      if (job.slot != slot || job.waits) continue;
       std::string tag = tag_of(job.lead());
+      if (tag == job.batch) tag.clear();
       if (slot == Slot::kHold && job.lead().due) {
-        tag += " until " + measure::day_words(*job.lead().due, today);
+        tag += (tag.empty() ? "until " : " until ") + measure::day_words(*job.lead().due, today);
       }
       const auto same =
           std::find_if(tags.begin(), tags.end(), [&](const auto& one) { return one.first == tag; });

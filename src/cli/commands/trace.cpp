@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 #include <ostream>
 
 #include "cli/desk/desk.h"
@@ -15,7 +17,11 @@ namespace {
 
 using season::Direction;
 using season::Trace;
+using season::TraceBatch;
 using season::TraceStep;
+
+// A screen's worth; --json has all.
+constexpr std::size_t kMostBatches = 12, kMostSteps = 12, kMostEnds = 12;
 
 std::string when_words(const TraceStep& step, measure::Day today) {
   const std::string first = measure::day_words(step.first, today);
@@ -45,37 +51,89 @@ std::string step_words(const TraceStep& step, Direction direction, const Desk& d
   if (!step.statement.empty()) {
     text += fmt::format("; treated, by its supplier's statement: {}", step.statement);
   }
-  if (step.loop) text += fmt::format("; a loop: {} is on this way already", end);
   return text;
 }
 
-void print_steps(std::ostream& out, const std::vector<TraceStep>& steps, Direction direction,
-                 const Desk& desk, std::size_t depth, std::size_t width) {
-  for (const TraceStep& step : steps) {
-    const std::size_t indent = 2 + 2 * depth;
-    out << std::string(indent, ' ')
-        << render::wrapped(step_words(step, direction, desk), width - indent, indent + 4) << '\n';
-    print_steps(out, step.steps, direction, desk, depth + 1, width);
+// "heap-1, 15 kg of it": a batch on the way.
+std::string batch_words(const TraceBatch& one, const Trace& trace, const Desk& desk) {
+  const bool up = trace.direction == Direction::kUp;
+  if (one.label == trace.batch) {
+    return fmt::format("{}: where its contents {}", one.label, up ? "came from" : "went");
+  }
+  if (one.same_ground) {
+    return fmt::format("{}: {} on the same ground", one.label, up ? "before it" : "after it");
+  }
+  if (!one.part) return fmt::format("{}: how much of it is not known", one.label);
+  return fmt::format("{}: {} of it", one.label, desk.print()(*one.part));
+}
+
+// So many are shown, the others are counted.
+std::string rest_words(std::size_t all, std::size_t shown, std::string_view what) {
+  return fmt::format("and {} {} more (--json has all)", all - shown, what);
+}
+
+void print_batch(std::ostream& out, const TraceBatch& one, const Trace& trace, const Desk& desk,
+                 std::size_t width) {
+  out << render::wrapped(batch_words(one, trace, desk), width, 4) << '\n';
+  const std::size_t shown = std::min(one.steps.size(), kMostSteps);
+  for (std::size_t i = 0; i < shown; ++i) {
+    out << "  " << render::wrapped(step_words(one.steps[i], trace.direction, desk), width - 2, 6)
+        << '\n';
+  }
+  if (shown < one.steps.size()) {
+    out << render::wrapped("  " + rest_words(one.steps.size(), shown, "rows"), width, 4) << '\n';
   }
 }
 
 void print_trace(std::ostream& out, const Trace& trace, const Desk& desk, std::size_t width) {
   const bool up = trace.direction == Direction::kUp;
-  if (trace.steps.empty()) {
+  const bool none = std::all_of(trace.batches.begin(), trace.batches.end(),
+                                [](const TraceBatch& one) { return one.steps.empty(); });
+  if (none) {
     out << fmt::format("{}: nothing was {} it\n", trace.batch, up ? "put into" : "taken out of");
     return;
   }
-  out << fmt::format("{}: {}\n", trace.batch,
-                     up ? "where its contents came from" : "where its contents went");
-  print_steps(out, trace.steps, trace.direction, desk, 0, width);
+  const std::size_t shown = std::min(trace.batches.size(), kMostBatches + 1);
+  for (std::size_t i = 0; i < shown; ++i) print_batch(out, trace.batches[i], trace, desk, width);
+  if (shown < trace.batches.size()) {
+    out << render::wrapped(rest_words(trace.batches.size(), shown, "batches"), width, 4) << '\n';
+  }
   if (trace.ends.empty()) return;
   out << (up ? "in all, by weight of what was put in\n" : "in all, by weight\n");
   render::Table table({{""}, {"", true}, {""}});
-  for (const season::TraceEnd& end : trace.ends) {
+  const std::size_t ends = std::min(trace.ends.size(), kMostEnds);
+  measure::Kilograms rest;
+  for (std::size_t i = 0; i < trace.ends.size(); ++i) {
+    const season::TraceEnd& end = trace.ends[i];
+    if (i >= ends) {
+      rest += end.part;
+      continue;
+    }
     const std::string place = end.at.empty() ? (up ? "from outside" : "away") : "at " + end.at;
     table.add({end.material, desk.print()(end.part), place});
   }
+  if (ends < trace.ends.size()) {
+    table.add({fmt::format("{} more", trace.ends.size() - ends), desk.print()(rest), "--json"});
+  }
   out << table.text(width, 2);
+}
+
+// The crops of each bed, from its first to its last.
+std::vector<season::Ground> grounds(const Desk& desk) {
+  std::map<std::string, std::vector<const model::Batch*>> by_code;
+  for (const model::Batch& one : desk.batches()) {
+    if (desk.kind(one).roles.ground) by_code[one.kind + " " + one.code].push_back(&one);
+  }
+  std::vector<season::Ground> all;
+  for (auto& [code, batches] : by_code) {
+    std::sort(batches.begin(), batches.end(),
+              [](const auto* a, const auto* b) { return a->run < b->run; });
+    season::Ground& ground = all.emplace_back();
+    for (const model::Batch* one : batches) {
+      if (one->started <= desk.now()) ground.push_back(book::label_of(desk.logbook(), *one));
+    }
+  }
+  return all;
 }
 
 render::Json json_of(const std::vector<TraceStep>& steps, const Desk& desk) {
@@ -84,20 +142,18 @@ render::Json json_of(const std::vector<TraceStep>& steps, const Desk& desk) {
     return one ? render::Json(one->value) : render::Json(nullptr);
   };
   for (const TraceStep& step : steps) {
-    rows.push_back(
-        {{"material", step.material},
-         {"from", step.from.empty() ? render::Json(nullptr) : render::Json(step.from)},
-         {"to", step.to.empty() ? render::Json(nullptr) : render::Json(step.to)},
-         {"for", step.purpose},
-         {"statement", step.statement},
-         {"first", measure::iso_date(step.first)},
-         {"last", measure::iso_date(step.last)},
-         {"movements", step.movements},
-         {"carried_kg", mass(step.carried)},
-         {"part_kg", mass(step.part)},
-         {"part_shown", step.part ? render::Json(desk.print()(*step.part)) : render::Json(nullptr)},
-         {"loop", step.loop},
-         {"steps", json_of(step.steps, desk)}});
+    rows.push_back({{"material", step.material},
+                    {"from", step.from.empty() ? render::Json(nullptr) : render::Json(step.from)},
+                    {"to", step.to.empty() ? render::Json(nullptr) : render::Json(step.to)},
+                    {"for", step.purpose},
+                    {"statement", step.statement},
+                    {"first", measure::iso_date(step.first)},
+                    {"last", measure::iso_date(step.last)},
+                    {"movements", step.movements},
+                    {"carried_kg", mass(step.carried)},
+                    {"part_kg", mass(step.part)},
+                    {"part_shown",
+                     step.part ? render::Json(desk.print()(*step.part)) : render::Json(nullptr)}});
   }
   return rows;
 }
@@ -109,7 +165,15 @@ render::Json json_of(const Trace& trace, const Desk& desk) {
                     {"at", end.at.empty() ? render::Json(nullptr) : render::Json(end.at)},
                     {"part_kg", end.part.value}});
   }
-  return {{"steps", json_of(trace.steps, desk)}, {"ends", ends}};
+  render::Json batches = render::Json::array();
+  for (const TraceBatch& one : trace.batches) {
+    batches.push_back({{"batch", one.label},
+                       {"kind", one.kind},
+                       {"same_ground", one.same_ground},
+                       {"part_kg", one.part ? render::Json(one.part->value) : nullptr},
+                       {"steps", json_of(one.steps, desk)}});
+  }
+  return {{"batches", batches}, {"ends", ends}};
 }
 
 }  // namespace
@@ -123,14 +187,15 @@ Outcome run_trace(Context& context, const Arguments& arguments) {
   const auto batch = desk->batch(arguments.words[0]);
   if (!batch) return batch.mistake();
   const std::string label = book::label_of(desk->logbook(), *batch);
-  const auto movements = desk->movements(measure::Instant{}, desk->now());
+  const auto movements =
+      book::movements(desk->logbook(), desk->materials(), measure::Instant{}, desk->now());
   const bool both = arguments.flag("up") == arguments.flag("down");
   const auto width = static_cast<std::size_t>(context.width);
   render::Json json{{"batch", label}, {"as_of", desk->site().zone.iso(desk->now())}};
   for (const Direction direction : {Direction::kUp, Direction::kDown}) {
     const bool up = direction == Direction::kUp;
     if (!both && !arguments.flag(up ? "up" : "down")) continue;
-    const Trace trace = season::trace(label, direction, movements);
+    const Trace trace = season::trace(label, direction, movements, grounds(*desk));
     if (context.json) {
       json[up ? "up" : "down"] = json_of(trace, *desk);
     } else {

@@ -32,24 +32,27 @@ render::Json json_answer(const Desk& desk, const Answer& answer, const model::Hi
   return json;
 }
 
-// What entries of the same day said in full already.
+// What the entries of the last days said in full already. Whoever gathers eggs each morning knows
+// by the second what to mind, and is told it in a few words.
 std::vector<const model::Caution*> said_already(const kinds::Study& study) {
+  constexpr date::days kRemembered{7};
   const model::History& history = study.history();
+  const auto is_late = [&](const auto& one) { return one.day > history.today - kRemembered; };
   std::vector<const model::Caution*> said;
   const auto add = [&](const kinds::Handled& handled) {
     for (const model::Caution* one : kinds::cautions_at(handled, study)) said.push_back(one);
   };
   for (const model::Deed& one : history.deeds) {
-    if (one.day == history.today) add({.logged = {one.word}});
+    if (is_late(one)) add({.logged = {one.word}});
   }
   for (const model::Sensed& one : history.sensed) {
-    if (one.day == history.today) add({.logged = {one.word}});
+    if (is_late(one)) add({.logged = {one.word}});
   }
   for (const model::Movement& one : history.in) {
-    if (one.day == history.today) add({.in = &one});
+    if (is_late(one)) add({.in = &one});
   }
   for (const model::Movement& one : history.out) {
-    if (one.day == history.today) add({.out = &one});
+    if (is_late(one)) add({.out = &one});
   }
   return said;
 }
@@ -74,7 +77,7 @@ void print_recorded(Context& context, const Answer& answer, const model::History
   std::string caution;
   for (const model::Caution* one : answer.cautions) {
     // What hurts at once is said in full each time.
-    const bool again = !season::hurts_at_once(one->hazard) && answer.said_today.count(one) > 0;
+    const bool again = !season::hurts_at_once(one->hazard) && answer.said_lately.count(one) > 0;
     caution += (caution.empty() ? "" : " ") + std::string(again ? one->brief : one->full);
     if (again) caution += '.';
   }
@@ -82,8 +85,13 @@ void print_recorded(Context& context, const Answer& answer, const model::History
   out << "  " << render::wrapped("Caution: " + caution, width - 2, 4) << '\n';
 }
 
+// What is said of a goal where an entry moved it.
+const std::string& brief(const model::Progress& goal) {
+  return goal.briefly.empty() ? goal.says : goal.briefly;
+}
+
 void print_changes(Context& context, const Desk& desk, const Answer& answer,
-                   const model::Assessment& assessment) {
+                   const model::Assessment& assessment, bool ended) {
   std::ostream& out = context.out;
   const auto width = static_cast<std::size_t>(context.width);
   const Answer::Stood before = answer.before.value_or(Answer::Stood{});
@@ -92,7 +100,14 @@ void print_changes(Context& context, const Desk& desk, const Answer& answer,
     // What a batch that was just begun wants by and by is the morning's to say.
     const bool waits =
         one.urgency == model::Urgency::kSoon || one.urgency == model::Urgency::kReady;
-    if (season::was_there(one, before.told) || (!answer.before && waits)) continue;
+    // What can hurt hands now is said with each entry while it lasts: the next deed may be the one.
+    const bool lasts =
+        one.urgency == model::Urgency::kNow && !ended &&
+        std::any_of(one.cautions.begin(), one.cautions.end(),
+                    [](const auto* caution) { return season::hurts_at_once(caution->hazard); });
+    if ((season::was_there(one, before.told) && !lasts) || (!answer.before && waits)) continue;
+    // What a load makes wait is said with the load.
+    if (one.hold && !answer.remarks.empty()) continue;
     const model::Told shown = once.said(one);
     if (shown.words.line.empty()) {
       out << finding_text(shown, desk, fmt::format("  {}: ", model::word(one.urgency)), width, 4)
@@ -105,8 +120,10 @@ void print_changes(Context& context, const Desk& desk, const Answer& answer,
                            width, 4)
         << '\n';
   }
+  // That it was read or logged is plain, and of a batch that is closed nothing is left to do.
   std::vector<std::string> gone;
   for (const model::Told& one : before.told) {
+    if (one.silence || ended) continue;
     const bool stays = std::any_of(assessment.findings.begin(), assessment.findings.end(),
                                    [&](const model::Told& now) { return now.rule == one.rule; });
     if (!stays) gone.push_back(tag_of(one));
@@ -116,11 +133,12 @@ void print_changes(Context& context, const Desk& desk, const Answer& answer,
   }
   if (!answer.before) return;
   for (const model::Progress& one : assessment.progress) {
-    const bool moved =
-        std::none_of(before.progress.begin(), before.progress.end(),
-                     [&](const auto& was) { return was.goal == one.goal && was.says == one.says; });
+    const bool moved = std::none_of(
+        before.progress.begin(), before.progress.end(),
+        [&](const auto& was) { return was.goal == one.goal && brief(was) == brief(one); });
     if (one.at_leisure || !moved) continue;
-    out << "  " << render::wrapped(fmt::format("{}: {}", one.goal, one.says), width - 2, 4) << '\n';
+    out << "  " << render::wrapped(fmt::format("{}: {}", one.goal, brief(one)), width - 2, 4)
+        << '\n';
   }
 }
 
@@ -154,7 +172,7 @@ void add_cautions(const kinds::Handled& handled, const model::Batch& batch, meas
     if (std::find(answer.cautions.begin(), answer.cautions.end(), one) == answer.cautions.end())
       answer.cautions.push_back(one);
   }
-  for (const model::Caution* one : said_already(*before)) answer.said_today.insert(one);
+  for (const model::Caution* one : said_already(*before)) answer.said_lately.insert(one);
   if (answer.before || handled.starts || batch.id != answer.batch.id) return;
   const auto stands = [](const kinds::Study& study) {
     return Answer::Stood{study.stage(), study.told(), study.progress()};
@@ -171,7 +189,7 @@ void print_answer(Context& context, const Desk& desk, const Answer& answer) {
     return;
   }
   print_recorded(context, answer, history, assessment);
-  print_changes(context, desk, answer, assessment);
+  print_changes(context, desk, answer, assessment, history.batch.ended.has_value());
 }
 
 void print_answers(Context& context, const Desk& desk, const std::vector<Answer>& answers) {

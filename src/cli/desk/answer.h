@@ -18,10 +18,10 @@ struct Answer {
   std::vector<std::string> remarks;  // objections and oddities, a line each
   // What a remark tells of that cannot wait: said before all else.
   std::vector<const model::Caution*> first = {};
-  // What to mind with the work of the entry; and of these, what an entry of the same day said in
-  // full.
+  // What to mind with the work of the entry; and of these, what an entry of the last days said
+  // in full.
   std::vector<const model::Caution*> cautions = {};
-  std::set<const model::Caution*> said_today = {};
+  std::set<const model::Caution*> said_lately = {};
   // How the batch stood before the entry: only what it changed is answered. None: it was just
   // begun.
   struct Stood {

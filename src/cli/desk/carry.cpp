@@ -78,19 +78,6 @@ std::string material_words(const std::vector<std::string>& words,
   return measure::joined(meant, " ");
 }
 
-// What is to be said of a load at the moment when a bed gets it.
-std::vector<std::string> use_lines(const model::Movement& load,
-                                   const std::optional<model::Batch>& from,
-                                   const std::optional<model::Batch>& to, const Desk& desk) {
-  if (!to) return {};
-  std::vector<std::string> lines;
-  if (from && desk.kind(*to).roles.ground) lines = desk.study(*from, load.at)->at_use(load);
-  for (auto& line : desk.study(*to, load.at)->on_arrival(load)) {
-    lines.push_back(std::move(line));
-  }
-  return lines;
-}
-
 // Where the other end is no batch: how the outside is said instead.
 Mistake other_end_mistake(const std::string& code, Mistake mistake, const Carrying& carrying,
                           const Desk& desk) {
@@ -123,12 +110,59 @@ std::optional<std::string> purpose_remark(const std::string& purpose, const Desk
       measure::quoted(purpose), likeliest->first);
 }
 
+// What the words of a line say beside amounts and materials; options say the same.
+struct SaidOfLoad {
+  std::vector<std::string> words;
+  std::optional<std::string> other_end, purpose;
+};
+
+std::string without_article(std::string text) {
+  constexpr std::string_view kThe = "the ";
+  return text.starts_with(kThe) ? text.substr(kThe.size()) : text;
+}
+
+// "5lb larvae to hens", "3lb kale for the market", "4 bucket leaves from heap-2". Where `to` is
+// followed by no batch, it says what it is for.
+measure::Result<SaidOfLoad> said_of_load(const Arguments& arguments, const Carrying& carrying,
+                                         const Desk& desk) {
+  SaidOfLoad said{{arguments.words.begin() + 1, arguments.words.end()},
+                  arguments.option(carrying.other_end),
+                  arguments.option("for")};
+  const auto tail_of = [&](std::string_view word) -> std::optional<std::string> {
+    for (std::size_t i = said.words.size(); i-- > 1;) {
+      if (measure::folded(said.words[i]) != word || i + 1 == said.words.size()) continue;
+      const std::vector<std::string> tail(said.words.begin() + static_cast<std::ptrdiff_t>(i) + 1,
+                                          said.words.end());
+      said.words.resize(i);
+      return measure::joined(tail, " ");
+    }
+    return std::nullopt;
+  };
+  if (!said.purpose) {
+    if (const auto tail = tail_of("for")) said.purpose = without_article(*tail);
+  }
+  if (said.other_end) return said;
+  const auto tail = tail_of(carrying.other_end);
+  if (!tail) return said;
+  const std::string code = measure::folded(*tail);
+  const bool is_place = !desk.batch(code) && !carrying.into_the_batch && !said.purpose;
+  if (!is_place) {
+    said.other_end = code;
+    return said;
+  }
+  for (const model::Batch& one : desk.open_batches()) {
+    if (measure::is_slip_of(code, one.code)) return no_such("batch", code, {one.code});
+  }
+  said.purpose = without_article(*tail);
+  return said;
+}
+
 // The batch at the other end, where the line names one.
-measure::Result<std::optional<model::Batch>> other_end(const Arguments& arguments,
+measure::Result<std::optional<model::Batch>> other_end(const SaidOfLoad& said,
                                                        const Carrying& carrying,
                                                        const model::Batch& batch,
                                                        measure::Instant at, const Desk& desk) {
-  const auto code = arguments.option(carrying.other_end);
+  const auto code = said.other_end;
   if (!code) return std::optional<model::Batch>();
   const auto found = desk.open_batch(*code, at);
   if (!found) return other_end_mistake(*code, found.mistake(), carrying, desk);
@@ -153,7 +187,31 @@ std::string recorded_words(const CarriedWords& words, const model::Movement& loa
   return recorded;
 }
 
+measure::Result<std::vector<Carried>> read_loads(const std::string& text, const CarriedFrom& from,
+                                                 const Desk& desk) {
+  std::vector<Carried> loads;
+  for (const std::string& one : loads_in(text)) {
+    const auto carried = read_carried(one, from, desk);
+    if (!carried) return carried.mistake();
+    loads.push_back(*carried);
+  }
+  if (loads.empty()) return Mistake{text, "an amount and a material are missing"};
+  return loads;
+}
+
 }  // namespace
+
+std::vector<std::string> use_lines(const model::Movement& load,
+                                   const std::optional<model::Batch>& from,
+                                   const std::optional<model::Batch>& to, const Desk& desk) {
+  if (!to) return {};
+  std::vector<std::string> lines;
+  if (from && desk.kind(*to).roles.ground) lines = desk.study(*from, load.at)->at_use(load);
+  for (auto& line : desk.study(*to, load.at)->on_arrival(load)) {
+    lines.push_back(std::move(line));
+  }
+  return lines;
+}
 
 Outcome carry(Context& context, const Arguments& arguments, const Carrying& carrying) {
   const auto desk = Desk::lay_out(context);
@@ -167,56 +225,69 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
   if (!at) return at.mistake();
   const auto batch = desk->open_batch(arguments.words[0], at->at);
   if (!batch) return batch.mistake();
-  const std::vector<std::string> rest(arguments.words.begin() + 1, arguments.words.end());
-  const std::string_view usual = carrying.into_the_batch ? "" : product_of(*batch, at->at, *desk);
-  const auto other = other_end(arguments, carrying, *batch, at->at, *desk);
+  const auto said = said_of_load(arguments, carrying, *desk);
+  if (!said) return said.mistake();
+  const auto other = other_end(*said, carrying, *batch, at->at, *desk);
   if (!other) return other.mistake();
-  const auto carried = read_carried(material_words(rest, *other, at->at, *desk), usual, *desk);
-  if (!carried) return carried.mistake();
   const Ends ends = carrying.into_the_batch ? Ends{*other, *batch} : Ends{*batch, *other};
-
   const bool sure = arguments.flag("sure");
-  model::Movement load = load_of(*carried, at->at, ends.from, ends.to, *desk);
-  load.purpose = arguments.option("for").value_or("");
-  const auto remarks = objections(*carried, load, ends.from, ends.to, sure, *desk);
-  if (!remarks) return remarks.mistake();
+  const std::string_view usual = carrying.into_the_batch ? "" : product_of(*batch, at->at, *desk);
+  const auto loads =
+      read_loads(material_words(said->words, *other, at->at, *desk),
+                 {.usual = usual, .batch = ends.from, .at = at->at, .sure = sure}, *desk);
+  if (!loads) return loads.mistake();
   const auto money = read_money(arguments, carrying.money);
   if (!money) return money.mistake();
-
-  const CarriedWords words = carried_words(*carried, *desk);
-  Answer answer{*batch, recorded_words(words, load, carrying, *other), *remarks};
-  if (arguments.option("when")) {
-    answer.recorded = fmt::format(
-        "{}, {}", measure::moment_words(at->at, desk->now(), desk->site().zone), answer.recorded);
+  if (*money && loads->size() > 1) {
+    return Mistake{"", fmt::format("--{} is for one load, and there are {}; give each a line",
+                                   carrying.money, loads->size())};
   }
-  for (auto& line : use_lines(load, ends.from, ends.to, *desk)) {
-    answer.remarks.push_back(std::move(line));
-  }
-  if (ends.from) add_cautions({.out = &load}, *ends.from, load.at, *desk, answer);
-  if (ends.to) add_cautions({.in = &load}, *ends.to, load.at, *desk, answer);
-  if (words.remark) answer.remarks.push_back(*words.remark);
-  if (const auto near = purpose_remark(load.purpose, *desk)) answer.remarks.push_back(*near);
-  if (!at->remark.empty()) answer.remarks.push_back(at->remark);
 
   const auto photo = photo_of(context, arguments);
   if (!photo) return photo.mistake();
   const auto id_of = [](const std::optional<model::Batch>& end) {
     return end ? std::optional(end->id) : std::nullopt;
   };
-  book::Pen pen(*context.book,
-                {context.who, std::string(carrying.command), context.line, context.clock});
-  pen.add_movement({.at = at->at,
-                    .material = carried->material.name,
-                    .from = id_of(ends.from),
-                    .to = id_of(ends.to),
-                    .amount = carried->amount,
-                    .typed = carried->typed,
-                    .purpose = arguments.option("for"),
-                    .paid_cents = carrying.into_the_batch ? *money : std::nullopt,
-                    .sold_cents = carrying.into_the_batch ? std::nullopt : *money,
-                    .sure = sure});
-  add_photo(pen, *photo, answer.recorded);
-  pen.commit();
+  Answer answer{*batch, "", {}};
+  std::optional<book::Pen> pen;
+  for (const Carried& carried : *loads) {
+    model::Movement load = load_of(carried, at->at, ends.from, ends.to, *desk);
+    load.purpose = said->purpose.value_or("");
+    const auto remarks = objections(carried, load, ends.from, ends.to, sure, *desk);
+    if (!remarks) return remarks.mistake();
+    const CarriedWords words = carried_words(carried, *desk);
+    answer.recorded +=
+        (answer.recorded.empty() ? "" : "; ") + recorded_words(words, load, carrying, *other);
+    answer.remarks.insert(answer.remarks.end(), remarks->begin(), remarks->end());
+    for (auto& line : use_lines(load, ends.from, ends.to, *desk)) {
+      answer.remarks.push_back(std::move(line));
+    }
+    if (ends.from) add_cautions({.out = &load}, *ends.from, load.at, *desk, answer);
+    if (ends.to) add_cautions({.in = &load}, *ends.to, load.at, *desk, answer);
+    if (words.remark) answer.remarks.push_back(*words.remark);
+    if (!pen) {
+      if (const auto near = purpose_remark(load.purpose, *desk)) answer.remarks.push_back(*near);
+      pen.emplace(*context.book, book::Typed{context.who, std::string(carrying.command),
+                                             context.line, context.clock});
+    }
+    pen->add_movement({.at = at->at,
+                       .material = carried.material.name,
+                       .from = id_of(ends.from),
+                       .to = id_of(ends.to),
+                       .amount = carried.amount,
+                       .typed = carried.typed,
+                       .purpose = said->purpose,
+                       .paid_cents = carrying.into_the_batch ? *money : std::nullopt,
+                       .sold_cents = carrying.into_the_batch ? std::nullopt : *money,
+                       .sure = sure});
+  }
+  add_photo(*pen, *photo, answer.recorded);
+  pen->commit();
+  if (arguments.option("when")) {
+    answer.recorded = fmt::format(
+        "{}, {}", measure::moment_words(at->at, desk->now(), desk->site().zone), answer.recorded);
+  }
+  if (!at->remark.empty()) answer.remarks.push_back(at->remark);
   print_answer(context, *desk, answer);
   return kDone;
 }

@@ -15,9 +15,15 @@ struct Carrying {
   bool into_the_batch;
 };
 
-// Records the movement that the words say ("40 kg coffee grounds", "2 bucket grounds", "11 eggs";
-// the kind's own product where `take` names none), unless the receiving kind objects or more would
-// be taken than is there; --sure overrules both, and the answer says so.
+// What is to be said of a load at the moment when a bed gets it.
+std::vector<std::string> use_lines(const model::Movement& load,
+                                   const std::optional<model::Batch>& from,
+                                   const std::optional<model::Batch>& to, const Desk& desk);
+
+// Records the movements that the words say ("40 kg coffee grounds", "6 barrow leaves, 3 barrow
+// horse manure", "11 eggs", "5lb larvae to hens"; the kind's own product where `take` names none),
+// unless the receiving kind objects or more would be taken than is there; --sure overrules both,
+// and the answer says so.
 Outcome carry(Context& context, const Arguments& arguments, const Carrying& carrying);
 
 }  // namespace cli

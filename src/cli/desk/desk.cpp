@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 
 #include "measure/text.h"
+#include "model/material_groups.h"
 
 namespace cli {
 namespace {
@@ -18,32 +20,13 @@ bool is_open(const model::Batch& batch, measure::Instant at) {
   return batch.started <= at && (!batch.ended || *batch.ended > at);
 }
 
-// From outside, or from a batch that passes nothing on: what it brings along is told by its
-// material.
-bool is_plain(const model::Movement& load) {
-  const kinds::Kind* from = load.from.empty() ? nullptr : kinds::find_kind(load.from_kind);
-  return from == nullptr || (!kinds::passes_on(*from) && !from->roles.knows_its_loads);
-}
-
-void bring(const season::Provenance& known, model::Movement& load) {
-  load.manure = known.manure;
-  load.holds = known.holds;
-}
-
-void bring_all(const std::map<std::int64_t, season::Provenance>& known,
-               std::vector<model::Movement>& loads) {
-  for (model::Movement& load : loads) {
-    if (const auto found = known.find(load.id); found != known.end()) bring(found->second, load);
-  }
-}
-
 }  // namespace
 
 Desk::Desk(const book::Logbook& logbook, measure::Instant now, measure::UnitSystem units)
     : logbook_(&logbook),
       now_(now),
       print_(units),
-      materials_(logbook),
+      materials_(std::make_shared<const book::Materials>(logbook)),
       containers_(book::containers(logbook)) {}
 
 measure::Result<Desk> Desk::lay_out(const Context& context) {
@@ -59,7 +42,13 @@ measure::Result<Desk> Desk::lay_out(const Context& context) {
 }
 
 measure::Result<model::Batch> Desk::batch(std::string_view label) const {
-  if (auto found = book::find_batch(*logbook_, label)) return *found;
+  if (auto found = book::find_batch(*logbook_, label)) {
+    if (kinds::find_kind(found->kind) != nullptr) return *found;
+    return measure::Mistake{std::string(label),
+                            fmt::format("{} is of a kind that this roundbook does not know ({}); "
+                                        "install the roundbook that wrote it",
+                                        found->code, measure::quoted(found->kind))};
+  }
   std::vector<std::string> codes;
   for (const model::Batch& one : batches()) codes.push_back(one.code);
   if (codes.empty()) {
@@ -96,8 +85,19 @@ Desk::Shared& Desk::shared() const {
 
 const std::vector<model::Batch>& Desk::batches() const {
   auto& kept = shared().batches;
-  if (!kept) kept = book::all_batches(*logbook_);
+  if (!kept) {
+    kept = book::all_batches(*logbook_);
+    std::erase_if(*kept,
+                  [](const model::Batch& one) { return kinds::find_kind(one.kind) == nullptr; });
+  }
   return *kept;
+}
+
+std::vector<model::Batch> Desk::unknown_batches() const {
+  std::vector<model::Batch> unknown = book::all_batches(*logbook_);
+  std::erase_if(unknown,
+                [](const model::Batch& one) { return kinds::find_kind(one.kind) != nullptr; });
+  return unknown;
 }
 
 std::vector<model::Batch> Desk::open_batches() const {
@@ -108,27 +108,28 @@ std::vector<model::Batch> Desk::open_batches() const {
   return open;
 }
 
-std::map<std::string, season::SourceBatch> Desk::sources() const {
-  std::map<std::string, season::SourceBatch> sources;
-  for (const model::Batch& one : batches()) {
-    sources.emplace(book::label_of(*logbook_, one),
-                    season::SourceBatch{&kind(one),
-                                        [this, one](measure::Instant at) {
-                                          auto then = book::history(*logbook_, materials_, one, at);
-                                          then.units = print_.system();
-                                          return then;
-                                        },
-                                        book::rules(*logbook_, one)});
-  }
-  return sources;
+// Apart from the desk, which may be moved while what stands behind loads is kept.
+season::Provenances::Find Desk::find_source() const {
+  return [logbook = logbook_, materials = materials_, units = print_.system(),
+          now = now_](const std::string& label) -> std::optional<season::SourceBatch> {
+    const auto found = book::find_batch(*logbook, label);
+    if (!found) return std::nullopt;
+    return season::SourceBatch{kinds::find_kind(found->kind),
+                               [logbook, materials, units, batch = *found](measure::Instant at) {
+                                 auto then = book::history(*logbook, *materials, batch, at);
+                                 then.units = units;
+                                 return then;
+                               },
+                               [logbook, materials, now, batch = *found] {
+                                 return book::loads_into(*logbook, *materials, batch, now);
+                               },
+                               book::rules(*logbook, *found)};
+  };
 }
 
-const Desk::Known& Desk::known() const {
+season::Provenances& Desk::known() const {
   auto& kept = shared().known;
-  if (!kept) {
-    kept = season::provenance(book::movements(*logbook_, materials_, measure::Instant{}, now_),
-                              sources());
-  }
+  if (!kept) kept.emplace(find_source());
   return *kept;
 }
 
@@ -137,7 +138,7 @@ const Desk::Finished& Desk::finished(const kinds::Kind& of, measure::Instant unt
   if (kept.batches) return kept;
   auto batches = std::make_shared<std::vector<model::History>>();
   for (const model::Batch& one : book::ended_batches(*logbook_, of.name, until, kMostPrecedents)) {
-    batches->push_back(book::history(*logbook_, materials_, one, until));
+    batches->push_back(book::history(*logbook_, *materials_, one, until));
   }
   kept.batches = batches;
   kept.lesson = of.needs.learn(kept.batches, site_rules(), site().zone.day_of(until));
@@ -145,48 +146,47 @@ const Desk::Finished& Desk::finished(const kinds::Kind& of, measure::Instant unt
 }
 
 void Desk::bring_provenance(model::Movement& load) const {
-  // What comes from outside has nothing behind it.
-  const bool outside = load.from.empty();
-  auto movements = outside ? std::vector<model::Movement>()
-                           : book::movements(*logbook_, materials_, measure::Instant{}, load.at);
-  movements.push_back(load);
-  const auto all = season::provenance(
-      movements, outside ? std::map<std::string, season::SourceBatch>() : sources());
-  if (const auto found = all.find(load.id); found != all.end()) bring(found->second, load);
+  known().bring(load);
+}
+
+void Desk::bring_provenance(std::vector<model::Movement>& loads) const {
+  known().bring(loads);
 }
 
 std::vector<model::Movement> Desk::movements(measure::Instant since, measure::Instant until) const {
-  auto movements = book::movements(*logbook_, materials_, since, until);
-  bring_all(known(), movements);
+  auto movements = book::movements(*logbook_, *materials_, since, until);
+  bring_provenance(movements);
   return movements;
 }
 
 model::History Desk::history(const model::Batch& batch, measure::Instant until) const {
-  model::History history = book::history(*logbook_, materials_, batch, until);
+  model::History history = book::history(*logbook_, *materials_, batch, until);
   history.units = print_.system();
   if (kind(batch).needs.ground) {
     for (const model::Batch& one : batches()) {
       if (one.code != batch.code || one.kind != batch.kind || one.run >= batch.run) continue;
-      const auto before = book::history(*logbook_, materials_, one, until);
-      history.earlier_in.insert(history.earlier_in.end(), before.in.begin(), before.in.end());
+      const auto before = book::history(*logbook_, *materials_, one, until);
+      const auto append = [](auto& to, const auto& from) {
+        to.insert(to.end(), from.begin(), from.end());
+      };
+      append(history.earlier_in, before.in);
+      append(history.earlier_deeds, before.deeds);
+      append(history.earlier_sensed, before.sensed);
     }
   }
   if (kind(batch).needs.provenance) {
-    // The walk over all of the site's loads is made only where something stands behind one of
-    // these.
-    const bool plain = history.out.empty() &&
-                       std::all_of(history.in.begin(), history.in.end(), is_plain) &&
-                       std::all_of(history.earlier_in.begin(), history.earlier_in.end(), is_plain);
-    for (auto* loads : {&history.in, &history.out, &history.earlier_in}) {
-      bring_all(plain ? season::provenance(*loads, {}) : known(), *loads);
-    }
+    bring_provenance(history.in);
+    bring_provenance(history.earlier_in);
   }
   if (kind(batch).needs.finished) {
     const Finished& known = finished(kind(batch), until);
     history.finished = known.batches;
     history.lesson = known.lesson;
   }
-  if (kind(batch).needs.used) history.used = used(until);
+  if (kind(batch).needs.used) {
+    history.used = used(until);
+    history.containers = std::make_shared<const std::vector<measure::Container>>(containers_);
+  }
   return history;
 }
 
@@ -249,8 +249,45 @@ std::string as_known(const std::string& name, const std::vector<std::string>& kn
   return found == known.end() ? name : *found;
 }
 
+namespace {
+
+constexpr std::string_view kManure = "manure";
+
+bool is_dung(std::string_view word) {
+  static constexpr std::array<std::string_view, 10> kWords{
+      kManure, "poo", "poop", "poos", "dung", "muck", "droppings", "crap", "dirt", "pats"};
+  return std::ranges::find(kWords, word) != kWords.end();
+}
+
+// Whose it is decides what may be done with it, so it is never guessed.
+measure::Mistake whose_manure(std::string_view word, const book::Materials& materials) {
+  std::vector<std::string> whose;
+  for (const model::Material& one : materials.all()) {
+    const std::size_t space = one.name.find(' ');
+    const bool of_animal = one.group == model::group::kManure && space != std::string::npos &&
+                           std::string_view(one.name).substr(space + 1) == kManure &&
+                           (one.is("hoofed") || one.is("poultry"));
+    if (of_animal) whose.push_back(one.name.substr(0, space));
+  }
+  return {std::string(word), fmt::format("{} of which animal: {}? Write it like 'horse manure'",
+                                         word, measure::listed(whose))};
+}
+
+}  // namespace
+
+std::string dung_as_manure(std::string_view name) {
+  const std::string plain = measure::folded(name);
+  const std::size_t space = plain.rfind(' ');
+  if (space == std::string::npos || !is_dung(plain.substr(space + 1))) return plain;
+  return plain.substr(0, space + 1) + std::string(kManure);
+}
+
 measure::Mistake no_material(std::string_view word, const book::Materials& materials) {
-  const auto near = materials.nearest(word);
+  if (is_dung(measure::folded(word))) return whose_manure(word, materials);
+  auto near = materials.nearest(word);
+  // What no standard covers is used on purpose or not at all.
+  const model::Material* meant = near ? materials.find(*near) : nullptr;
+  if (meant != nullptr && meant->is("human-waste")) near.reset();
   return {std::string(word),
           fmt::format("no material is called {}; {}", measure::quoted(word),
                       near ? fmt::format("did you mean {}?", *near)

@@ -95,9 +95,8 @@ void add_readings(const Logged& logged, const model::Batch& batch, const kinds::
     const Said said = say(reading, batch, kind, at, desk);
     add_recorded(answer, said.text);
     if (!said.remark.empty()) answer.remarks.push_back(said.remark);
-    const std::string unit =
-        unit_remark(reading.unit_was_said, reading.value, reading.quantity->shown_in, desk.print());
-    if (!unit.empty()) answer.remarks.push_back(unit);
+    const std::string taken = taken_remark(reading, desk.print());
+    if (!taken.empty()) answer.remarks.push_back(taken);
   }
 }
 
@@ -135,6 +134,24 @@ std::optional<measure::Mistake> doubtful_deed(const Logged& logged, const model:
     if (why) {
       return measure::Mistake{std::string(word->word), *why + "; --sure records it all the same"};
     }
+  }
+  return std::nullopt;
+}
+
+// A bare number that is a leap from the reading before was hardly meant as that reading.
+std::optional<measure::Mistake> leapt(const Logged& logged, const model::Batch& batch,
+                                      const kinds::Kind& kind, measure::Instant at,
+                                      const Desk& desk) {
+  for (const LoggedReading& reading : logged.readings) {
+    if (!reading.was_guessed || reading.unit_was_said) continue;
+    const Said said = say(reading, batch, kind, at, desk);
+    if (said.remark.empty()) continue;
+    return measure::Mistake{
+        "",
+        fmt::format("{} {} is further than {} moves in that time; if it is so, write it with "
+                    "its name or unit",
+                    reading.quantity->name, desk.print()(reading.value, reading.quantity->shown_in),
+                    kinds::one_of(kind))};
   }
   return std::nullopt;
 }
@@ -191,6 +208,7 @@ measure::Result<Answer> write_one(book::Pen& pen, const LoggedBatch& one, const 
     answer.first = kinds::cautions_of_note(logged.note, *desk.study(batch, at));
   if (!moment.sure) {
     if (const auto why = cannot_follow(logged, batch, at, desk)) return *why;
+    if (const auto why = leapt(logged, batch, kind, at, desk)) return *why;
     if (const auto why = doubtful_deed(logged, batch, at, desk)) return *why;
   }
   if (const auto why = record_readings(pen, logged, batch, kind, at, moment.sure, desk, answer)) {

@@ -35,8 +35,13 @@ std::optional<std::string> too_much(const Desk& desk, const model::Batch& from,
   // A scale and a handbook density differ: a few per cent more than everything is still everything.
   constexpr double kSlack = 1.05;
   if (wanted->value <= held * kSlack) return std::nullopt;
-  return fmt::format("that is more than is there: {} holds {} by its records", from.code,
-                     desk.print()(measure::Kilograms{std::max(held, 0.0)}));
+  const std::string holds = fmt::format("{} holds {} by its records", from.code,
+                                        desk.print()(measure::Kilograms{std::max(held, 0.0)}));
+  if (carried.amount.dimension == measure::Dimension::kMass) {
+    return "that is more than is there: " + holds;
+  }
+  return fmt::format("{} of {} is {} by its bulk density, more than is there: {}", carried.typed,
+                     carried.material.name, desk.print()(*wanted), holds);
 }
 
 // The material as this load of it is: what a batch of the site gives holds raw manure by what went
@@ -72,7 +77,8 @@ bool was_told(const kinds::Objection& objection, const model::Batch& into, const
   const model::History history = desk.history(into);
   return std::any_of(history.in.begin(), history.in.end(), [&](const model::Movement& one) {
     const auto said = objects_to(one.material, into, rules);
-    return said && said->once && said->rule == objection.rule && said->source == objection.source;
+    return said && said->once && said->rule == objection.rule && said->source == objection.source &&
+           said->about == objection.about;
   });
 }
 
@@ -98,6 +104,10 @@ measure::Result<std::vector<std::string>> objections(const Carried& carried,
     const auto objection = objection_of_receiver(load, from, *to, desk);
     if (objection && !(objection->once && was_told(*objection, *to, desk))) {
       raised.push_back(*objection);
+    }
+    // What a correction changes is in there already.
+    if (!corrects) {
+      if (const auto cost = desk.study(*to, load.at)->against_adding(load)) raised.push_back(*cost);
     }
   }
   for (const kinds::Objection& objection : raised) {

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <fstream>
+
 #include "book/file/error.h"
 #include "book/file/takeover.h"
 #include "book/keep/sha256.h"
@@ -12,6 +14,12 @@ namespace cli {
 namespace {
 
 namespace fs = std::filesystem;
+
+std::string digest_of(const fs::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  if (!in.is_open()) book::refuse(file, "it cannot be read; nothing was recorded");
+  return book::sha256(in).hex;
+}
 
 constexpr std::size_t kDigitsInName = 12;  // of the digest: two pictures may have one name
 
@@ -29,7 +37,7 @@ void copy_picture(const Photo& photo) {
     book::refuse(photo.copy, "the picture could not be copied; nothing was recorded");
   }
   // It may have changed since it was looked at.
-  if (book::sha256_of(draft) != photo.what.sha256) {
+  if (digest_of(draft) != photo.what.sha256) {
     fs::remove(draft);
     book::refuse(photo.file, "it changed while it was read; nothing was recorded");
   }
@@ -39,8 +47,7 @@ void copy_picture(const Photo& photo) {
 
 }  // namespace
 
-measure::Result<std::optional<Photo>> photo_of(const Context& context,
-                                               const Arguments& arguments) {
+measure::Result<std::optional<Photo>> photo_of(const Context& context, const Arguments& arguments) {
   const auto named = arguments.option("photo");
   if (!named) {
     if (!arguments.flag("keep")) return std::optional<Photo>();
@@ -52,7 +59,7 @@ measure::Result<std::optional<Photo>> photo_of(const Context& context,
     return measure::Mistake{*named,
                             fmt::format("--photo: there is no file {}", measure::quoted(*named))};
   }
-  Photo photo{file, {file.filename().string(), book::sha256_of(file), ""}, {}};
+  Photo photo{file, {file.filename().string(), digest_of(file), ""}, {}};
   if (!measure::is_clean_text(photo.what.name)) {
     return measure::Mistake{*named, "--photo: the file's name holds what cannot be written down"};
   }
@@ -67,8 +74,8 @@ void add_photo(book::Pen& pen, const std::optional<Photo>& photo, std::string& r
   if (!photo) return;
   if (!photo->copy.empty()) copy_picture(*photo);
   pen.add_photo(photo->what);
-  recorded += fmt::format("{}photo {}{}", recorded.empty() ? "" : "; ",
-                                 photo->what.name, photo->copy.empty() ? "" : ", copied");
+  recorded += fmt::format("{}photo {}{}", recorded.empty() ? "" : "; ", photo->what.name,
+                          photo->copy.empty() ? "" : ", copied");
 }
 
 }  // namespace cli

@@ -20,9 +20,9 @@ struct Photo {
 // without --photo.
 measure::Result<std::optional<Photo>> photo_of(const Context& context, const Arguments& arguments);
 
-// Puts it down under the pen, and says so in what was recorded; where it is to be kept, it is copied first
-// (and stays where the entry then fails: the same picture is then copied over itself). Throws
-// BookError where it cannot be copied.
+// Puts it down under the pen, and says so in what was recorded; where it is to be kept, it is
+// copied first (and stays where the entry then fails: the same picture is then copied over itself).
+// Throws BookError where it cannot be copied.
 void add_photo(book::Pen& pen, const std::optional<Photo>& photo, std::string& recorded);
 
 }  // namespace cli

@@ -33,12 +33,12 @@ Refusals::Refusals(std::filesystem::path path) : path_(std::move(path)) {
   if (path_.empty()) return;
   if (std::filesystem::exists(std::filesystem::symlink_status(path_)) && !is_ours(path_)) {
     throw book::BookError(fmt::format(
-        "{}: there is a file here already, and none of refused rows; it was left as it is, and "
-        "nothing was recorded",
+        "{}: there is a file here already, and none of refused rows; it was left as it is",
         measure::quoted(path_.string())));
   }
   draft_ = draft_of(path_);
   std::filesystem::remove(draft_);  // of a process that had this number and was killed
+  book::make_private(draft_, path_);
   file_.open(draft_, std::ios::binary);
   file_ << header();
 }
@@ -61,7 +61,7 @@ void Refusals::finish() {
   if (path_.empty()) return;
   file_.close();
   if (!file_) {
-    throw book::BookError("the file of refused rows cannot be written; nothing was recorded");
+    throw book::BookError("the file of refused rows cannot be written");
   }
   if (count_ > 0) book::force_to_disk(draft_);
 }

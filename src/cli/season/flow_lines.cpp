@@ -30,8 +30,15 @@ std::string balances_csv(const season::ReportInput& input) {
   const auto add = [&](const season::Balance& balance) {
     for (const season::BalanceLine& line : balance.lines) {
       csv.text(balance.batch).text(balance.kind).text(model::key(line.stuff));
-      csv.number(line.in.value).number(line.out.value).number(line.kept.value);
-      csv.number(line.lost.value).text(line.lost_as).number(line.unaccounted.value);
+      const auto number = [&](measure::Kilograms mass, bool unknown) {
+        unknown ? csv.text("") : csv.number(mass.value);
+      };
+      const bool rest_unknown = line.in_unknown || line.out_unknown;
+      number(line.in, line.in_unknown);
+      number(line.out, line.out_unknown);
+      number(line.kept, rest_unknown);
+      csv.number(line.lost.value).text(line.lost_as);
+      number(line.unaccounted, rest_unknown);
       csv.text(measure::joined(line.left_out, "; ")).end_row();
     }
   };
@@ -63,13 +70,17 @@ void add_flow_json(const Season& season, const Desk& desk, render::Json& into) {
         {"open", balance.open},
         {"lines", render::Json::array()}};
     for (const season::BalanceLine& line : balance.lines) {
+      const auto known = [](measure::Kilograms mass, bool unknown) {
+        return unknown ? render::Json(nullptr) : render::Json(mass.value);
+      };
+      const bool rest_unknown = line.in_unknown || line.out_unknown;
       one["lines"].push_back({{"of", model::key(line.stuff)},
-                              {"in_kg", line.in.value},
-                              {"out_kg", line.out.value},
-                              {"kept_kg", line.kept.value},
+                              {"in_kg", known(line.in, line.in_unknown)},
+                              {"out_kg", known(line.out, line.out_unknown)},
+                              {"kept_kg", known(line.kept, rest_unknown)},
                               {"lost_kg", line.lost.value},
                               {"lost_as", line.lost_as},
-                              {"unaccounted_kg", line.unaccounted.value},
+                              {"unaccounted_kg", known(line.unaccounted, rest_unknown)},
                               {"left_out", line.left_out},
                               {"impossible", line.impossible}});
     }

@@ -247,6 +247,8 @@ Season read_season(const Desk& desk, season::Span span) {
       batch.because.clear();
     }
     model::History history = desk.history(batch, until);
+    // A balance asks what left with them.
+    if (desk.kind(batch).needs.provenance) desk.bring_provenance(history.out);
     model::Assessment assessment = desk.assess(history);
     input.batches.push_back(
         {label, std::move(history), std::move(assessment), book::rules(desk.logbook(), batch), {}});
@@ -257,7 +259,10 @@ Season read_season(const Desk& desk, season::Span span) {
   for (const season::ReportBatch& batch : input.batches) {
     if (!season::loses(batch.history, batch.rules)) unbegun.insert(batch.label);
     // What gives without being given (a tank, a panel) has nothing to close.
-    if (batch.history.in.empty() && !kinds::passes_on(desk.kind(batch.history.batch))) continue;
+    const kinds::Kind& kind = desk.kind(batch.history.batch);
+    if (batch.history.in.empty() && !kinds::passes_on(kind)) continue;
+    // Animals burn most of what they eat, and nobody weighs what they grow.
+    if (kind.roles.animals) continue;
     input.balances.push_back(
         season::balance_of(batch.history, batch.label, batch.assessment.measures, rules));
     for (auto& one : season::impossible_findings(input.balances.back(), desk.print().system())) {

@@ -20,6 +20,7 @@ namespace cli {
 inline constexpr int kDone = 0;
 inline constexpr int kCouldNot = 1;      // disk, database, damage
 inline constexpr int kWordsWereOff = 2;  // nothing was recorded
+inline constexpr int kUnshown = 3;       // done or recorded; its answer could not be shown
 inline constexpr int kHandsNeeded = 10;  // today --check: something must be done now
 
 // An exit status, or the mistake in what was typed.

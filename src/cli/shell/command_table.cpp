@@ -12,7 +12,8 @@ namespace {
 constexpr Option kWhen{"when", "WHEN",
                        "when it was, e.g. 7:15, yesterday 7:15, mon, -2d, 2027-05-03"};
 constexpr Option kSure{"sure", "", "record it although it looks wrong; it is marked"};
-constexpr Option kPhoto{"photo", "FILE", "a picture that goes with it: its name and digest are kept"};
+constexpr Option kPhoto{"photo", "FILE",
+                        "a picture that goes with it: its name and digest are kept"};
 constexpr Option kKeep{"keep", "", "with --photo: copy the picture beside the logbook"};
 constexpr Option kAll{"all", "", "everything, the ended and the old too"};
 
@@ -21,26 +22,51 @@ constexpr std::array kNewOptions{
     Option{"zone", "IANA", "its time zone, e.g. America/Los_Angeles (else the system's)"},
     Option{"latitude", "N", "degrees, north positive"},
 };
-constexpr std::array kStartOptions{Option{"place", "NAME", "where it stands"}, kWhen, kPhoto, kKeep};
+constexpr std::array kStartOptions{
+    Option{"place", "NAME", "where it stands"},
+    Option{"from", "CODE", "the batch of which it takes over all that is left"},
+    kWhen,
+    kSure,
+    kPhoto,
+    kKeep};
 constexpr std::array kLogOptions{
-    Option{"note", "TEXT", "a remark"}, kWhen, kSure, kPhoto, kKeep,
+    Option{"note", "TEXT", "a remark"},
+    kWhen,
+    kSure,
+    kPhoto,
+    kKeep,
     Option{"from", "FILE", "lines of CODE WORD ...; - is standard input"},
     Option{"keep-good", "FILE", "of these record the good, write the refused to FILE"}};
 constexpr std::array kAddOptions{
     Option{"from", "CODE", "the batch it comes from (else from outside)"},
-    Option{"paid", "MONEY", "what it cost"}, Option{"for", "WHAT", "what it is for"}, kWhen, kSure, kPhoto, kKeep};
+    Option{"paid", "MONEY", "what it cost"},
+    Option{"for", "WHAT", "what it is for"},
+    kWhen,
+    kSure,
+    kPhoto,
+    kKeep};
 constexpr std::array kTakeOptions{Option{"to", "CODE", "the batch it goes to (else away)"},
                                   Option{"for", "WHAT", "what it is for"},
-                                  Option{"sold", "MONEY", "what it brought"}, kWhen, kSure, kPhoto, kKeep};
+                                  Option{"sold", "MONEY", "what it brought"},
+                                  kWhen,
+                                  kSure,
+                                  kPhoto,
+                                  kKeep};
 constexpr std::array kEndOptions{
-    Option{"because", "TEXT", "why it ends"}, kWhen, kPhoto, kKeep,
+    Option{"to", "CODE", "where what is left goes; away: off the site"},
+    Option{"empty", "", "nothing is left in it"},
+    Option{"because", "TEXT", "why it ends"},
+    kWhen,
+    kPhoto,
+    kKeep,
     Option{"sure", "", "close it although something is not made safe yet"}};
 constexpr std::array kTodayOptions{
     Option{"all", "", "a line each for what is folded, put off or fine"},
     Option{"check", "", "exit 10 where something must be done now, for scripts"}};
-constexpr std::array kRoundOptions{Option{"all", "", "every open batch, not only where something is due"}};
+constexpr std::array kRoundOptions{
+    Option{"all", "", "every open batch, not only where something is due"}};
 constexpr std::array kListOptions{
-    kAll, Option{"foresight", "", "how well temperatures were foreseen in every ended batch"}};
+    kAll, Option{"foresight", "", "how well forecasts came true, replayed day by day"}};
 constexpr std::array kShowOptions{
     kAll, Option{"treatment", "", "the record of its treatment that a certifier asks for"},
     Option{"sizing", "", "of a tank: how often each size meets what is wanted"},
@@ -70,7 +96,7 @@ constexpr std::array kCompareOptions{
     Option{"seed", "N", "with --lots: draw the same again"},
 };
 constexpr std::array kSeasonOptions{
-    Option{"html", "FILE", "write the report as one page that opens anywhere, offline"},
+    kAll, Option{"html", "FILE", "write the report as one page that opens anywhere, offline"},
     Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"}};
 constexpr std::array kImportOptions{
     Option{"as", "NAME", "by the mapping of that name; it is kept under it the first time"},
@@ -80,20 +106,25 @@ constexpr std::array kImportOptions{
     Option{"dates", "ORDER", "day-first, month-first, year-first, seconds or milliseconds"},
     Option{"zone", "ZONE", "of times without an offset: site (the default), utc, -08:00, or IANA"},
     Option{"last-line", "", "take a last line that has no line end yet"},
+    Option{"line-breaks", "", "take quoted cells of several lines"},
 };
 constexpr std::array kMaterialOptions{
     Option{"new", "", "make a material of the site's own"},
     Option{"group", "GROUP", "of a new material: brown, green, manure, ..."},
     Option{"alias", "NAMES", "other names of a new material, separated by commas"},
     Option{"flag", "FLAGS", "what else it is, e.g. manure, separated by commas"},
-    Option{"treated", "TEXT", "its supplier's statement of treatment, in short; none: it has none"},
+    Option{
+        "treated", "TEXT",
+        "its supplier's statement: 'WHO, PROCESS, DAY'; PROCESS: windrow, vessel, static, heated; "
+        "none: it has none"},
     Option{"source", "TEXT", "where the figures come from, e.g. 'laboratory 2027-03-01'"},
 };
 constexpr std::array kPlaceOptions{
     Option{"at", "N", "its place in the walk, 1 the first"},
     Option{"new", "", "make it although its name is nearly that of another"}};
-constexpr std::array kRuleOptions{Option{"batch", "CODE", "for this batch alone"},
-                                  Option{"sure", "", "set it although a law says another number"}};
+constexpr std::array kRuleOptions{
+    Option{"batch", "CODE", "for this batch alone"},
+    Option{"sure", "", "set it although it is far from the default, or a law says another"}};
 
 constexpr std::array kAmendOptions{Option{"batch", "CODE", "the batch that it was of"},
                                    Option{"note", "TEXT", "what the note should have been"},
@@ -144,28 +175,31 @@ constexpr std::array kCommands{
             "roundbook start pile heap-3 method=turned volume='1 yd3' --place 'lower yard'",
             Needs::kWriting, false, kStartOptions, run_start, nullptr, help_start},
     Command{"log", "readings, deeds and a note in one line", "CODE WORD ... [options]",
+            "  148               the kind's daily reading; the answer says what it was taken for\n"
             "  148F, 64.4C       the kind's own temperature\n"
             "  55%               its percentage, where it has exactly one\n"
             "  name=value        a reading by name: ph=6.8, moisture=55%, core=148F,\n"
             "                    core.moisture=55%\n"
             "  turned, damp ...  a deed, or a judgement by hand\n"
-            "  'in quotes'       a note\n"
-            "log - reads such lines, as they were jotted down; '@ yesterday 7:15' and '@ rosa' in\n"
-            "it say when and who for what follows. All of them are recorded, or none.",
+            "  'in quotes'       a note, unless all of it reads as an entry\n"
+            "bin-1 81F bin-2 83F, and box-1 box-2 cleaned, are several batches in one line.\n"
+            "log - reads such lines as they were jotted down, all or none; '@ yesterday 7:15' and\n"
+            "'@ rosa' in it say when and who for what follows.",
             "roundbook log heap-3 core=148F edge=121F turned 'steam when opened'", Needs::kWriting,
             false, kLogOptions, run_log, nullptr, help_log},
     Command{
         "add", "something goes in", "CODE AMOUNT MATERIAL [options]",
         "From outside, or from another batch with --from. Amounts take any unit, a fraction, or a\n"
-        "container of the site.",
+        "container of the site; a comma parts several: 6 barrow leaves, 1 bucket bran.",
         "roundbook add heap-3 2 bucket coffee grounds", Needs::kWriting, false, kAddOptions,
         run_add},
     Command{"take", "something comes out", "CODE AMOUNT [PRODUCT] [options]",
-            "Away, or to another batch with --to. Without a product it is the kind's own.",
+            "Away, or to another batch with --to. Without a product it is the kind's own;\n"
+            "all is what is left by the records.",
             "roundbook take bin-a 3lb larvae --to hens", Needs::kWriting, false, kTakeOptions,
             run_take},
     Command{"end", "close a batch", "CODE [options]",
-            "Its record stays, and its code is free again.",
+            "Its record stays, and its code is free again: 'roundbook start CODE' begins it anew.",
             "roundbook end heap-3 --because 'screened and bagged'", Needs::kWriting, false,
             kEndOptions, run_end},
     Command{"today", "the morning's jobs: danger first, then what harms if it waits", "[options]",
@@ -224,11 +258,13 @@ constexpr std::array kCommands{
         "roundbook compare bed-1 bed-3 against bed-2 bed-4 --measure 'yield per area' --pairs "
         "--by-lot",
         Needs::kReading, true, kCompareOptions, run_compare},
-    Command{"season", "what went in and what came out", "[YEAR | FROM..TO] [options]",
-            "What it came to, what needs care, each batch's figures, inputs, yields, flows,\n"
-            "nutrients, treatment, and how complete the records are; beside the span before.",
-            "roundbook season 2026-03-01..2026-10-31 --html season.html", Needs::kReading, true,
-            kSeasonOptions, run_season},
+    Command{
+        "season", "what went in and what came out", "[YEAR | FROM..TO] [CHAPTER] [options]",
+        "What it came to, on one screen; a chapter by its name, like piles; --all for the whole:\n"
+        "what needs care, each batch's figures, inputs, yields, flows,\n"
+        "nutrients, treatment, and how complete the records are; beside the span before.",
+        "roundbook season 2026-03-01..2026-10-31 --html season.html", Needs::kReading, true,
+        kSeasonOptions, run_season},
     Command{
         "import", "readings from a logger's or a spreadsheet's file",
         "FILE [COLUMN=MEANING ...] [options]",
@@ -243,14 +279,16 @@ constexpr std::array kCommands{
         "A folder that export wrote becomes the logbook that --book names, which must be new.",
         "roundbook import shed.csv 'Core=heap-3.core' 'Edge=heap-3.edge' --as shed-logger",
         Needs::kWriting, false, kImportOptions, run_import, needs_import},
-    Command{"material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
-            "With no word: all by group. A figure of the site's own takes the catalogue's place; "
-            "p2o5= and k2o= are turned into phosphorus and potassium.\n"
-            "Bought compost counts as raw manure until its supplier's statement is on record:\n"
-            "roundbook material 'hill compost' --new --group compost --treated 'lot 7, letter ...'",
-            "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "
-            "2027-03-01'",
-            Needs::kWriting, false, kMaterialOptions, run_material, needs_material},
+    Command{
+        "material", "list, show or set materials", "[NAME] [figure=value ...] [options]",
+        "With no word: all by group. A figure of the site's own takes the catalogue's place; "
+        "p2o5= and k2o= are turned into phosphorus and potassium.\n"
+        "Bought compost counts as raw manure until its supplier's statement is on record:\n"
+        "roundbook material 'hill compost' --new --group compost --treated 'Hill Farm, windrow, "
+        "2027-03-20'",
+        "roundbook material 'coffee grounds' moisture=62% nitrogen=2.3% --source 'laboratory "
+        "2027-03-01'",
+        Needs::kWriting, false, kMaterialOptions, run_material, needs_material},
     Command{"container",
             "list or set what a bucket or a barrow holds",
             "[NAME VOLUME]",
@@ -279,20 +317,22 @@ constexpr std::array kCommands{
             false,
             {},
             run_undo},
-    Command{"amend", "correct an entry", "ENTRY [WORD ...] [options]",
-            "ENTRY is its number in 'roundbook history'. The words are those of log, or an amount\n"
-            "of a material; what is not said stays. The logbook keeps what it was.",
-            "roundbook amend 41 core=148F --because 'misread'", Needs::kWriting, false,
-            kAmendOptions, run_amend},
+    Command{
+        "amend", "correct an entry", "ENTRY [WORD ...] [options]",
+        "ENTRY is its number in 'roundbook history'. The words are those of log, or an amount\n"
+        "of a material; what is not said stays. A batch's code with key=value corrects what it\n"
+        "was told when it was started. The logbook keeps what it was.",
+        "roundbook amend 41 core=148F --because 'misread'", Needs::kWriting, false, kAmendOptions,
+        run_amend},
     Command{"history", "what was recorded and corrected: who, when, before, after",
             "[CODE] [DAY | FROM..TO] [options]",
             "With no word: of the whole site. DAY: mon (the last one), yesterday, -2d, 10-01,\n"
             "2027-05-03: what happened then.",
-            "roundbook history heap-3 10-01..10-07",
-            Needs::kReading, false, kHistoryOptions, run_history},
+            "roundbook history heap-3 10-01..10-07", Needs::kReading, false, kHistoryOptions,
+            run_history},
     Command{"find", "where a word stands: notes, materials, purposes, codes, who", "TEXT [options]",
-            "All the words must stand in it, in any order.", "roundbook find wasps", Needs::kReading,
-            false, kFindOptions, run_find},
+            "All the words must stand in it, in any order.", "roundbook find wasps",
+            Needs::kReading, false, kFindOptions, run_find},
     Command{"check", "whether the file is whole and what is derived agrees", "[options]",
             "Says what is wrong, what it means and what to do; exit 1 where something is.",
             "roundbook check", Needs::kWriting, false, kCheckOptions, run_check, needs_check},

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <array>
 #include <exception>
 #include <new>
 #include <ostream>
@@ -18,14 +17,13 @@
 #include "cli/words/jotted.h"
 #include "kinds/kind.h"
 #include "measure/text.h"
+#include "measure/when.h"
 #include "render/text.h"
 
 namespace cli {
 namespace {
 
 constexpr std::size_t kLongestWord = 8192;
-// An entry is whole or not there, but it may be there before its answer fails.
-constexpr std::string_view kSeeHistory = "'roundbook history' shows what was recorded.\n";
 
 const Command* find_command(std::string_view name) {
   for (const Command& command : all_commands()) {
@@ -115,6 +113,22 @@ measure::Mistake option_mistake(const CLI::ParseError& error) {
   return {"", why};
 }
 
+// "--when yesterday 7:15" without quotes: the words of one moment are one value.
+std::vector<std::string> with_whole_moments(const std::vector<std::string>& typed) {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < typed.size(); ++i) {
+    out.push_back(typed[i]);
+    const bool apart = typed[i] == "--when" || typed[i] == "--as-of";
+    const bool joined = typed[i].starts_with("--when=") || typed[i].starts_with("--as-of=");
+    if (apart && i + 1 < typed.size()) out.push_back(typed[++i]);
+    if (!apart && !joined) continue;
+    while (i + 1 < typed.size() && measure::goes_on_a_moment(out.back(), typed[i + 1])) {
+      out.back() += " " + typed[++i];
+    }
+  }
+  return out;
+}
+
 measure::Result<Arguments> parse(const std::vector<std::string>& typed, const Command& command,
                                  Globals& globals) {
   Arguments arguments;
@@ -133,7 +147,7 @@ measure::Result<Arguments> parse(const std::vector<std::string>& typed, const Co
   }
   // After "--" everything is a word.
   const auto dashes = std::find(typed.begin(), typed.end(), "--");
-  std::vector<std::string> before(typed.begin(), dashes);
+  std::vector<std::string> before = with_whole_moments({typed.begin(), dashes});
   std::reverse(before.begin(), before.end());  // CLI11 takes them off the back
   try {
     app.parse(before);
@@ -182,7 +196,9 @@ std::optional<std::string> settle(Context& context, const Globals& globals,
   context.json = globals.json;
   context.color = may_color() && !globals.no_color;
   context.width = terminal_width();
-  context.book_path = logbook_path(globals.book);
+  const auto path = logbook_path(globals.book);
+  if (!path) return path.mistake().why;
+  context.book_path = *path;
   context.as_of = globals.as_of;
   if (globals.as_of && !command.judges) {
     return fmt::format("{} takes no --as-of; the moment of a record is --when", command.name);
@@ -217,45 +233,74 @@ void care_for(Context& context, const book::Logbook& logbook) {
   }
 }
 
-// What is asked of a batch is asked of its kind. Commands that only look after the file do without.
-void require_known_kinds(const book::Logbook& logbook, const Command& command) {
-  constexpr std::array kNeedNone{run_check, run_backup, run_export};
-  if (std::find(kNeedNone.begin(), kNeedNone.end(), command.run) != kNeedNone.end()) return;
-  for (const std::string& kind : book::kinds_in_use(logbook)) {
+// What is asked of a batch is asked of its kind. One of a kind that a newer roundbook brought is
+// kept and listed, but nothing is judged of it.
+void warn_of_unknown_kinds(Context& context) {
+  for (const std::string& kind : book::kinds_in_use(*context.book)) {
     if (kinds::find_kind(kind) != nullptr) continue;
-    throw book::BookError(
-        fmt::format("{}: it has a batch of a kind that this roundbook does not know ({}). Install "
-                    "the roundbook that wrote it",
-                    logbook.path().string(), measure::quoted(kind)));
+    context.err << fmt::format(
+        "roundbook: warning: a batch is of a kind that this roundbook does not know ({}): it is "
+        "kept, not judged. Install the roundbook that wrote it.\n",
+        measure::quoted(kind));
   }
 }
 
-int run(Context& context, const Command& command, const Arguments& arguments,
-        const Globals& globals) {
+// What came of the logbook in this call, for whoever has to say that it went wrong.
+struct Record {
   std::optional<book::Logbook> logbook;
-  const Needs needs = needed(command, arguments);
-  const bool writes = needs == Needs::kWriting;
-  if (needs != Needs::kNothing) {
-    logbook.emplace(context.book_path, writes ? book::Access::kWrite : book::Access::kRead);
-    context.book = &*logbook;
-    require_known_kinds(*logbook, command);
+  Needs needs = Needs::kNothing;
+
+  bool is_made() const { return logbook && logbook->recorded(); }
+};
+
+// The answer could not be shown. A pipe that its reader closed early (| head) is no news, unless
+// something was recorded.
+int unshown(Context& context, const Record& record) {
+  if (record.is_made()) {
+    context.err << "roundbook: recorded; the answer could not be shown.\n";
+    return kUnshown;
+  }
+  if (record.needs == Needs::kNothing) {
+    context.err << "roundbook: done; the answer could not be shown.\n";
+    return kUnshown;
+  }
+  if (!reader_is_gone()) context.err << "roundbook: the output could not be written.\n";
+  return kCouldNot;
+}
+
+int could_not(Context& context, const Record& record, std::string_view why) {
+  const bool ended = why.ends_with('.') || why.ends_with('?');
+  context.err << "roundbook: " << why << (ended ? "" : ".");
+  if (record.is_made()) {
+    context.err << " Something was recorded before that; 'roundbook history' shows it.\n";
+    return kUnshown;
+  }
+  context.err << (record.needs == Needs::kWriting ? " Nothing was recorded.\n" : "\n");
+  return kCouldNot;
+}
+
+int run(Context& context, const Command& command, const Arguments& arguments,
+        const Globals& globals, Record& record) {
+  record.needs = needed(command, arguments);
+  const bool writes = record.needs == Needs::kWriting;
+  if (record.needs != Needs::kNothing) {
+    record.logbook.emplace(context.book_path, writes ? book::Access::kWrite : book::Access::kRead);
+    context.book = &*record.logbook;
+    warn_of_unknown_kinds(context);
     if (globals.who) {
-      const auto who = who_is(*globals.who, *logbook, globals.new_who);
+      const auto who = who_is(*globals.who, *record.logbook, globals.new_who);
       if (!who) return refuse(context.err, who.mistake().why, true);
       context.who = *who;
     }
-    if (writes) care_for(context, *logbook);
+    if (writes) care_for(context, *record.logbook);
   }
   const Outcome outcome = command.run(context, arguments);
   if (!outcome) {
-    return refuse(context.err, outcome.mistake().why, needs != Needs::kReading);
+    return refuse(context.err, outcome.mistake().why,
+                  record.needs != Needs::kReading && !record.is_made());
   }
   context.out.flush();
-  if (!context.out) {
-    context.err << "roundbook: the output could not be written\n";
-    return kCouldNot;
-  }
-  return *outcome;
+  return context.out ? *outcome : unshown(context, record);
 }
 
 }  // namespace
@@ -311,21 +356,18 @@ int dispatch(const std::vector<std::string>& typed, World world) {
                   .as_of = {}};
   if (const auto why = settle(context, globals, *command))
     return refuse(world.err, *why, to_record);
+  Record record;
   try {
-    return run(context, *command, *arguments, globals);
+    return run(context, *command, *arguments, globals, record);
   } catch (const book::BookError& error) {
-    context.err << "roundbook: " << error.what() << ".\n";
-    return kCouldNot;
+    return could_not(context, record, error.what());
   } catch (const std::filesystem::filesystem_error& error) {
-    context.err << "roundbook: " << error.what() << ".\n";
-    return kCouldNot;
+    return could_not(context, record, error.what());
   } catch (const std::bad_alloc&) {
-    context.err << "roundbook: there is not enough memory for this; it stopped in the middle. "
-                << kSeeHistory;
-    return kCouldNot;
+    return could_not(context, record,
+                     "there is not enough memory for this; it stopped in the middle");
   } catch (const std::exception& error) {
-    context.err << "roundbook: it stopped in the middle: " << error.what() << ". " << kSeeHistory;
-    return kCouldNot;
+    return could_not(context, record, fmt::format("it stopped in the middle: {}", error.what()));
   }
 }
 

@@ -1,5 +1,7 @@
 #include "cli/shell/environment.h"
 
+#include <fmt/format.h>
+#include <poll.h>
 #include <pwd.h>
 #include <sys/ioctl.h>
 #include <unistd.h>
@@ -25,27 +27,46 @@ std::optional<std::string> variable(const char* name) {
 
 }  // namespace
 
-std::filesystem::path logbook_path(const std::optional<std::string>& option) {
-  if (option) return *option;
-  if (const auto book = variable("ROUNDBOOK_BOOK")) return *book;
-  if (const auto data = variable("XDG_DATA_HOME")) {
-    return std::filesystem::path(*data) / "roundbook" / "logbook.db";
+measure::Result<std::filesystem::path> logbook_path(const std::optional<std::string>& option) {
+  using Path = std::filesystem::path;
+  if (option) return Path(*option);
+  if (const auto book = variable("ROUNDBOOK_BOOK")) return Path(*book);
+  if (const auto data = variable("XDG_DATA_HOME")) return Path(*data) / "roundbook" / "logbook.db";
+  std::optional<std::string> home = variable("HOME");
+  if (!home) {
+    const passwd* entry = getpwuid(getuid());
+    if (entry != nullptr && entry->pw_dir != nullptr && *entry->pw_dir == '/') home = entry->pw_dir;
   }
-  return std::filesystem::path(variable("HOME").value_or(".")) / ".local" / "share" / "roundbook" /
-         "logbook.db";
+  if (!home) {
+    return measure::Mistake{"", "there is no home folder to keep the logbook in; say --book FILE"};
+  }
+  return Path(*home) / ".local" / "share" / "roundbook" / "logbook.db";
 }
 
 measure::Result<measure::Instant> clock_now() {
-  const auto now = date::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+  const measure::Instant now{
+      date::floor<std::chrono::seconds>(std::chrono::system_clock::now()).time_since_epoch()};
   const auto set = variable("ROUNDBOOK_NOW");
-  if (!set) return measure::Instant{now};
-  const auto utc = measure::Zone::named("Etc/UTC");
-  if (!utc) {
-    return measure::Mistake{*set, "this computer has no time zone data; install it (tzdata)"};
+  if (!set) return now;
+  // A clock that a word or a slip sets would be recorded with what is typed.
+  constexpr date::days kCentury{36525};
+  const auto moment = measure::parse_iso_moment(*set);
+  if (!moment) {
+    return measure::Mistake{*set, fmt::format("ROUNDBOOK_NOW is {}, which is no moment with its "
+                                              "offset; write it like 2027-05-03T07:15:00-07:00",
+                                              measure::quoted(*set))};
   }
-  const auto when = measure::parse_when(*set, measure::Instant::max(), *utc);
-  if (!when) return measure::Mistake{*set, "ROUNDBOOK_NOW: " + when.mistake().why};
-  return when->at;
+  if (*moment < now - kCentury || *moment > now + kCentury) {
+    return measure::Mistake{*set, fmt::format("ROUNDBOOK_NOW is {}, more than a century from this "
+                                              "computer's clock",
+                                              measure::quoted(*set))};
+  }
+  return *moment;
+}
+
+bool reader_is_gone() {
+  pollfd output{STDOUT_FILENO, POLLOUT, 0};
+  return ::poll(&output, 1, 0) == 1 && (output.revents & POLLERR) != 0;
 }
 
 std::string user_name() {

@@ -11,10 +11,15 @@
 namespace cli {
 
 // --book, else $ROUNDBOOK_BOOK, else $XDG_DATA_HOME/roundbook/logbook.db (~/.local/share/...).
-std::filesystem::path logbook_path(const std::optional<std::string>& option);
+// A mistake where nothing says where that is.
+measure::Result<std::filesystem::path> logbook_path(const std::optional<std::string>& option);
 
-// The system's clock; or $ROUNDBOOK_NOW (ISO 8601 with an offset), for tests and replays.
+// The system's clock; or $ROUNDBOOK_NOW (ISO 8601 with an offset, within a century of it), for
+// tests and replays.
 measure::Result<measure::Instant> clock_now();
+
+// Whether the output is a pipe that nobody reads any more.
+bool reader_is_gone();
 
 // $ROUNDBOOK_WHO (for people who share one account), else the system's name for the user.
 std::string user_name();

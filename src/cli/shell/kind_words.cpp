@@ -32,8 +32,7 @@ std::vector<WordSection> words_of(const kinds::Kind& kind) {
   std::vector<WordSection> sections;
   WordSection readings{"readings, as name=value", {}};
   for (const kinds::Quantity& one : words.quantities) {
-    readings.rows.push_back(
-        {with_aliases(one.name, one.aliases), reading_meaning(one, kind)});
+    readings.rows.push_back({with_aliases(one.name, one.aliases), reading_meaning(one, kind)});
   }
   if (!words.positions.empty()) {
     const std::vector<std::string> places = measure::split(words.positions, ' ');

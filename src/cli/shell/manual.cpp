@@ -47,18 +47,17 @@ std::string option_rows(const Command& command) {
 }
 
 std::string command_part(const Command& command) {
-  std::string out = fmt::format(".SS {}\n{}.\n", in_quotes(fmt::format("{} {}", command.name,
-                                                                      command.usage)),
-                                plain(measure::capitalised(std::string(command.summary))));
+  std::string out =
+      fmt::format(".SS {}\n{}.\n", in_quotes(fmt::format("{} {}", command.name, command.usage)),
+                  plain(measure::capitalised(std::string(command.summary))));
   if (!command.more.empty()) out += fmt::format(".PP\n.nf\n{}\n.fi\n", plain(command.more));
   out += option_rows(command);
   return out + fmt::format(".PP\n.EX\n{}\n.EE\n", plain(command.example));
 }
 
 std::string kind_part(const kinds::Kind& kind) {
-  std::string out =
-      fmt::format(".SS {}\n{}.\n", in_quotes(kind.name),
-                  plain(measure::capitalised(std::string(kind.meaning))));
+  std::string out = fmt::format(".SS {}\n{}.\n", in_quotes(kind.name),
+                                plain(measure::capitalised(std::string(kind.meaning))));
   for (const WordSection& section : words_of(kind)) {
     out += fmt::format(".PP\n{}:\n", plain(measure::capitalised(section.title)));
     for (const WordRow& row : section.rows) {
@@ -80,7 +79,8 @@ std::string manual_page() {
       ".SH NAME\nroundbook \\- the daily logbook of a small circular growing site\n"
       ".SH SYNOPSIS\n.B roundbook\n[\\-\\-book FILE] COMMAND ...\n"
       ".SH DESCRIPTION\n"
-      "Compost piles, larva bins, brews, a digester, char burns, beds, hens, tanks, panels and nest\n"
+      "Compost piles, larva bins, brews, a digester, char burns, beds, hens, tanks, panels and "
+      "nest\n"
       "boxes are batches. Each line typed records what was seen or done; roundbook answers which\n"
       "batch needs hands now, whether what is carried from one to the next is ready and safe, and\n"
       "what it all came to. It knows what its thresholds say and what was typed, no more: gas,\n"

@@ -6,6 +6,7 @@
 #include <fstream>
 
 #include "book/file/error.h"
+#include "book/file/takeover.h"
 
 namespace cli {
 namespace {
@@ -43,9 +44,13 @@ void write_file(const fs::path& path, std::string_view content) {
   // Links and devices (/dev/stdout) are written through.
   if (fs::exists(status) && !fs::is_regular_file(status)) return write(path, content);
   const fs::path draft = draft_of(path);
+  fs::remove(draft, error);  // of a process that had this number and was killed
   try {
+    book::make_private(draft, path);
     write(draft, content);
-  } catch (const book::BookError&) {
+    // Whom a file that is there was opened to, its successor is too.
+    if (fs::is_regular_file(status)) fs::permissions(draft, status.permissions());
+  } catch (...) {
     fs::remove(draft, error);
     book::refuse(path, "could not be written");
   }

@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "cli/desk/desk.h"
 
@@ -15,10 +16,22 @@ struct Carried {
   model::Material material;
 };
 
-// Reads "40 kg coffee grounds", "2 bucket grounds", "11 eggs", or "3lb" where `usual` names the
-// material.
-measure::Result<Carried> read_carried(std::string_view text, std::string_view usual,
+// Where what is carried comes from, for what only that batch can tell.
+struct CarriedFrom {
+  std::string_view usual = {};             // the material where none is said; empty: it must be
+  std::optional<model::Batch> batch = {};  // none: from outside
+  measure::Instant at = {};
+  bool sure = false;  // of an amount beyond sense
+};
+
+// Reads "40 kg coffee grounds", "a bucket of grounds", "grounds 2 bucket", "11 eggs", "all" (what
+// is left of the batch by its records), or "3lb" where the usual material is meant. The name of the
+// batch's kind stands for what it gives ("5gal brew").
+measure::Result<Carried> read_carried(std::string_view text, const CarriedFrom& from,
                                       const Desk& desk);
+
+// "6 barrow leaves, 3 barrow horse manure", "2 bucket peels and 1 bucket bran": each by itself.
+std::vector<std::string> loads_in(std::string_view text);
 
 // The movement as it will be read back, without its purpose and its money.
 model::Movement load_of(const Carried& carried, measure::Instant at,

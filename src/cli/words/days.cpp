@@ -42,8 +42,8 @@ class DayReader {
   measure::Result<Day> day(std::string_view text) const {
     if (is_month_and_day(text)) return last(text);
     if (text.find(':') != std::string_view::npos) {
-      return Mistake{std::string(text), fmt::format("{} is a time; history takes whole days",
-                                                    measure::quoted(text))};
+      return Mistake{std::string(text),
+                     fmt::format("{} is a time; history takes whole days", measure::quoted(text))};
     }
     const auto when = measure::parse_when(text, now_, zone_, measure::DayMeans::kItsEnd);
     if (!when) return when.mistake();
@@ -66,9 +66,9 @@ class DayReader {
       const auto found = in_year(year_of(today_) - date::years{back}, text);
       if (found && *found <= today_) return *found;
     }
-    return Mistake{std::string(text),
-                   fmt::format("{} is no day; month and day are written like 10-01",
-                               measure::quoted(text))};
+    return Mistake{
+        std::string(text),
+        fmt::format("{} is no day; month and day are written like 10-01", measure::quoted(text))};
   }
 
   measure::Instant now_;
@@ -112,8 +112,7 @@ bool looks_like_days(std::string_view text) {
   constexpr std::array<std::string_view, 9> kWords{"today", "yesterday", "mon", "tue", "wed",
                                                    "thu",   "fri",       "sat", "sun"};
   const std::string plain = measure::folded(text.substr(0, text.find("..")));
-  return text.starts_with("..") || text.starts_with('-') ||
-         (!text.empty() && is_digit(text[0])) ||
+  return text.starts_with("..") || text.starts_with('-') || (!text.empty() && is_digit(text[0])) ||
          std::find(kWords.begin(), kWords.end(), plain) != kWords.end();
 }
 

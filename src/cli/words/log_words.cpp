@@ -1,13 +1,10 @@
-#include "cli/words/log_words.h"
-
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
 
 #include "cli/words/log_phrases.h"
-#include "kinds/finding.h"
+#include "cli/words/log_reader.h"
+#include "kinds/weather_words.h"
 #include "measure/text.h"
 
 namespace cli {
@@ -17,13 +14,6 @@ using kinds::Kind;
 using kinds::Quantity;
 using measure::Mistake;
 using measure::Result;
-
-// The same in quotes: one argument with blanks in it.
-const kinds::Word* find_spoken(const Kind& kind, std::string_view plain) {
-  std::string phrase(plain);
-  std::replace(phrase.begin(), phrase.end(), ' ', '-');
-  return kinds::find_word(kind, phrase);
-}
 
 // "flame=blue": a judgement with its sense.
 const kinds::Word* find_judgement(const Kind& kind, std::string_view plain) {
@@ -35,234 +25,229 @@ const kinds::Word* find_judgement(const Kind& kind, std::string_view plain) {
              : nullptr;
 }
 
-// Everything that `log` would understand of a kind, for a nearest match.
-std::vector<std::string_view> vocabulary(const Kind& kind) {
-  std::vector<std::string_view> known;
-  for (const kinds::Word& word : kind.vocabulary.words) known.push_back(word.word);
-  for (const Quantity& quantity : kind.vocabulary.quantities) known.push_back(quantity.name);
-  return known;
-}
+// What of a text in quotes reads as readings, deeds and judgements.
+struct Heard {
+  std::size_t words = 0, understood = 0;
+  bool has_temperature = false, begins_with_deed = false;
 
-// What goes in and comes out is no reading: "fed", "harvested".
-std::string_view carrying_hint(std::string_view word) {
-  static constexpr std::array<std::string_view, 4> kIn{"fed", "feed", "added", "topped"};
-  static constexpr std::array<std::string_view, 5> kOut{"harvested", "harvest", "taken", "picked",
-                                                        "sold"};
-  if (std::ranges::find(kIn, word) != kIn.end()) return "add";
-  if (std::ranges::find(kOut, word) != kOut.end()) return "take";
-  return "";
-}
-
-Mistake not_understood(const std::string& word, const Kind& kind) {
-  if (!word.empty() && word[0] >= '0' && word[0] <= '9') {
-    const auto amount = measure::parse_amount_then(word, {});
-    if (!amount) return amount.mistake();
+  bool whole() const { return words > 0 && understood == words; }
+  // A short text that begins like an entry, or one with a temperature in it, may be meant as one.
+  bool may_be_meant() const {
+    constexpr std::size_t kShort = 3;
+    return has_temperature || (begins_with_deed && words <= kShort) ||
+           (understood > 0 && understood * 2 >= words && words <= kShort);
   }
-  if (is_name(word, kind)) {
-    return {word, fmt::format("{} needs its value, like {}=...", measure::quoted(word), word)};
-  }
-  if (const auto command = carrying_hint(measure::folded(word)); !command.empty()) {
-    return {word, fmt::format("{} is no reading or deed of {}; what {} is recorded by "
-                              "'roundbook {}', with its amount and material",
-                              measure::quoted(word), kinds::one_of(kind),
-                              command == "add" ? "goes in" : "comes out", command)};
-  }
-  const auto known = vocabulary(kind);
-  std::string why =
-      fmt::format("{} is no reading or deed of {}", measure::quoted(word), kinds::one_of(kind));
-  if (const auto near = measure::nearest(word, known)) {
-    why += fmt::format("; did you mean {}?", *near);
-  } else {
-    why += fmt::format("; it takes {}; a remark goes in quotes or after --note",
-                       measure::listed(known));
-  }
-  return {word, why};
-}
-
-// "flame=green": the judgements of a sense; none where the name is no sense.
-std::optional<Mistake> no_judgement(std::string_view name, std::string_view typed,
-                                    const Kind& kind) {
-  std::vector<std::string_view> known;
-  for (const kinds::Word& word : kind.vocabulary.words) {
-    if (!word.sense.empty() && word.sense == name) known.push_back(word.word);
-  }
-  if (known.empty()) return std::nullopt;
-  return Mistake{std::string(typed), fmt::format("{} is {}, not {}", name, measure::listed(known),
-                                                 measure::quoted(typed))};
-}
-
-Mistake no_quantity(std::string_view name, const Kind& kind) {
-  std::vector<std::string_view> known;
-  for (const Quantity& quantity : kind.vocabulary.quantities) known.push_back(quantity.name);
-  for (const std::string& position : measure::split(kind.vocabulary.positions, ' ')) {
-    known.push_back(kind.vocabulary.positions.substr(kind.vocabulary.positions.find(position),
-                                                     position.size()));
-  }
-  std::string why =
-      fmt::format("{} has no reading called {}", kinds::one_of(kind), measure::quoted(name));
-  if (const auto near = measure::nearest(name, known)) {
-    why += fmt::format("; did you mean {}?", *near);
-  } else {
-    why += fmt::format("; it has {}", measure::listed(known, "and"));
-  }
-  return {std::string(name), why};
-}
-
-// What the number would be in another unit of its dimension, where that is plausible: "148 °F".
-// The unit that the quantity is usually read in is asked first.
-std::string likelier(double typed, const measure::Unit& said, const Quantity& quantity,
-                     const measure::Printer& print) {
-  const auto fits = [&](const measure::Unit& other) {
-    const double si = other.to_base(typed);
-    return other.dimension == said.dimension && other.symbol != said.symbol &&
-           si >= quantity.least && si <= quantity.greatest;
-  };
-  const auto asked = [&](const measure::Unit& other) {
-    return fmt::format("; did you mean {} {}?", measure::print_number(typed, 2), other.symbol);
-  };
-  const measure::Unit& usual = bare_unit(quantity, print);
-  if (fits(usual)) return asked(usual);
-  // The air's own pressure, 1013 mbar, is no slip for some small one; nor a share for millionths.
-  if (said.dimension == measure::Dimension::kPressure ||
-      said.dimension == measure::Dimension::kFraction) {
-    return "";
-  }
-  const auto units = measure::all_units();
-  const auto other = std::find_if(units.begin(), units.end(), fits);
-  return other == units.end() ? std::string() : asked(*other);
-}
-
-std::optional<Mistake> implausible(const LoggedReading& reading, std::string_view typed,
-                                   const Kind& kind, const measure::Printer& print) {
-  const Quantity& quantity = *reading.quantity;
-  const double si = reading.value.si;
-  if (si >= quantity.least && si <= quantity.greatest) return std::nullopt;
-  const measure::Value least{quantity.dimension, quantity.least};
-  const measure::Value greatest{quantity.dimension, quantity.greatest};
-  const std::string plain = measure::folded(typed);
-  const std::size_t letters = plain.find_first_not_of("0123456789.-+/ ");
-  const measure::Unit* said = letters == std::string::npos
-                                  ? &bare_unit(quantity, print)
-                                  : measure::find_unit(plain.substr(letters));
-  const std::string hint =
-      said == nullptr ? "" : likelier(said->from_base(si), *said, quantity, print);
-  return Mistake{
-      std::string(typed),
-      fmt::format(
-          "{} is not a plausible {}{} for {} ({} to {}){}{}", measure::quoted(typed),
-          quantity.dimension == measure::Dimension::kCount ? "number of " : "", quantity.name,
-          kinds::one_of(kind), print(least, quantity.shown_in), print(greatest, quantity.shown_in),
-          hint, hint.empty() ? "; --sure records it all the same" : " --sure records it as it is")};
-}
-
-// What a value is read for.
-struct Reader {
-  const Kind& kind;
-  const measure::Printer& print;
-  const LookInto& study;
-  std::span<const measure::Container> containers;
 };
 
-// Typed in another dimension, for a kind that knows what that is of its batch; none: it is not.
-std::optional<Result<LoggedReading>> converted(const Quantity& quantity, std::string position,
-                                               std::string_view typed, const Reader& reader) {
-  const auto amount = measure::parse_amount_then(typed, {});
-  if (!amount || !amount->rest.empty() || amount->amount.value.dimension == quantity.dimension) {
+std::vector<std::string> spoken_words(const std::string& text) {
+  std::vector<std::string> words;
+  for (const std::string& word : measure::split(measure::folded(text), ' ')) {
+    if (!word.empty()) words.push_back(word);
+  }
+  return words;
+}
+
+Heard heard_in(const std::string& text, const Reader& reader) {
+  Heard heard;
+  for (const std::string& word : log_phrases(spoken_words(text), reader.kind, reader.containers)) {
+    const std::string plain = measure::folded(word);
+    const std::size_t equals = plain.find('=');
+    ++heard.words;
+    const kinds::Word* known = find_spoken(reader.kind, plain);
+    if (known == nullptr) known = find_judgement(reader.kind, plain);
+    if (known != nullptr) {
+      ++heard.understood;
+      heard.begins_with_deed |= heard.words == 1 && known->sense.empty();
+      continue;
+    }
+    // A bare number is no reading in the middle of a remark.
+    if (equals == std::string::npos && measure::parse_number(plain)) continue;
+    std::optional<Result<LoggedReading>> reading;
+    if (equals == std::string::npos) {
+      reading = unnamed_value(plain, reader);
+    } else if (const auto aim = read_quantity_name(plain.substr(0, equals), reader.kind)) {
+      reading = value_of(*aim->quantity, aim->position, plain.substr(equals + 1), reader);
+    }
+    if (!reading || !*reading) continue;
+    ++heard.understood;
+    heard.has_temperature |= (*reading)->value.dimension == measure::Dimension::kTemperature;
+  }
+  return heard;
+}
+
+// "height=1 1/2": a name with a value that has a space in it.
+bool is_one_value(const std::string& plain, const Reader& reader) {
+  const std::size_t equals = plain.find('=');
+  if (equals == std::string::npos || plain.find(' ') < equals) return false;
+  const auto aim = read_quantity_name(plain.substr(0, equals), reader.kind);
+  return aim && value_of(*aim->quantity, aim->position, plain.substr(equals + 1), reader);
+}
+
+// The words with what is in quotes taken apart where all of it is understood; a mistake where only
+// some of it is and it may have been meant.
+Result<std::vector<std::string>> unquoted(const std::vector<std::string>& words,
+                                          const Reader& reader) {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const std::string& word = words[i];
+    const bool quoted = word.find(' ') != std::string::npos;
+    if (!quoted || find_spoken(reader.kind, measure::folded(word)) != nullptr ||
+        is_one_value(measure::folded(word), reader)) {
+      out.push_back(word);
+      continue;
+    }
+    const Heard heard = heard_in(word, reader);
+    if (heard.whole()) {
+      for (std::string& one : spoken_words(word)) out.push_back(std::move(one));
+      continue;
+    }
+    if (heard.may_be_meant()) {
+      std::vector<std::string> others = words;
+      others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
+      return Mistake{
+          word,
+          fmt::format("{} is half a reading: write it without quotes, or keep it as a remark: "
+                      "'{} --note \"{}\"'",
+                      measure::quoted(word), retyped(others, reader), word)};
+    }
+    out.push_back(word);
+  }
+  return out;
+}
+
+bool begins_with_digit(std::string_view word) {
+  return !word.empty() && word[0] >= '0' && word[0] <= '9';
+}
+
+// The reading of one line, word by word.
+class LineReader {
+ public:
+  LineReader(const std::vector<std::string>& words, const Reader& reader, bool sure)
+      : words_(words), reader_(reader), sure_(sure) {}
+
+  Result<Logged> read() {
+    for (const std::string& word : words_) {
+      if (find_spoken(reader_.kind, measure::folded(word)) != nullptr) continue;
+      if (auto why = asked_back(word, words_, reader_)) return *why;
+    }
+    if (auto why = several_bare(unread_numbers(), reader_)) return *why;
+    for (at_ = 0; at_ < words_.size(); ++at_) {
+      if (auto why = take_word()) return *why;
+    }
+    if (!rest_.empty()) note(measure::joined(rest_, " "));
+    return logged_;
+  }
+
+ private:
+  std::optional<Mistake> take_word() {
+    const std::string& word = words_[at_];
+    const std::string plain = measure::folded(word);
+    if (plain.empty()) return Mistake{word, "there is an empty word in the line"};
+    const std::size_t equals = plain.find('=');
+    if (const kinds::Word* judged = find_judgement(reader_.kind, plain)) {
+      logged_.words.push_back(judged);
+    } else if (equals != std::string::npos && plain.find(' ') > equals) {
+      return take_named(plain, equals);
+    } else if (const kinds::Word* known = find_spoken(reader_.kind, plain)) {
+      logged_.words.push_back(known);
+      if (known->sense == kinds::weather::kWeather && !rest_.empty()) rest_.push_back(word);
+    } else if (word.find(' ') != std::string::npos) {  // as typed: folding makes two words of 64½F
+      note(word);
+    } else if (counts_judgement()) {
+      return take_counted();
+    } else if (const auto reading =
+                   is_ordinal(plain) ? std::nullopt : unnamed_value(plain, reader_)) {
+      return take(*reading, plain);
+    } else if (reader_.around.keeps_rest && !is_name(word, reader_.kind) &&
+               (is_ordinal(plain) || !begins_with_digit(plain))) {
+      rest_.push_back(word);
+    } else {
+      return not_understood(word, reader_);
+    }
     return std::nullopt;
   }
-  if (!reader.study) return std::nullopt;
-  const auto si = reader.study()->reading_from(quantity, amount->amount.value);
-  if (!si) return std::nullopt;
-  if (!*si) return Mistake{std::string(typed), si->mistake().why};
-  return LoggedReading{&quantity, std::move(position), {quantity.dimension, **si}};
-}
 
-Result<LoggedReading> value_of(const Quantity& quantity, std::string position,
-                               std::string_view typed, const Reader& reader) {
-  const auto amount = measure::parse_value(typed, quantity.dimension,
-                                           bare_unit(quantity, reader.print), reader.containers);
-  if (!amount) {
-    if (const auto other = converted(quantity, position, typed, reader)) return *other;
-    return Mistake{std::string(typed), fmt::format("{}: {}", quantity.name, amount.mistake().why)};
+  std::optional<Mistake> take_named(const std::string& plain, std::size_t equals) {
+    const auto name = std::string_view(plain).substr(0, equals);
+    const auto aim = read_quantity_name(name, reader_.kind);
+    if (!aim) {
+      const auto why = no_judgement(name, std::string_view(plain).substr(equals + 1), reader_.kind);
+      return why ? *why : aim.mistake();
+    }
+    const std::string typed = plain.substr(equals + 1);
+    return take(value_of(*aim->quantity, aim->position, typed, reader_), typed);
   }
-  if (quantity.dimension == measure::Dimension::kCount &&
-      std::floor(amount->value.si) != amount->value.si) {
-    return Mistake{std::string(typed), fmt::format("{}: {} is no whole number, which a count is",
-                                                   quantity.name, measure::quoted(typed))};
-  }
-  return LoggedReading{&quantity, std::move(position), amount->value, has_unit(typed)};
-}
 
-std::optional<Mistake> impossible(const LoggedReading& reading, std::string_view typed,
-                                  const Reader& reader) {
-  if (!reader.study) return std::nullopt;
-  const auto why = reader.study()->doubts(*reading.quantity, reading.value.si);
-  if (!why) return std::nullopt;
-  return Mistake{std::string(typed), fmt::format("{} is {}; --sure records it all the same",
-                                                 measure::quoted(typed), *why)};
-}
+  std::optional<Mistake> take(const Result<LoggedReading>& reading, std::string_view typed) {
+    if (!reading) return reading.mistake();
+    if (!sure_) {
+      if (auto why = against_value(*reading, typed, reader_)) return why;
+    }
+    for (const LoggedReading& other : logged_.readings) {
+      if (other.quantity == reading->quantity && other.was_guessed != reading->was_guessed &&
+          other.position.empty() != reading->position.empty()) {
+        return Mistake{std::string(typed),
+                       fmt::format("of two readings of {} in one line each wants its place or its "
+                                   "name",
+                                   reading->quantity->name)};
+      }
+      if (other.quantity == reading->quantity && other.position == reading->position) {
+        return Mistake{std::string(typed),
+                       fmt::format("{} gives {} a second value in one line", measure::quoted(typed),
+                                   reading->position.empty() ? std::string(reading->quantity->name)
+                                                             : "the " + reading->position)};
+      }
+    }
+    logged_.readings.push_back(*reading);
+    return std::nullopt;
+  }
 
-// "with its unit, like 148F, or with its name, like temperature=148"
-std::string named_examples(std::string_view number, const Kind& kind) {
-  if (!kind.vocabulary.temperature.empty()) {
-    return fmt::format("with its unit, like {0}F, or with its name, like {1}={0}", number,
-                       kind.vocabulary.temperature);
+  // "1 broody" beside the day's eggs: so many of the hens.
+  bool counts_judgement() const { return counts_judgement(at_); }
+  bool counts_judgement(std::size_t at) const {
+    const Quantity* daily = daily_of(reader_);
+    if (daily == nullptr || daily->dimension != measure::Dimension::kCount) return false;
+    if (!measure::parse_number(words_[at]) || at + 1 >= words_.size()) return false;
+    const kinds::Word* next = find_spoken(reader_.kind, measure::folded(words_[at + 1]));
+    return next != nullptr && !next->sense.empty();
   }
-  std::string examples;
-  for (const Quantity& quantity : kind.vocabulary.quantities.first(
-           std::min<std::size_t>(2, kind.vocabulary.quantities.size()))) {
-    examples += fmt::format("{}{}={}", examples.empty() ? "" : " or ", quantity.name, number);
-  }
-  return fmt::format("with its name, like {}", examples);
-}
 
-// "148F", "55%": a value that needs no name because the kind has one quantity of its sort.
-std::optional<Result<LoggedReading>> unnamed_value(std::string_view word, const Reader& reader) {
-  const Kind& kind = reader.kind;
-  if (measure::parse_number(word)) {
-    return Mistake{std::string(word), fmt::format("{} of what? Write it {}", measure::quoted(word),
-                                                  named_examples(word, kind))};
+  std::optional<Mistake> take_counted() {
+    const Quantity& daily = *daily_of(reader_);
+    const std::string named = fmt::format("{}=", daily.name);
+    const bool daily_is_said = std::any_of(words_.begin(), words_.end(), [&](const auto& word) {
+      return measure::folded(word).starts_with(named);
+    });
+    if (!daily_is_said) return number_or_judgement(at_, words_, daily, reader_);
+    note(words_[at_] + " " + words_[at_ + 1]);
+    return std::nullopt;  // the judgement itself is the next word
   }
-  const auto amount = measure::parse_amount_then(word, {});
-  if (!amount || !amount->rest.empty()) return std::nullopt;
-  std::string_view name;
-  if (amount->amount.value.dimension == measure::Dimension::kTemperature)
-    name = kind.vocabulary.temperature;
-  if (amount->amount.value.dimension == measure::Dimension::kFraction)
-    name = kind.vocabulary.percentage;
-  if (!name.empty()) return value_of(*kinds::find_quantity(kind, name), "", word, reader);
-  std::string fitting;
-  for (const Quantity& quantity : kind.vocabulary.quantities) {
-    if (quantity.dimension != amount->amount.value.dimension) continue;
-    fitting += fmt::format("{}{}={}", fitting.empty() ? "" : " or ", quantity.name, word);
+
+  // The line without the numbers that say how many a judgement is of.
+  std::vector<std::string> unread_numbers() const {
+    std::vector<std::string> left;
+    for (std::size_t i = 0; i < words_.size(); ++i) {
+      if (!counts_judgement(i)) left.push_back(words_[i]);
+    }
+    return left;
   }
-  return Mistake{std::string(word),
-                 fitting.empty()
-                     ? fmt::format("{} has no reading that is {}", kinds::one_of(kind),
-                                   measure::described(amount->amount.value.dimension))
-                     : fmt::format("{} needs a name: {}", measure::quoted(word), fitting)};
-}
+
+  void note(const std::string& text) { logged_.note += (logged_.note.empty() ? "" : " ") + text; }
+
+  const std::vector<std::string>& words_;
+  const Reader& reader_;
+  bool sure_;
+  std::size_t at_ = 0;
+  Logged logged_;
+  std::vector<std::string> rest_;  // what is neither a reading nor a word
+};
 
 }  // namespace
 
-bool has_unit(std::string_view typed) {
-  return measure::folded(typed).find_first_not_of("0123456789.-+/ ") != std::string::npos;
-}
-
-std::string unit_remark(bool unit_was_said, measure::Value value, measure::ShownIn shown_in,
-                        const measure::Printer& print) {
-  using measure::Dimension;
-  const bool bare = value.dimension == Dimension::kCount ||
-                    value.dimension == Dimension::kAcidity || value.dimension == Dimension::kNumber;
-  if (unit_was_said || bare) return "";
-  return fmt::format("no unit was said; taken as {}", print(value, shown_in));
-}
-
-const measure::Unit& bare_unit(const Quantity& quantity, const measure::Printer& print) {
-  const std::string_view asked =
-      print.system() == measure::UnitSystem::kUs ? quantity.shown_in.us : quantity.shown_in.metric;
-  return asked.empty() ? measure::usual_unit(quantity.dimension, print.system())
-                       : measure::unit(asked);
+const kinds::Word* find_spoken(const Kind& kind, std::string_view plain) {
+  std::string phrase(plain);
+  std::replace(phrase.begin(), phrase.end(), ' ', '-');
+  return kinds::find_word(kind, phrase);
 }
 
 Result<NamedQuantity> read_quantity_name(std::string_view name, const Kind& kind) {
@@ -291,85 +276,13 @@ Result<NamedQuantity> read_quantity_name(std::string_view name, const Kind& kind
 
 Result<Logged> read_log_words(const std::vector<std::string>& words, const Kind& kind,
                               const measure::Printer& print, bool sure, const LookInto& study,
-                              std::span<const measure::Container> containers) {
-  const Reader reader{kind, print, study, containers};
-  Logged logged;
-  const auto take = [&](const Result<LoggedReading>& reading,
-                        std::string_view typed) -> std::optional<Mistake> {
-    if (!reading) return reading.mistake();
-    if (!sure) {
-      if (auto why = implausible(*reading, typed, kind, print)) return why;
-      if (auto why = impossible(*reading, typed, reader)) return why;
-    }
-    for (const LoggedReading& other : logged.readings) {
-      if (other.quantity == reading->quantity && other.position == reading->position) {
-        return Mistake{std::string(typed),
-                       fmt::format("{} gives {} a second value in one line", measure::quoted(typed),
-                                   reading->position.empty() ? std::string(reading->quantity->name)
-                                                             : "the " + reading->position)};
-      }
-    }
-    logged.readings.push_back(*reading);
-    return std::nullopt;
-  };
-  for (const std::string& word : log_phrases(words, kind, containers)) {
-    const std::string plain = measure::folded(word);
-    if (plain.empty()) return Mistake{word, "there is an empty word in the line"};
-    const std::size_t equals = plain.find('=');
-    if (const kinds::Word* judged = find_judgement(kind, plain)) {
-      logged.words.push_back(judged);
-    } else if (equals != std::string::npos && plain.find(' ') > equals) {
-      const auto name = std::string_view(plain).substr(0, equals);
-      const auto aim = read_quantity_name(name, kind);
-      if (!aim) {
-        const auto why = no_judgement(name, std::string_view(plain).substr(equals + 1), kind);
-        return why ? *why : aim.mistake();
-      }
-      const std::string typed = plain.substr(equals + 1);
-      if (const auto why = take(value_of(*aim->quantity, aim->position, typed, reader), typed))
-        return *why;
-    } else if (const kinds::Word* known = find_spoken(kind, plain)) {
-      logged.words.push_back(known);
-    } else if (word.find(' ') != std::string::npos) {  // as typed: folding makes two words of 64½F
-      logged.note += (logged.note.empty() ? "" : " ") + word;
-    } else if (const auto reading = unnamed_value(plain, reader)) {
-      if (const auto why = take(*reading, plain)) return *why;
-    } else {
-      return not_understood(word, kind);
-    }
-  }
-  return logged;
-}
-
-std::optional<Mistake> more_than_passed(const LoggedReading& reading,
-                                        const std::optional<model::Reading>& before,
-                                        const model::Batch& batch, measure::Instant at,
-                                        const measure::Printer& print) {
-  if (!reading.quantity->since_before || reading.value.dimension != measure::Dimension::kDuration) {
-    return std::nullopt;
-  }
-  const measure::Instant since = before ? before->at : batch.started;
-  const double passed = kinds::elapsed_days(since, std::max(at, since));
-  if (reading.value.si <= passed) return std::nullopt;
-  const auto words = [&](double days) {
-    return print(measure::Value{reading.value.dimension, days}, reading.quantity->shown_in);
-  };
-  return Mistake{"", fmt::format("{} of {} is more than the {} since {}; --sure records it all the "
-                                 "same",
-                                 words(reading.value.si), reading.quantity->name, words(passed),
-                                 before ? "the entry before" : batch.code + " began")};
-}
-
-std::string leap_remark(const kinds::Quantity& quantity, const kinds::Kind& kind, double value,
-                        const model::Reading& before, measure::Instant at) {
-  const double hours =
-      std::max(std::chrono::duration<double, std::ratio<3600>>(at - before.at).count(), 1.0);
-  const double most = quantity.hourly_change;
-  if (most <= 0 || std::fabs(value - before.value) <= most * hours) return "";
-  return fmt::format(
-      "that is further than {} moves in that time: check the probe and the "
-      "unit ('roundbook undo' takes the line back)",
-      kinds::one_of(kind));
+                              std::span<const measure::Container> containers,
+                              const LineAround& around) {
+  const Reader reader{kind, print, study, containers, around};
+  const auto plain = unquoted(words, reader);
+  if (!plain) return plain.mistake();
+  const std::vector<std::string> phrases = log_phrases(*plain, kind, containers);
+  return LineReader(phrases, reader, sure).read();
 }
 
 }  // namespace cli

@@ -1,3 +1,4 @@
+#include "kinds/bed/care.h"
 #include "kinds/bed/facts.h"
 #include "kinds/bed/measures.h"
 #include "kinds/bed/needs.h"
@@ -6,6 +7,7 @@
 #include "kinds/bed/vocabulary.h"
 #include "kinds/finding.h"
 #include "kinds/registry.h"
+#include "kinds/thresholds.h"
 #include "model/material_groups.h"
 
 // A bed, from one crop to the next: what was put on, when its harvest is safe, what it gave.
@@ -72,6 +74,7 @@ std::vector<model::Finding> Study::findings() const {
   std::vector<model::Finding> found;
   judge_wait(*this, found);
   judge_nutrients(*this, found);
+  if (auto carryover = judge_carryover(*this)) found.push_back(std::move(*carryover));
   return found;
 }
 
@@ -90,9 +93,10 @@ std::vector<model::Progress> Study::progress() const {
     const int since = days_between(wait()->load.day, history_.today);
     made.push_back(kinds::progress("harvest interval", since, wait()->days,
                                    interval_words(since, wait()->days)));
+    made.back().at_leisure = true;  // its day was said with the load
   }
   if (!given().empty()) {
-    made.push_back({"for this year's crop", for_crop_words(given(), print()), std::nullopt});
+    made.push_back({"for this year's crop", for_crop_words(given(), print()), std::nullopt, true});
   }
   if (need()) {
     made.push_back({need()->by_soil_test ? "the soil test asks for" : "its harvest takes",
@@ -126,7 +130,8 @@ std::vector<std::string> Study::on_arrival(const model::Movement& in) const {
     lines.push_back(raw_words(*wait, code));
     if (in.from.empty() && in.material.is(kFlagUnproven)) lines.push_back(ask_statement_words());
   } else if (!in.manure.empty()) {
-    lines.push_back(not_eaten_words(in.manure.front(), code));
+    const auto days = date::days{whole(rules_(thresholds::bed::wait_contact))};
+    lines.push_back(not_eaten_words(in.manure.front(), code, in.day + days));
   } else if (!in.material.statement.empty()) {
     lines.push_back(statement_words(in.material.statement));
   } else if (in.material.is(kFlagTreated)) {
@@ -134,6 +139,11 @@ std::vector<std::string> Study::on_arrival(const model::Movement& in) const {
   } else if (in.material.group != model::group::kWater) {
     lines.push_back(no_manure_words());
   }
+  if (may_meet_leaves(in, *this)) {
+    lines.push_back(not_on_leaves_words(whole(rules_(thresholds::bed::leaves_wait))));
+  }
+  if (may_carry_herbicide(in) && !wants_bioassay(*this))
+    lines.push_back(carryover_words(in.material.name, code));
   return lines;
 }
 

@@ -8,12 +8,14 @@ namespace kinds::bed {
 
 inline constexpr std::string_view kRuleWait = "bed.wait", kRuleEarly = "bed.early",
                                   kRuleSafe = "bed.safe", kRuleShort = "bed.short",
-                                  kRuleOver = "bed.over", kRuleBanned = "bed.banned";
+                                  kRuleOver = "bed.over", kRuleBanned = "bed.banned",
+                                  kRuleCarryover = "bed.carryover";
 
 // Of bed.wait: the crop is ripe before its day.
 inline constexpr std::string_view kCaseRipeFirst = "ripe_first";
 
-inline constexpr std::string_view kJobPick = "pick", kJobHoldBack = "hold_back", kJobFeed = "feed";
+inline constexpr std::string_view kJobPick = "pick", kJobHoldBack = "hold_back", kJobFeed = "feed",
+                                  kJobSow = "sow";
 
 using Day = model::Fact<measure::Day>;
 using Days = model::Fact<int>;
@@ -28,6 +30,8 @@ inline constexpr model::Fact<std::vector<std::string>> kWay{
     "way"};  // the manure's, from its source
 // Whether the part that is eaten touches soil, and whether anybody said.
 inline constexpr model::Fact<bool> kTouches{"touches_soil"}, kContactSaid{"contact_said"};
+
+inline constexpr model::Fact<bool> kFailed{"bioassay_failed"};
 
 inline constexpr Text kNutrient{"nutrient"};  // one of these
 inline constexpr std::string_view kNitrogen = "nitrogen", kPhosphorus = "phosphorus";

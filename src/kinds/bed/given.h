@@ -15,11 +15,6 @@ namespace kinds::bed {
 
 class Study;
 
-// Of the nitrogen in a load, what the first crop can have; none where no share is known of such a
-// material (char, wood, straw: they give none, or bind some).
-std::optional<measure::Fraction> first_year_share(const model::Material& material,
-                                                  const model::Rules& rules);
-
 // What is not known of a load.
 struct Missing {
   bool weight = false;

@@ -1,5 +1,6 @@
 #include "kinds/bed/load.h"
 
+#include "kinds/available.h"
 #include "kinds/bed/study.h"
 #include "kinds/thresholds.h"
 #include "science/soil/nutrients.h"
@@ -10,6 +11,8 @@ namespace {
 namespace limits = thresholds::bed;
 using measure::Kilograms;
 using science::NutrientMass;
+
+constexpr const char* kSymbolOfNitrogen = "N";
 
 }  // namespace
 
@@ -38,9 +41,16 @@ std::vector<Wanted> wanted_before(const model::Movement& load, const Study& bed)
     // A tonne a hectare is a tenth of a kilogram a square metre.
     rows.push_back({symbol, before, covered, rate->value / 10 * area->value / holds.mass->value});
   };
-  add("N", need->nutrients.nitrogen, wanted.nitrogen, gives.nitrogen, rates.by_nitrogen);
+  add(kSymbolOfNitrogen, need->nutrients.nitrogen, wanted.nitrogen, gives.nitrogen,
+      rates.by_nitrogen);
   add("P", need->nutrients.phosphorus, wanted.phosphorus, gives.phosphorus, rates.by_phosphorus);
   add("K", need->nutrients.potassium, wanted.potassium, gives.potassium, rates.by_potassium);
+  const auto range = first_year_range(load.material, rules);
+  if (range && !rows.empty() && rows.front().symbol == kSymbolOfNitrogen) {
+    const Kilograms all = holds.nitrogen.value_or(Kilograms{});
+    rows.front().least = all * range->least.value;
+    rows.front().most = all * range->most.value;
+  }
   return rows;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "model/history.h"
@@ -15,6 +16,8 @@ struct Wanted {
   measure::Kilograms before;   // none or less: nothing
   measure::Kilograms covered;  // by the load, for this year's crop
   double loads;                // so many of it would have met what was wanted
+  // Between what and what the load covers, where its share is known no better.
+  std::optional<measure::Kilograms> least{}, most{};
 
   bool was_wanted() const { return before.value > 0; }
   // To what such estimates are printed.

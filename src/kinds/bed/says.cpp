@@ -133,6 +133,29 @@ Words over_words(const Finding& one, const Study& study) {
       .tag = "no more " + name};
 }
 
+Words carryover_finding_words(const Finding& one, const Study& study) {
+  const std::string crop = crop_words(study.history().batch);
+  const std::string material = one.facts(kMaterial);
+  if (one.facts(kFailed)) {
+    return {.line = fmt::format("no {} here: the bioassay failed", crop),
+            .says = fmt::format("the bioassay failed: a lasting herbicide is in the soil, from {} "
+                                "perhaps",
+                                material),
+            .why = fmt::format("such a herbicide harms {} for a season and longer", crop),
+            .action = "grow grass, sweet corn or cabbages there, and test again next spring",
+            .tag = "herbicide"};
+  }
+  return {.line = "sow test peas before the crop: herbicide?",
+          .says = fmt::format("{} went on, and no bioassay tried it: it can carry a lasting "
+                              "herbicide, which harms {}",
+                              material, crop),
+          .why = "hay, straw, horse manure and bought compost have carried it",
+          .action =
+              "sow peas or beans in pots of that soil, three weeks; log bioassay-passed or "
+              "bioassay-failed",
+          .tag = "bioassay"};
+}
+
 std::string npk_words(const NutrientMass& mass, const Printer& print) {
   return fmt::format("N {}, P {}, K {}", print(mass.nitrogen), print(mass.phosphorus),
                      print(mass.potassium));
@@ -154,6 +177,7 @@ Words words_of(const Finding& one, const Study& study) {
   if (one.rule == kRuleEarly) return early_words(one);
   if (one.rule == kRuleSafe) return safe_words(one, study);
   if (one.rule == kRuleShort) return short_words(one, study);
+  if (one.rule == kRuleCarryover) return carryover_finding_words(one, study);
   return over_words(one, study);
 }
 

@@ -36,7 +36,11 @@ std::string brings_words(const model::Movement& load, const Study& bed);
 std::string rate_words(const model::Movement& load, const Study& bed);
 std::string raw_words(const Wait& wait, const std::string& bed);
 std::string ask_statement_words();
-std::string not_eaten_words(const model::ManureTrail& trail, const std::string& bed);
+// `next`: the first day on which a crop for people that follows it there may be picked.
+std::string not_eaten_words(const model::ManureTrail& trail, const std::string& bed,
+                            model::Day next);
+std::string not_on_leaves_words(int days);
+std::string carryover_words(const std::string& material, const std::string& bed);
 std::string statement_words(const std::string& statement);
 std::string by_maker_words();
 std::string no_manure_words();

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "kinds/available.h"
 #include "kinds/bed/load.h"
 #include "kinds/bed/says.h"
 #include "kinds/bed/vocabulary.h"
@@ -24,6 +25,11 @@ std::string density_words(Kilograms mass, measure::SquareMetres area, measure::U
   const Kilograms on_thousand{grams / 1000 * measure::unit("ft2").to_base(1000)};
   return measure::Printer::labelled(measure::unit("lb").from_base(on_thousand.value), "lb") +
          " a 1,000 ft2";
+}
+
+// "4 to 20 %"
+std::string range_words(const ShareRange& range) {
+  return fmt::format("{:.0f} to {:.0f} %", range.least.value * 100, range.most.value * 100);
 }
 
 // "N, P and K" of those for which `is` holds.
@@ -59,8 +65,12 @@ std::string covered_words(const std::vector<Wanted>& rows, measure::Value load,
     }
     before.push_back(amount(one, one.before, one.loads));
     if (one.is_met()) continue;
-    covers.push_back(
-        fmt::format("{} of the {}", print(Fraction{one.covered / one.before}), one.symbol));
+    std::string share = print(Fraction{one.covered / one.before});
+    if (one.least && one.most) {
+      share += fmt::format(" ({})", range_words({Fraction{*one.least / one.before},
+                                                 Fraction{*one.most / one.before}}));
+    }
+    covers.push_back(fmt::format("{} of the {}", share, one.symbol));
     left.push_back(amount(one, one.before - one.covered, one.loads - 1));
   }
   const std::string met =
@@ -91,7 +101,9 @@ std::string brings_words(const model::Movement& load, const Study& bed) {
     if (holds.nitrogen) says += ", N " + density_words(*holds.nitrogen, *area, bed.history().units);
   }
   if (const auto share = first_year_share(load.material, bed.rules())) {
-    says += fmt::format("; {} of its N for this year's crop", print(*share));
+    const auto range = first_year_range(load.material, bed.rules());
+    says += fmt::format("; {}{} of its N for this year's crop", print(*share),
+                        range ? fmt::format(" ({})", range_words(*range)) : "");
   }
   return says + (holds.basis.empty() ? " (by its material's figures)" : " (" + holds.basis + ")");
 }
@@ -109,12 +121,27 @@ std::string raw_words(const Wait& wait, const std::string& bed) {
 
 std::string ask_statement_words() {
   return "does its supplier state a treatment (7 CFR 205.203(c)(2))? Make it a material of "
-         "its own and add that: roundbook material NAME --new --group compost --treated 'the "
-         "statement'";
+         "its own and add that: roundbook material NAME --new --group compost --treated 'WHO, "
+         "PROCESS, DAY'";
 }
 
-std::string not_eaten_words(const model::ManureTrail& trail, const std::string& bed) {
-  return "raw manure: " + chain_words(trail, bed) + "; nobody eats this crop, so no harvest waits";
+std::string not_eaten_words(const model::ManureTrail& trail, const std::string& bed,
+                            model::Day next) {
+  return fmt::format(
+      "raw manure: {}; nobody eats this crop. A crop for people that follows it there waits until "
+      "{}",
+      chain_words(trail, bed), measure::full_day_words(next));
+}
+
+std::string not_on_leaves_words(int days) {
+  return fmt::format("where it met leaves, pick none for {} days (21 CFR 112.43)", days);
+}
+
+std::string carryover_words(const std::string& material, const std::string& bed) {
+  return fmt::format(
+      "{} can carry a lasting herbicide: sow peas or beans in some of it before it meets beans or "
+      "tomatoes, and log {} bioassay-passed or bioassay-failed (state extension practice)",
+      material, bed);
 }
 
 std::string statement_words(const std::string& statement) {

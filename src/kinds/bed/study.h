@@ -24,6 +24,8 @@ class Study final : public kinds::Study {
   std::vector<model::Measure> figures() const override;
   std::optional<Objection> against_taking(const model::Movement& out) const override;
   std::vector<std::string> on_arrival(const model::Movement& in) const override;
+  std::vector<RawOnGround> raw_on_ground() const override { return raw_on(*this); }
+  std::vector<const model::Movement*> taken_early() const override { return early(); }
   std::vector<std::string_view> circumstances(const Handled& handled) const override;
 
   const std::vector<Wait>& waits() const;

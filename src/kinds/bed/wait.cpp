@@ -1,5 +1,6 @@
 #include "kinds/bed/wait.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "kinds/bed/facts.h"
@@ -22,13 +23,25 @@ model::Threshold<measure::Days> rule_for(const Contact& contact) {
 }
 
 // Droppings that stock left in place, as a load of them.
-model::Movement droppings(const model::Deed& deed) {
+model::Movement droppings(const model::Deed& deed, const std::string& bed) {
   model::Movement load;
+  load.to = bed;
   load.at = deed.at;
   load.day = deed.day;
   load.material.name = kDroppings;
   load.manure.push_back({std::string(kDroppings), {}, std::string(kLeftInPlace)});
   return load;
+}
+
+// In this crop's time, and in those of earlier ones.
+std::vector<model::Movement> droppings_on(const model::History& history) {
+  std::vector<model::Movement> loads;
+  for (const auto* deeds : {&history.earlier_deeds, &history.deeds}) {
+    for (const model::Deed& deed : *deeds) {
+      if (deed.word == kGrazed.word) loads.push_back(droppings(deed, history.batch.code));
+    }
+  }
+  return loads;
 }
 
 measure::Value in_days(int days) {
@@ -124,10 +137,31 @@ std::vector<Wait> waits_of(const model::History& history, const model::Rules& ru
   for (const auto* loads : {&history.earlier_in, &history.in}) {
     for (const model::Movement& load : *loads) add(load);
   }
-  for (const model::Deed& deed : history.deeds) {
-    if (deed.word == kGrazed.word) add(droppings(deed));
-  }
+  for (const model::Movement& load : droppings_on(history)) add(load);
   return waits;
+}
+
+std::vector<RawOnGround> raw_on(const Study& study) {
+  const model::History& history = study.history();
+  const model::Batch& batch = history.batch;
+  const std::string crop = batch.text(kCrop, "");
+  const auto rule = rule_for(contact_of(batch));
+  const auto days = date::days{static_cast<int>(std::ceil(study.rules()(rule).value))};
+  std::vector<RawOnGround> all;
+  const auto add = [&](const model::Movement& load, bool earlier) {
+    if (load.manure.empty()) return;
+    // What an earlier crop got is beside a later one only where it began within the wait.
+    if (earlier && batch.started_day >= load.day + days) return;
+    const auto wait = wait_after(load, batch, study.rules());
+    all.push_back({load, chain_words(load.manure.front(), load.to), crop, earlier,
+                   wait ? std::optional(wait->safe) : std::nullopt});
+  };
+  for (const model::Movement& load : history.earlier_in) add(load, true);
+  for (const model::Movement& load : history.in) add(load, false);
+  for (const model::Movement& load : droppings_on(history)) add(load, load.at < batch.started);
+  std::stable_sort(all.begin(), all.end(),
+                   [](const auto& a, const auto& b) { return a.load.at < b.load.at; });
+  return all;
 }
 
 const Wait* longest(const std::vector<Wait>& waits, model::Instant at) {
@@ -143,11 +177,6 @@ std::optional<Wait> wait_of(const model::History& history, const model::Rules& r
   const std::vector<Wait> waits = waits_of(history, rules);
   const Wait* found = longest(waits, history.now);
   return found == nullptr ? std::nullopt : std::optional(*found);
-}
-
-std::vector<const model::Movement*> early_harvests(const model::History& history,
-                                                   const model::Rules& rules) {
-  return early_among(history, waits_of(history, rules));
 }
 
 std::vector<const model::Movement*> early_among(const model::History& history,

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "kinds/study.h"
 #include "model/finding.h"
 #include "model/history.h"
 #include "model/rules.h"
@@ -45,10 +46,12 @@ std::optional<Wait> wait_after(const model::Movement& load, const model::Batch& 
 std::string chain_words(const model::ManureTrail& trail, const std::string& bed);
 
 // What was harvested before its day, whoever was sure of it.
-std::vector<const model::Movement*> early_harvests(const model::History& history,
-                                                   const model::Rules& rules);
 std::vector<const model::Movement*> early_among(const model::History& history,
                                                 const std::vector<Wait>& waits);
+
+// Raw manure on its ground: all of this crop's time, and of earlier ones' what was on for less than
+// the wait when this one began.
+std::vector<RawOnGround> raw_on(const Study& study);
 
 // The day on which the crop would be ripe, where the records can tell.
 std::optional<model::Day> ripe_on(const model::History& history);

@@ -102,6 +102,7 @@ std::vector<model::Progress> Study::progress() const {
   if (contents_.used_up()) return {};
   std::vector<model::Progress> lines{kinds::progress("brewing", clock().equivalent.value,
                                                      clock().wanted.value, brewing_words(*this))};
+  lines.front().briefly = left_words(*this);
   if (clock().full() && !history_.batch.ended && !is_turned()) {
     for (model::Progress& line : use_lines(*this)) lines.push_back(std::move(line));
   }
@@ -161,7 +162,9 @@ const Kind kBrew{
                    .words = brew::kWords,
                    .settings = brew::kSettings,
                    .temperature = brew::kTemperature.name,
-                   .unread_after = &thresholds::brew::unread_days_info},
+                   .unread_after = &thresholds::brew::unread_days_info,
+                   .daily = brew::kTemperature.name,
+                   .vague = brew::kVague},
     .needs = {.provenance = true},
     .carrying = {.product = brew::kPlantBrew,
                  .objects_to = brew::objects_to,

@@ -19,13 +19,16 @@ using model::Words;
 // "dairy manure of unproven treatment"; "effluent, which came from dairy manure"
 std::string raw_words(const Raw& raw) {
   if (raw.sort == Raw::Sort::kUnknown)
-    return "nobody knows what: taken as raw manure until it is logged";
+    return "something not on record: treated as raw manure until it is logged";
   if (!raw.came_from.empty())
     return fmt::format("{}, which came from {}", raw.material, raw.came_from);
   return raw.material + (raw.unproven ? " of unproven treatment" : "");
 }
 
+// Hours of a few, days of more: nobody counts 376 hours.
 std::string hours_words(measure::Days time) {
+  constexpr double kCountedInHours = 3;
+  if (time.value >= kCountedInHours) return days_words(static_cast<int>(time.value));
   return fmt::format("{:.0f} hours", time.value * 24);
 }
 
@@ -45,7 +48,7 @@ std::string done_words(const Study& study) {
                      study.print()(study.rules()(limits::ready_at)));
 }
 
-std::string left_words(const Clock& clock) {
+std::string to_go_words(const Clock& clock) {
   if (clock.in_hours())
     return fmt::format("about {} hours to go", std::ceil(clock.left->value * 24));
   return fmt::format("about {} to go", days_words(static_cast<int>(std::ceil(clock.left->value))));
@@ -59,21 +62,22 @@ Words ready_words(const Finding& finding, const Study& study) {
   const std::string full_on = measure::day_words(facts(kFullOn), today);
   Words words{.line = fmt::format("thin it 1 to {} water: ready {}",
                                   measure::print_number(facts(kWaterParts).value, 1), full_on),
-              .says = fmt::format("its time is full since {}: {} at {}, {} after {}", full_on,
-                                  wanted_words(study.clock()),
-                                  study.print()(study.rules()(limits::ready_at)),
-                                  days_words(facts(kTook)), from),
+              .says = fmt::format(
+                  "finished {}: {} at {}, {} after {}", full_on, wanted_words(study.clock()),
+                  study.print()(study.rules()(limits::ready_at)), days_words(facts(kTook)), from),
               .why = source_words(study),
               .action = (facts.is(kToStrain) ? "strain it; use " : "use ") + dilution_words(study)};
   words.tag = "brew 1 to " + measure::print_number(facts(kWaterParts).value, 1);
-  if (facts.is(kStillLively)) words.why += "; it still bubbles lively, long after its time";
+  if (facts.is(kStillLively)) words.why += "; still bubbling long after its time";
   if (const auto& raw = study.contents().raw) words.why += "; it holds " + raw_words(*raw);
   return words;
 }
 
-Words vent_words(const Finding& finding) {
+Words vent_words(const Finding& finding, const Study& study) {
   const std::string days = days_words(finding.facts(kDays));
-  return {.line = fmt::format("vent it slowly: sealed {}", days),
+  // Who opens it to stir it, at the same time, lets the gas off first.
+  return {.line = fmt::format("vent it slowly{}: sealed {}", judge_stir(study) ? ", then stir" : "",
+                              days),
           .says = fmt::format("not vented for {}, and {} is the longest", days,
                               days_words(finding.facts(kLongest))),
           .why = "a sealed drum builds gas until its lid gives",
@@ -131,8 +135,8 @@ Words smell_words(const Finding& finding) {
             .action = finding.facts.is(kFull) ? "keep it closed, thin it well and use it soon"
                                               : "keep it closed"};
   }
-  return {.line = "leave it closed: time full, still rotten",
-          .says = "its time is full and it still smells rotten",
+  return {.line = "leave it closed: time up, still rotten",
+          .says = "it has had its time and still smells rotten",
           .why = "proteins are still breaking down, or meat or fat went in",
           .action =
               "leave it closed until the smell eases; soil only, well thinned, not near the house"};
@@ -157,7 +161,7 @@ Words manure_words(const Finding& finding, const Raw& raw) {
 
 Words words_of(const Finding& finding, const Study& study) {
   if (finding.rule == kRuleReady) return ready_words(finding, study);
-  if (finding.rule == kRuleVent) return vent_words(finding);
+  if (finding.rule == kRuleVent) return vent_words(finding, study);
   if (finding.rule == kRuleStir) return stir_words(finding);
   if (finding.rule == kRuleOpen) return open_words(finding);
   if (finding.rule == kRuleOld) return old_words(finding);
@@ -181,11 +185,17 @@ std::string source_words(const Study& study) {
 
 std::string how_far_words(const Study& study) {
   const Clock& clock = study.clock();
-  if (!clock.full()) return done_words(study) + (clock.left ? ", " + left_words(clock) : "");
-  return fmt::format("full since {}, {} at {}{}",
+  if (!clock.full()) return done_words(study) + (clock.left ? ", " + to_go_words(clock) : "");
+  return fmt::format("finished {}, {} at {}{}",
                      measure::day_words(clock.full_day(), study.history().today),
                      wanted_words(clock), study.print()(study.rules()(limits::ready_at)),
-                     study.waits_until() ? ", but it still bubbles lively" : "");
+                     study.waits_until() ? ", but still bubbling" : "");
+}
+
+std::string left_words(const Study& study) {
+  const Clock& clock = study.clock();
+  if (clock.full()) return study.waits_until() ? "time up, still bubbling" : "ready";
+  return clock.left ? to_go_words(clock) : "at a standstill, too cold";
 }
 
 std::string brewing_words(const Study& study) {
@@ -195,7 +205,7 @@ std::string brewing_words(const Study& study) {
   if (const auto until = study.waits_until()) {
     says += fmt::format("; ready when that slows, or on {}", day(*until));
   } else if (!clock.full() && !clock.left) {
-    says += fmt::format("; at {} it does not get on", study.print()(clock.expected));
+    says += fmt::format("; at {} it stands still", study.print()(clock.expected));
   }
   if (!clock.restart_by.empty()) {
     says += fmt::format("; counted from {}, when {} went in", day(clock.from), clock.restart_by);
@@ -288,7 +298,7 @@ std::string taking_words(NotFit unfit, const Study& study) {
                    "or a crop"
                  : "it still smells rotten: soil only, not on leaves, not near the house";
     case NotFit::kStillBubbling:
-      return "not ready yet: its time is full, but it still bubbles lively. What it brings is "
+      return "not ready yet: it has had its time but is still bubbling. What it brings is "
              "counted as a "
              "ready one's";
   }

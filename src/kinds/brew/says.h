@@ -21,6 +21,8 @@ model::Words words_of(const model::Finding& finding, const Study& study);
 // "11.2 of 21 days at 68 °F, about 10 days to go"
 std::string how_far_words(const Study& study);
 // The same with what it is counted from and rests on.
+// The same after an entry: "about 14 days to go".
+std::string left_words(const Study& study);
 std::string brewing_words(const Study& study);
 std::string foreseen_words(const ReadyDays& days, const Study& study);
 // What the days' temperatures rest on.

@@ -57,9 +57,8 @@ std::string asked_by_words(const Study& study) {
 
 std::string leaf_words(const Study& study) {
   const auto& rule = thresholds::brew::use_leaves;
-  return fmt::format("leaves that got any: pick none for {} ({})",
-                     days_words(whole(study.rules()(rule))),
-                     study.rules().in_force(*rule.info).source);
+  return fmt::format("leaves that got any: pick none for {}",
+                     days_words(whole(study.rules()(rule))));
 }
 
 std::string risk_words(science::SaltRisk risk) {
@@ -142,17 +141,18 @@ std::vector<std::string> pouring_lines(const model::Movement& out, const Study& 
   const measure::Printer print = study.print();
   // What was made for leaves and may go there is thinned for them.
   const bool to_leaves = is_for_leaf(study.history().batch) && !study.contents().raw;
-  std::string pour = fmt::format(
-      "pour it {}as {}", to_leaves ? "" : "on the soil, not the leaves, ", dilution_words(study));
+  const auto& [brew, water] = study.dilution().parts;
+  // What asked for so much water is for `show` to say.
+  std::string pour =
+      fmt::format("pour it {}1 to {} with water", to_leaves ? "" : "on the soil, not the leaves, ",
+                  measure::print_number(water / brew, 1));
   if (const auto volume = out.volume()) {
-    const auto& [brew, water] = study.dilution().parts;
-    pour += fmt::format(": {} of brew and {} of water", print(*volume),
-                        print(*volume * (water / brew)));
+    pour += fmt::format(": {} of brew in {}", print(*volume), print(*volume * (water / brew)));
   }
   const auto salt = salt_of(study);
   std::vector<std::string> lines{
       std::move(pour), "salt: " + (salt ? salt_words(*salt, print)
-                                        : "EC not read; read it before you pour on seedlings")};
+                                        : "EC not read; read it before it goes on seedlings")};
   // Raw manure waits longer: the bed that gets it says its day.
   if (!study.contents().raw) lines.push_back(leaf_words(study));
   return lines;

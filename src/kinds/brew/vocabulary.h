@@ -53,7 +53,8 @@ inline constexpr std::string_view kWithAir = "aerated", kForLeaf = "leaf", kLidA
 
 inline constexpr SettingSpec kMethod{"method", Dimension::kNumber, "anaerobic aerated",
                                      "without air, or with air bubbled in", "anaerobic"};
-inline constexpr SettingSpec kVolume{"volume", Dimension::kVolume, "", "of the drum"};
+inline constexpr SettingSpec kVolume{"volume", Dimension::kVolume, "", "of the drum",
+                                     {},       {0.5, 1e5}};
 inline constexpr SettingSpec kMadeFor{"made_for", Dimension::kNumber, "soil leaf",
                                       "where it is to go", "soil"};
 inline constexpr SettingSpec kBase{"base", Dimension::kNumber, "plant manure fish frass effluent",
@@ -62,6 +63,9 @@ inline constexpr SettingSpec kLid{"lid", Dimension::kNumber, "sealed airlock loo
                                   "what the gas has to pass",
                                   "sealed; loose where air is bubbled in"};
 inline constexpr std::array kSettings{kMethod, kVolume, kMadeFor, kBase, kLid};
+
+inline constexpr std::array kVague{Vague{
+    "stinks", "stink smells smelly reeks smells-bad smells-off stinks-bad", "rotten ammonia sour"}};
 
 // Flags and names of materials.
 inline constexpr std::string_view kFlagManure = "manure", kFlagTreated = "treated",

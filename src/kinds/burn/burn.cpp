@@ -274,7 +274,7 @@ const Kind kBurn{
     .roles = {.makes_char = true, .counts_up = true},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<burn::Study>(history, rules); },
-    .hazards = {.gas = HazardAnswer::none("what it gives off is smoke and carbon monoxide"),
+    .hazards = {.gas = HazardAnswer::rows(),
                 .fire = HazardAnswer::rows(),
                 .carbon_monoxide = HazardAnswer::rows(),
                 .germs = HazardAnswer::rows(),

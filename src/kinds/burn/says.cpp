@@ -95,8 +95,8 @@ Words too_soon_words(const Facts& facts) {
                                 hours_words(facts(kSinceQuench)), settle),
             .action = fmt::format("stir it and feel it once more in {}", again)};
   }
-  return {.line = "stir, feel it again: cold too soon to trust",
-          .says = fmt::format("last found cold and wet {} after {}, too soon to trust: embers "
+  return {.line = "stir, feel it again: too soon to be sure",
+          .says = fmt::format("last found cold and wet {} after {}, too soon to be sure: embers "
                               "inside can take {}",
                               hours_words(facts(kFoundAfter)),
                               facts.is(kNoQuench) ? "it was opened" : "the quench", settle),
@@ -139,7 +139,7 @@ Words wet_words(const model::Finding& finding, const measure::Printer& print) {
       .line = fmt::format("do not light it, dry it: {}, most {}", print(now), most),
       .says = fmt::format("the feedstock is too wet to burn clean: {}, above {}", print(now), most),
       .why = now > methane
-                 ? fmt::format("above {} a burn lets off more methane than its char makes good",
+                 ? fmt::format("above {} a burn gives off more methane than its char makes up for",
                                print(methane))
                  : kSmokes,
       .action = "do not light it; split it, stack it under cover and read it again",
@@ -148,13 +148,14 @@ Words wet_words(const model::Finding& finding, const measure::Printer& print) {
 
 Words ready_words(const Facts& facts, const measure::Printer& print) {
   const Fraction now = facts(kMoistureNow), best = facts(kMoistureBest);
-  return {
-      .line = fmt::format("light it on a calm day, no ban: {}", print(now)),
-      .says = fmt::format("the feedstock is dry enough to light: {}, at most {}", print(now),
-                          print(facts(kMoistureMost))),
-      .why = now >= best ? fmt::format("below {} it would let off least methane", print(best)) : "",
-      .action = "light it on a day with little wind and no burn ban, then log lit",
-      .tag = "ready to light"};
+  return {.line = fmt::format("light it on a calm day, no ban: {}", print(now)),
+          .says = fmt::format("the feedstock is dry enough to light: {}, at most {}", print(now),
+                              print(facts(kMoistureMost))),
+          .why = now >= best
+                     ? fmt::format("below {} it would give off the least methane", print(best))
+                     : "",
+          .action = "light it on a day with little wind and no burn ban, then log lit",
+          .tag = "ready to light"};
 }
 
 Words raw_words(const Facts& facts, const Study& study) {
@@ -167,7 +168,7 @@ Words raw_words(const Facts& facts, const Study& study) {
                           charged == 0 ? "uncharged"
                                        : fmt::format("after charging {} of {}", charged,
                                                      study.print()(facts(kWanted)))),
-      .why = "raw char takes nutrients from the soil, most of a season long",
+      .why = "raw char ties up nutrients in the soil for most of a season",
       .action = fmt::format("give {} compost or liquid feed on top of what its crop needs", place),
       .tag = "raw char"};
 }
@@ -214,7 +215,7 @@ Words dry_words(const Facts& facts, const measure::Printer& print) {
           .says = read ? fmt::format("the charging char is too dry: {}, below {}", print(*read),
                                      print(facts(kMoistureLeast)))
                        : "the charging char feels dry",
-          .why = "what it was charged with lives only while it is moist",
+          .why = "the life it was charged with needs it moist",
           .action = "water it, cover it, and log watered",
           .tag = "dry char"};
 }
@@ -283,7 +284,7 @@ std::string elsewhere_words(const Elsewhere& one, const Study& study) {
 }
 
 std::string charged_on_words(model::Day ready, const Study& study) {
-  return fmt::format("charged on {} at the earliest; longer does it good",
+  return fmt::format("charged on {} at the earliest; longer is better",
                      measure::day_words(ready, study.history().today));
 }
 
@@ -334,7 +335,7 @@ std::string ending_words(const Study& study) {
 
 std::string no_fire_words(const Study& study) {
   return fmt::format(
-      "no fire and no quench of {} are on record, so nobody knows that it is out: "
+      "no fire and no quench of {} are on record, so there is no telling that it is out: "
       "feel that it is cold and wet to the bottom",
       study.history().batch.code);
 }

@@ -58,12 +58,18 @@ inline constexpr SettingSpec kMethod{
     "how it is burnt: an open pit, cone or drum from the top, a closed retort, an earth mound, a "
     "gasifier stove"};
 inline constexpr SettingSpec kKiln{"kiln", Dimension::kNumber, "text", "which kiln"};
-inline constexpr SettingSpec kFeedstock{"feedstock", Dimension::kNumber, "text",
-                                        "what is burnt, where no load of it is logged"};
-inline constexpr SettingSpec kBucket{"bucket", Dimension::kVolume, "",
-                                     "what the bucket holds that char is measured with"};
-inline constexpr SettingSpec kDryWeight{"dry_weight", Dimension::kMass, "",
-                                        "of one such bucketful of this char, dried and weighed"};
+inline constexpr SettingSpec kFeedstock = told_anew(
+    {"feedstock", Dimension::kNumber, "text", "what is burnt, where no load of it is logged"});
+inline constexpr SettingSpec kBucket{"bucket", Dimension::kVolume,
+                                     "",       "what the bucket holds that char is measured with",
+                                     {},       {0.1, 1000}};
+inline constexpr SettingSpec kDryWeight =
+    told_anew({"dry_weight",
+               Dimension::kMass,
+               "",
+               "of one such bucketful of this char, dried and weighed",
+               {},
+               {0.01, 1000}});
 inline constexpr std::array kSettings{kMethod, kKiln, kFeedstock, kBucket, kDryWeight};
 
 inline constexpr std::string_view kOfRetort = "retort", kOfMound = "mound",

@@ -22,7 +22,7 @@ Ban ban_on(const model::Material& material, const model::Batch& batch) {
   if (is_limited(material)) return Ban::kLimited;
   if (material.group == kGroupWood || material.is(kFlagWoody) || material.group == kGroupChar)
     return Ban::kWoody;
-  if (std::find(kSettling.begin(), kSettling.end(), material.name) != kSettling.end() ||
+  if (std::find(kSettlingOut.begin(), kSettlingOut.end(), material.name) != kSettlingOut.end() ||
       material.is(kFlagGlossy))
     return Ban::kSettling;
   return material.is(kFlagAnimal) ? Ban::kAnimal : Ban::kNone;

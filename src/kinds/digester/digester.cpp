@@ -161,12 +161,15 @@ std::vector<model::Progress> Study::progress() const {
 
 std::vector<model::Forecast> Study::forecasts() const {
   std::vector<model::Forecast> all;
+  const Foreseen well = foreseen_well();
   if (!resting()) {
-    if (auto ahead = gas_forecast(*this)) all.push_back(std::move(*ahead));
+    if (auto ahead = well.gas ? gas_forecast(*this) : std::nullopt)
+      all.push_back(std::move(*ahead));
     if (running()) {
       for (model::Forecast& one : limit_forecasts(*this)) all.push_back(std::move(one));
     }
   }
+  if (!well.warmth) return all;
   for (model::Forecast& one : warmth_forecasts(*this)) all.push_back(std::move(one));
   return all;
 }
@@ -206,7 +209,9 @@ const Kind kDigester{
                    .temperature = digester::kTemperature.name,
                    .percentage = digester::kMethane.name,
                    .rhythm = digester::kTemperature.name,
-                   .unread_after = &thresholds::digester::unread_days_info},
+                   .unread_after = &thresholds::digester::unread_days_info,
+                   .daily = digester::kTemperature.name,
+                   .vague = digester::kVague},
     .drawing = {.plot_limits = digester::kPlotLimits},
     .carrying = {.product = digester::kEffluent,
                  .objects_to = digester::objects_to,

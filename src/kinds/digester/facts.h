@@ -39,7 +39,8 @@ inline constexpr std::string_view kCaseSour = "sour", kCaseTurning = "turning";
 // Of digester.ammonia.
 inline constexpr std::string_view kCaseFree = "free", kCaseTotal = "total", kCaseSmell = "smell";
 // Of digester.sulfide.
-inline constexpr std::string_view kCaseDeadly = "deadly", kCaseAbove = "above";
+inline constexpr std::string_view kCaseDeadly = "deadly", kCaseAbove = "above",
+                                  kCaseOldReading = "old_reading";
 // Of digester.overfed: for the cold alone.
 inline constexpr std::string_view kCaseCold = "cold", kCaseRich = "rich";
 // Of digester.banned: what never goes in, and too much of what is limited.

@@ -39,7 +39,7 @@ class List {
   void add_gas(const char* key, const char* name, NormalLitres gas, const measure::Printer& print,
                std::string basis) {
     add_number(key, name, gas.value / 1000, kStandardVolume, std::move(basis));
-    measures_.back().value.words = gas_words(gas, print) + " at 0 °C, dry";
+    measures_.back().value.words = gas_words(gas, print) + " at " + freezing_words(print) + ", dry";
   }
   void add_number(const char* key, const char* name, double number, const char* label,
                   std::string basis) {
@@ -199,7 +199,8 @@ void add_due(const Study& study, List& list) {
   if (!due) return;
   const auto add = [&](const char* key, const char* name, NormalLitres gas, const char* basis) {
     list.add_number(key, name, gas.value, "L/d at 0 °C, dry", basis);
-    list.last().value.words = gas_words(gas, study.print()) + " a day at 0 °C, dry";
+    list.last().value.words = fmt::format("{} a day at {}, dry", gas_words(gas, study.print()),
+                                          freezing_words(study.print()));
   };
   add("digester.gas_due", "gas due of late", due->by_loads,
       "first-order release of each load at each day's temperature, until feed pushes it out");

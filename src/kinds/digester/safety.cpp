@@ -87,14 +87,16 @@ Found judge_leak(const Study& study) {
 
 Found judge_sulfide(const Study& study) {
   const model::Rules& rules = study.rules();
-  const auto read = fresh(study.history(), kSulfide, rules(limits::sulfide_fresh));
-  if (!read) return std::nullopt;
-  const measure::Fraction now{*read};
+  // A number grown old does not say that the air is good now: it stands until a later one is.
+  const model::Series* series = study.history().find(kSulfide);
+  if (series == nullptr || !series->last) return std::nullopt;
+  const measure::Fraction now{series->last->value};
+  const bool old = !fresh(study.history(), kSulfide, rules(limits::sulfide_fresh));
   if (now <= measure::Fraction{rules(limits::sulfide_above)}) return std::nullopt;
   const bool deadly = now > measure::Fraction{rules(limits::sulfide_deadly)};
-  model::Finding made = finding(kRuleSulfide, Urgency::kNow,
+  model::Finding made = finding(kRuleSulfide, old ? Urgency::kToday : Urgency::kNow,
                                 deadly ? limits::sulfide_deadly : limits::sulfide_above, rules);
-  made.case_of = deadly ? kCaseDeadly : kCaseAbove;
+  made.case_of = old ? kCaseOldReading : deadly ? kCaseDeadly : kCaseAbove;
   made.job = kJobLeak;
   made.value =
       model::Measured{std::string(kSulfide), measure::value_of(now), "", kSulfide.shown_in};

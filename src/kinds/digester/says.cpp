@@ -181,6 +181,13 @@ Words sulfide_words(const Finding& finding, const Study& study) {
   const Printer print = study.print();
   const std::string now = print(measure::value_of(finding.facts(kSulfideNow)), kSulfide.shown_in);
   const std::string most = print(finding.limit->value, kSulfide.shown_in);
+  if (finding.case_of == kCaseOldReading) {
+    return {
+        .line = "measure the air first: h2s was " + now,
+        .says = fmt::format("hydrogen sulfide was {}, above {}, and was not read since", now, most),
+        .why = "that it is good now is not known, and the nose does not tell",
+        .action = "open it to the air, keep out, and log h2s from outside before anyone goes in"};
+  }
   return {.line = fmt::format("get everybody out: h2s {}, limit {}", now, most),
           .says = fmt::format("hydrogen sulfide {} in the air, above {}", now, most),
           .why = finding.case_of == kCaseDeadly
@@ -199,14 +206,17 @@ Words upkeep_words(const Finding& finding, const Study&) {
             .says = "the water trap not drained for " + days,
             .action =
                 "drain it and log drained: water in the line makes the flame flicker and "
-                "blocks it in frost"};
+                "blocks it in frost",
+            .tag = "water trap"};
   if (finding.rule == kRuleScrubber)
     return {.line = "renew the scrubber: not for " + days,
             .says = "the scrubber not renewed for " + days,
-            .action = "renew its filling and log renewed: spent, it lets hydrogen sulfide through"};
+            .action = "renew its filling and log renewed: spent, it lets hydrogen sulfide through",
+            .tag = "scrubber"};
   return {.line = "soap every joint: not checked for " + days,
           .says = "joints and hoses not checked for leaks for " + days,
-          .action = "brush soapy water on every joint, look for bubbles, log checked"};
+          .action = "brush soapy water on every joint, look for bubbles, log checked",
+          .tag = "leak check"};
 }
 
 Words first_gas_words(const Finding& finding, const Study& study) {
@@ -249,7 +259,10 @@ Words words_of(const Finding& finding, const Study& study) {
       Row{kRuleScrubber, upkeep_words},
   };
   for (const Row& row : kRows) {
-    if (row.rule == finding.rule) return row.words(finding, study);
+    if (row.rule != finding.rule) continue;
+    Words words = row.words(finding, study);
+    if (finding.rule == kRuleLowGas) words.tag = "low gas";
+    return words;
   }
   return {};
 }

@@ -53,6 +53,8 @@ inline constexpr measure::ShownIn kSlurryShown{"gal", "L"};
 // Standard volume in the site's units: "9.2 ft3", "260 L"; of an estimate, to two figures ("about"
 // is for the sentence to say).
 std::string gas_words(science::NormalLitres gas, const measure::Printer& print);
+// Where gas is measured for comparing, in the site's degrees: "32 °F".
+std::string freezing_words(const measure::Printer& print);
 std::string about_gas_words(science::NormalLitres gas, const measure::Printer& print);
 std::string loading_words(double loading);
 // "1.6 gal of cow manure", "1.6 gal": that share of a day's feed in the unit it is carried in,

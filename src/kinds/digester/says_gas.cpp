@@ -102,8 +102,8 @@ std::optional<Progress> gas_line(const Study& study) {
   const auto& gas = study.compared();
   if (!gas) return std::nullopt;
   std::string says =
-      fmt::format("{} a day over {}, at 0 °C and dry",
-                  gas_words(gas->measured.a_day, study.print()), days_words(gas->measured.days()));
+      fmt::format("{} a day over {}, at {} and dry", gas_words(gas->measured.a_day, study.print()),
+                  days_words(gas->measured.days()), freezing_words(study.print()));
   if (gas->expected) {
     const double share = gas->measured.a_day / *gas->expected;
     says += share < 2 ? fmt::format("; {:.0f} % of what its feed and temperature should give",
@@ -128,10 +128,10 @@ std::optional<Progress> due_line(const Study& study) {
   const auto& due = study.due();
   if (!due) return std::nullopt;
   const Printer print = study.print();
-  std::string says =
-      fmt::format("about {} a day by what was fed and how warm it was, over {} (at 0 °C and dry)",
-                  about_gas_words(due->by_loads, print),
-                  days_words(full_days(study.rules()(limits::lowgas_window))));
+  std::string says = fmt::format(
+      "about {} a day by what was fed and how warm it was, over {} (at {} and dry)",
+      about_gas_words(due->by_loads, print),
+      days_words(full_days(study.rules()(limits::lowgas_window))), freezing_words(print));
   if (due->washed_out) {
     says +=
         "; none by Chen and Hashimoto's model of a stirred digester: feed leaves it faster than "
@@ -159,10 +159,10 @@ std::optional<model::Forecast> gas_forecast(const Study& study) {
   made.what = "gas ahead";
   made.likely = ahead->last;
   made.says = fmt::format(
-      "about {} a day ({} to {}; at 0 °C and dry) over the next {} if it is fed as lately and "
+      "about {} a day ({} to {}; at {} and dry) over the next {} if it is fed as lately and "
       "stays within {} of {}; {}",
       about_gas_words(ahead->likely, print), about_gas_words(ahead->low, print),
-      about_gas_words(ahead->high, print),
+      about_gas_words(ahead->high, print), freezing_words(print),
       days_words(full_days(study.rules()(limits::forecast_ahead))),
       print.difference(study.rules()(limits::forecast_spread)), mean ? print(*mean) : "what it was",
       basis);
@@ -216,6 +216,10 @@ std::string slurry_words(measure::Litres volume, const Printer& print) {
 
 std::string gas_words(NormalLitres gas, const Printer& print) {
   return print({measure::Dimension::kVolume, gas.value}, kGasVolume);
+}
+
+std::string freezing_words(const Printer& print) {
+  return print(measure::Celsius{0});
 }
 
 std::string about_gas_words(NormalLitres gas, const Printer& print) {

@@ -61,7 +61,7 @@ std::string mend_words(const model::Facts& facts, const Study& study) {
   const auto room = facts.get(kRoom);
   if (!room) {
     return fmt::format(
-        "add {} of {} for {}; its volume was not told: where it has no room for that, draw slurry "
+        "add {} of {} for {}; its volume was not given: if it has no room for that, draw slurry "
         "off first",
         about(*add, print), what, ratio);
   }

@@ -294,12 +294,12 @@ Progress warmth_line(const Study& study) {
             fmt::format("{} of the last {} read; {} are needed to judge it", warmth.days_read,
                         days_words(full_days(study.rules()(limits::cold_window))),
                         full_days(study.rules()(limits::cold_days))),
-            std::nullopt};
+            std::nullopt, true};
   }
   std::string says = fmt::format("{} is {}, needs {}", window_words(study), print(*warmth.mean),
                                  print(study.rules()(limits::cold_below)));
   if (warmth.a_day) says += ", " + change_words(*warmth.a_day, print);
-  return {"slurry temperature", says, std::nullopt};
+  return {"slurry temperature", says, std::nullopt, true};
 }
 
 std::vector<model::Forecast> warmth_forecasts(const Study& study) {

@@ -27,6 +27,11 @@ struct Compared {
   std::optional<GasRate> before;  // of the same length, before it
 };
 
+// Which of its forecasts its own last weeks do not show to be worse than "it stays as it is".
+struct Foreseen {
+  bool warmth = true, gas = true;
+};
+
 // Each piece is worked out when it is first asked for.
 class Study final : public kinds::Study {
  public:
@@ -41,6 +46,8 @@ class Study final : public kinds::Study {
   std::string well() const override;
   std::vector<model::Progress> progress() const override;
   std::vector<model::Forecast> forecasts() const override;
+  std::vector<ForesightScore> replay() const override;
+  Foreseen foreseen_well() const;
   std::vector<model::Measure> figures() const override;
   std::optional<Objection> against_taking(const model::Movement& load) const override;
   std::optional<Objection> against_ending() const override;
@@ -64,6 +71,8 @@ class Study final : public kinds::Study {
   bool winter() const { return is_winter(history_, rules_, warmth_); }
 
  private:
+  std::vector<ForesightScore> replay_from(model::Day first) const;
+
   void feed_findings(std::vector<model::Finding>& into) const;
 
   Startup startup_;

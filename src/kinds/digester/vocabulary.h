@@ -110,9 +110,10 @@ inline constexpr Word kRested{"rested", "", "", "shut down for the winter in goo
 inline constexpr Word kCleaned{"cleaned", "emptied desludged cleaned-out", "",
                                "emptied and cleaned out"};
 inline constexpr Word kNoFlame{"none", "unlit no-flame", kSenseFlame, "the gas does not burn"};
-inline constexpr Word kWeak{"weak", "yellow weak-flame", kSenseFlame,
+inline constexpr Word kWeak{"weak", "yellow weak-flame burns-weak burns-yellow", kSenseFlame,
                             "it burns small, yellow or goes out"};
-inline constexpr Word kStrong{"strong", "blue blue-flame", kSenseFlame, "it burns blue and steady"};
+inline constexpr Word kStrong{"strong", "blue blue-flame burns-blue burns-well burns-strong",
+                              kSenseFlame, "it burns blue and steady"};
 inline constexpr Word kEarthy{"earthy", "tarry", kSenseSmell, "the slurry smells mild"};
 inline constexpr Word kSourSmell{"sour", "", kSenseSmell,
                                  "the slurry smells like vinegar or silage"};
@@ -121,20 +122,34 @@ inline constexpr std::array kWords{kFilled,  kStirred, kVented,  kDrained,   kRe
                                    kLeaking, kMended,  kCovered, kUncovered, kRested,    kCleaned,
                                    kNoFlame, kWeak,    kStrong,  kEarthy,    kSourSmell, kAmmonia};
 
-inline constexpr SettingSpec kVolume{"volume", Dimension::kVolume, "",
+inline constexpr SettingSpec kVolume{"volume",
+                                     Dimension::kVolume,
+                                     "",
                                      "working volume, the slurry's room",
-                                     "what it was filled with"};
+                                     "what it was filled with",
+                                     {5, 1e6}};
 inline constexpr SettingSpec kSite{"site", Dimension::kNumber, "glass heated open buried",
                                    "where it stands"};
-inline constexpr SettingSpec kHolder{"holder", Dimension::kVolume, "", "of the gas holder"};
-inline constexpr SettingSpec kAltitude{"altitude", Dimension::kLength, "",
-                                       "above the sea, for the gas pressure", "sea level"};
-inline constexpr SettingSpec kBurner{"burner", Dimension::kVolume, "",
+inline constexpr SettingSpec kHolder{"holder", Dimension::kVolume, "", "of the gas holder", {},
+                                     {1, 1e6}};
+inline constexpr SettingSpec kAltitude{"altitude",  Dimension::kLength,
+                                       "",          "above the sea, for the gas pressure",
+                                       "sea level", {0, 6000}};
+inline constexpr SettingSpec kBurner{"burner",
+                                     Dimension::kVolume,
+                                     "",
                                      "gas its burner takes in an hour",
-                                     "the rule digester.gas.burner"};
+                                     "the rule digester.gas.burner",
+                                     {1, 1e5}};
 inline constexpr SettingSpec kTakesPoultry{"poultry", Dimension::kNumber, "no yes",
                                            "whether it takes poultry manure", "no"};
 inline constexpr std::array kSettings{kVolume, kSite, kHolder, kAltitude, kBurner, kTakesPoultry};
+
+// Gas comes first: a smell of it is no matter of the slurry.
+inline constexpr std::array kVague{
+    Vague{"stinks", "stink smells smelly reeks smells-bad smells-off stinks-bad",
+          "leaking sour ammonia"},
+    Vague{"works", "working burns burning lights running cooks", "strong weak none"}};
 
 enum class Site { kUnknown, kGlass, kHeated, kOpen, kBuried };
 inline Site site_of(const model::Batch& batch) {
@@ -166,7 +181,7 @@ inline constexpr std::string_view kFlagManure = "manure", kFlagLiquid = "liquid"
                                   kFlagForbidden = "forbidden", kFlagSynthetic = "synthetic",
                                   kFlagWoody = "woody-large", kFlagGlossy = "glossy",
                                   kFlagAnimal = "animal";
-inline constexpr std::array<std::string_view, 3> kSettling{"soil", "sand", "clay"};  // materials
+inline constexpr std::array<std::string_view, 3> kSettlingOut{"soil", "sand", "clay"};  // materials
 inline constexpr std::string_view kOfPigs = "pig ";  // how the names of their manure begin
 
 inline bool is_water(const model::Material& material) {

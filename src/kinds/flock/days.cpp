@@ -54,15 +54,43 @@ void count_out(const model::History& history, const model::Rules& rules, model::
 std::optional<Number> birds_on(const model::History& history, model::Day day) {
   std::optional<Number> birds;
   if (const auto told = history.batch.number(kHens)) birds = Number{told->si};
-  const model::Series* counts = history.find(kBirds);
-  if (counts == nullptr) return birds;
-  for (const model::DayRoll& roll : counts->days) {
-    // Before the first count, that count is the best there is.
-    if (roll.day > day && birds) break;
-    birds = Number{roll.last};
-    if (roll.day > day) break;
+  model::Instant counted_at = history.batch.started;
+  if (const model::Series* counts = history.find(kBirds)) {
+    for (const model::DayRoll& roll : counts->days) {
+      // Before the first count, that count is the best there is.
+      if (roll.day > day && birds) break;
+      birds = Number{roll.last};
+      counted_at = roll.last_at;
+      if (roll.day > day) break;
+    }
+  }
+  const model::Series* dead = history.find(kDead);
+  if (!birds || dead == nullptr) return birds;
+  for (const model::DayRoll& roll : dead->days) {
+    if (roll.day <= day && roll.last_at > counted_at)
+      birds = Number{std::max(birds->value - roll.total, 0.0)};
   }
   return birds;
+}
+
+Number dead_between(const model::History& history, model::Day from, model::Day to) {
+  Number sum{};
+  const model::Series* dead = history.find(kDead);
+  if (dead == nullptr) return sum;
+  for (const model::DayRoll& roll : dead->days) {
+    if (roll.day >= from && roll.day <= to) sum += Number{roll.total};
+  }
+  return sum;
+}
+
+MeanEgg mean_egg(const model::History& history, const model::Rules& rules) {
+  const model::Series* weighed = history.find(kEggMass);
+  if (weighed == nullptr || weighed->days.empty()) {
+    return {measure::Kilograms{rules(thresholds::flock::egg_mass).value / 1000}, false};
+  }
+  double sum = 0;
+  for (const model::DayRoll& roll : weighed->days) sum += roll.mean();
+  return {measure::Kilograms{sum / static_cast<double>(weighed->days.size())}, true};
 }
 
 std::optional<Number> hen_days(const model::History& history, model::Day from, model::Day to) {

@@ -8,12 +8,23 @@
 // A flock's birds and eggs, day by day.
 namespace kinds::flock {
 
-// Birds on a day: the last count up to it, else the number told at the start; none: neither.
+// Birds on a day: the last count up to it, else the number told at the start, less those found dead
+// since; none: neither.
 std::optional<measure::Number> birds_on(const model::History& history, model::Day day);
 
 // Each day's birds added up, both ends counted; none where a day's number is not known.
 std::optional<measure::Number> hen_days(const model::History& history, model::Day from,
                                         model::Day to);
+
+// Birds found dead from one day to another, both counted.
+measure::Number dead_between(const model::History& history, model::Day from, model::Day to);
+
+// What an egg weighs: the mean of those weighed, else the usual one.
+struct MeanEgg {
+  measure::Kilograms mass;
+  bool weighed;
+};
+MeanEgg mean_egg(const model::History& history, const model::Rules& rules);
 
 struct Eggs {
   measure::Number laid{};

@@ -9,7 +9,9 @@ namespace kinds::flock {
 inline constexpr std::string_view kRuleFeed = "flock.feed", kRuleProtein = "flock.protein",
                                   kRuleCalcium = "flock.calcium", kRuleShare = "flock.share",
                                   kRuleLaying = "flock.laying", kRuleRecord = "flock.record",
-                                  kRuleAiling = "flock.ailing";
+                                  kRuleAiling = "flock.ailing", kRuleDead = "flock.dead";
+// Of flock.dead: several within the days that count together.
+inline constexpr std::string_view kCaseOne = "one", kCaseSeveral = "several";
 
 inline constexpr std::string_view kJobFeed = "feed", kJobLook = "look", kJobCount = "count",
                                   kJobIll = "ill";
@@ -35,5 +37,6 @@ inline constexpr Amount kLaid{"eggs"}, kHenCount{"hens"};
 inline constexpr model::Fact<std::vector<std::string>> kShortOf{"short_of"};
 inline constexpr model::Fact<std::string> kSeen{"condition"};
 inline constexpr model::Fact<measure::Day> kSeenOn{"seen_on"};
+inline constexpr Amount kDeadCount{"dead"};
 
 }  // namespace kinds::flock

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "kinds/feed_law.h"
 #include "kinds/finding.h"
 #include "kinds/flock/days.h"
 #include "kinds/flock/facts.h"
@@ -7,7 +8,6 @@
 #include "kinds/flock/says.h"
 #include "kinds/flock/study.h"
 #include "kinds/flock/vocabulary.h"
-#include "kinds/larvae/law.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
 #include "model/material_groups.h"
@@ -31,9 +31,10 @@ std::optional<Objection> objects_to_feed(const model::Material& material, const 
     return objection(true, Banned::kNever);
   }
   if (material.is(kFlagManure) && material.group != model::group::kBedding) {
-    return objection(true, Banned::kManure);
+    const bool larvae = material.group == model::group::kLarvae;
+    return objection(true, larvae ? Banned::kOnManure : Banned::kManure);
   }
-  if (batch.text(kLaw, "") == kLawEu && larvae::is_kitchen_waste(material)) {
+  if (law_of(batch, kLaw) == Law::kEu && is_kitchen_waste(material)) {
     return objection(true, Banned::kKitchenWaste, "(EC) 1069/2009 art. 11");
   }
   if (material.name == kAvocado || material.name == kPotatoes) {
@@ -56,6 +57,28 @@ std::optional<Finding> judge_health(const Study& study) {
       {.by = Ending::By::kJudgement, .name = std::string(kWell)},
       {.by = Ending::By::kDay,
        .day = condition->day + date::days{full_days(study.rules()(limits::told_days)) + 1}}};
+  return made;
+}
+
+std::optional<Finding> judge_dead(const Study& study) {
+  const model::History& history = study.history();
+  const int span = full_days(study.rules()(limits::dead_days));
+  const measure::Number dead =
+      dead_between(history, history.today - date::days{span - 1}, history.today);
+  if (dead <= measure::Number{0}) return std::nullopt;
+  const bool several = dead >= study.rules()(limits::dead_several);
+  Finding made = finding(kRuleDead, several ? Urgency::kNow : Urgency::kToday, limits::dead_several,
+                         study.rules());
+  made.case_of = several ? kCaseSeveral : kCaseOne;
+  made.job = kJobIll;
+  made.value = model::Measured{"dead", {measure::Dimension::kCount, dead.value}, ""};
+  made.facts.set(kDeadCount, dead);
+  made.facts.set(kDays, span);
+  made.ends = {{.by = Ending::By::kDay}};
+  const model::Series* counts = history.find(kDead);
+  for (const model::DayRoll& roll : counts->days) {
+    if (roll.total > 0) made.ends.front().day = roll.day + date::days{span};
+  }
   return made;
 }
 
@@ -91,7 +114,7 @@ std::string Study::stage() const {
 std::vector<Finding> Study::findings() const {
   std::vector<Finding> found;
   judge_wants(*this, found);
-  for (auto* judge : {judge_laying, judge_share, judge_counts, judge_health}) {
+  for (auto* judge : {judge_laying, judge_share, judge_counts, judge_health, judge_dead}) {
     if (auto made = judge(*this)) found.push_back(std::move(*made));
   }
   return found;
@@ -102,7 +125,7 @@ model::Words Study::words(const Finding& finding) const {
 }
 
 std::string Study::well() const {
-  return laying().now.days > 0 ? laying_words(laying(), print()) : stage();
+  return laying().now.days > 0 ? laying_words(laying()) : stage();
 }
 
 std::vector<model::Progress> Study::progress() const {
@@ -112,8 +135,8 @@ std::vector<model::Progress> Study::progress() const {
   }
   if (laying().now.days > 0) {
     const auto& rate = laying().rate;
-    made.push_back({"laying", laying_words(laying(), print()),
-                    rate ? std::optional(rate->value) : std::nullopt});
+    made.push_back(
+        {"laying", laying_words(laying()), rate ? std::optional(rate->value) : std::nullopt});
   }
   if (larvae()) {
     const auto& share = larvae()->share;
@@ -131,8 +154,33 @@ std::vector<model::Measure> Study::figures() const {
   return made;
 }
 
+// Eggs go out by number: one weighs what those of this flock were found to, else the usual one.
+std::optional<model::Load> Study::holds(const model::Movement& load) const {
+  const auto moisture = load.material.moisture();
+  if (load.material.group != model::group::kEgg ||
+      load.amount.dimension != measure::Dimension::kCount || !moisture)
+    return std::nullopt;
+  const MeanEgg egg = mean_egg(history_, rules_);
+  model::Load held;
+  held.mass = egg.mass * load.amount.si;
+  const measure::Kilograms dry = *held.mass * (1 - moisture->value);
+  const auto part = [&](const std::optional<measure::Fraction>& share) {
+    return share ? std::optional(dry * share->value) : std::nullopt;
+  };
+  held.carbon = part(load.material.carbon());
+  held.nitrogen = part(load.material.nitrogen());
+  held.phosphorus = part(load.material.share(model::Property::kPhosphorus));
+  held.potassium = part(load.material.share(model::Property::kPotassium));
+  held.basis = egg_words(egg, print());
+  return held;
+}
+
 // A hen lays one egg a day, hardly ever two.
 std::optional<std::string> Study::doubts(const Quantity& quantity, double si) const {
+  if (quantity.name == kDead.name) {
+    const auto left = birds_on(history_, history_.today);
+    return left && si > left->value ? std::optional(more_than_hens_words(*left)) : std::nullopt;
+  }
   if (quantity.name != kEggs.name) return std::nullopt;
   const auto birds = birds_on(history_, history_.today);
   const model::Series* counts = history_.find(kEggs);
@@ -153,20 +201,21 @@ const Kind kFlock{
     .vocabulary = {.quantities = flock::kQuantities,
                    .words = flock::kWords,
                    .settings = flock::kSettings,
-                   .unread_after = &thresholds::flock::unread_days_info},
+                   .unread_after = &thresholds::flock::unread_days_info,
+                   .daily = flock::kEggs},
     .carrying = {.product = "eggs", .objects_to = flock::objects_to_feed},
-    .roles = {.animals = true},
+    .roles = {.animals = true, .knows_its_loads = true},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<flock::Study>(history, rules); },
     .hazards = {.gas = HazardAnswer::none("a hen house is open to the air"),
-                .fire = HazardAnswer::none("nothing of it heats or burns"),
-                .carbon_monoxide = HazardAnswer::none("nothing of it burns"),
+                .fire = HazardAnswer::rows(),
+                .carbon_monoxide = HazardAnswer::none("nothing of it is meant to burn"),
                 .germs = HazardAnswer::rows(),
                 .pressure = HazardAnswer::none("nothing of it is shut in"),
                 .height = HazardAnswer::none("nobody climbs for it"),
                 .bites_and_dust = HazardAnswer::rows(),
                 .drinking = HazardAnswer::none("it holds no water for people"),
-                .electric = HazardAnswer::none("no wire belongs to it")},
+                .electric = HazardAnswer::none("a lamp's wiring stands with its fire")},
 };
 
 }  // namespace kinds

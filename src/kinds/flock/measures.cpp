@@ -3,6 +3,7 @@
 #include "kinds/finding.h"
 #include "kinds/flock/days.h"
 #include "kinds/flock/ration.h"
+#include "kinds/flock/says.h"
 #include "kinds/flock/vocabulary.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
@@ -49,19 +50,6 @@ std::string egg_basis(const Eggs& eggs, int days) {
           : fmt::format("counted on {} of {}", eggs.days, days_words(days));
   if (eggs.by_mass) basis += "; weighed ones by the usual egg";
   return basis;
-}
-
-// The mean of the eggs weighed, else the usual egg.
-Kilograms mean_egg(const model::History& history, const model::Rules& rules, std::string& basis) {
-  const model::Series* weighed = history.find(kEggMass);
-  if (weighed == nullptr || weighed->days.empty()) {
-    const double grams = rules(limits::egg_mass).value;
-    basis = fmt::format("at {} an egg, none was weighed", measure::Printer::labelled(grams, "g"));
-    return Kilograms{grams / 1000};
-  }
-  double sum = 0;
-  for (const model::DayRoll& roll : weighed->days) sum += roll.mean();
-  return Kilograms{sum / static_cast<double>(weighed->days.size())};
 }
 
 void add_intake(const Ration& ration, std::optional<Number> days, const model::Rules& rules,
@@ -122,8 +110,9 @@ void measure_laying(const model::History& history, const model::Rules& rules,
     if (eggs.hen_days) {
       add("laying", "eggs a hen-day", science::laying_rate(eggs.laid, *eggs.hen_days), basis);
     }
-    std::string egg;
-    const Kilograms mass = mean_egg(history, rules, egg) * eggs.laid.value;
+    const MeanEgg mean = mean_egg(history, rules);
+    const std::string egg = mean.weighed ? "" : egg_words(mean, measure::Printer(history.units));
+    const Kilograms mass = mean.mass * eggs.laid.value;
     add("egg_mass", "eggs by weight", some(mass), egg);
     if (ration.fed > Kilograms{0}) {
       const std::string weight = without(ration.no_weight, "given without a weight");

@@ -3,6 +3,7 @@
 #include <array>
 #include <string_view>
 
+#include "kinds/feed_law.h"
 #include "kinds/vocabulary.h"
 
 // What is typed of a flock, and the names of materials that it knows.
@@ -16,28 +17,41 @@ inline constexpr Quantity kEggs{
     0,      1e5, "eggs found in the nests; several collections of a day add up",
     {},     0,   false,
     false,  true};
-inline constexpr Quantity kEggMass{"egg_mass",       "egg",     Dimension::kMass, 0.02, 0.12,
-                                   "mass of an egg", {"g", "g"}};
-inline constexpr std::array kQuantities{kBirds, kEggs, kEggMass};
+inline constexpr Quantity kEggMass{"egg_mass",       "egg",      Dimension::kMass, 0.02, 0.12,
+                                   "mass of an egg", {"oz", "g"}};
+inline constexpr Quantity kDead{"dead",
+                                "died deaths lost killed",
+                                Dimension::kCount,
+                                0,
+                                1e5,
+                                "birds found dead or lost; several finds of a day add up",
+                                {},
+                                0,
+                                false,
+                                false,
+                                true};
+inline constexpr std::array kQuantities{kBirds, kEggs, kEggMass, kDead};
 
 inline constexpr std::string_view kCondition = "condition";  // a sense
 
-inline constexpr Word kCleaned{"cleaned", "mucked", "", "the house was cleaned out"};
+inline constexpr Word kCleaned{"cleaned", "mucked mucked-out cleaned-out", "",
+                               "the house was cleaned out"};
 inline constexpr Word kBedded{"bedded", "bedding", "", "fresh bedding was put down"};
 inline constexpr Word kWatered{"watered", "", "", "water was filled up"};
-inline constexpr Word kWell{"well", "bright", kCondition, "the hens look well"};
+inline constexpr Word kWell{"well",
+                            "bright ok okay fine good healthy happy all-good all-well all-fine",
+                            kCondition, "the hens look well"};
 inline constexpr Word kMoulting{"moulting", "molting", kCondition, "hens are losing feathers"};
 inline constexpr Word kBroody{"broody", "", kCondition, "hens sit and will not leave the nest"};
 inline constexpr Word kAiling{"ailing", "sick dull", kCondition, "hens look ill"};
 inline constexpr std::array kWords{kCleaned, kBedded, kWatered, kWell, kMoulting, kBroody, kAiling};
 
-inline constexpr SettingSpec kHens{"hens", Dimension::kCount, "",
-                                   "how many there are at the start"};
+inline constexpr SettingSpec kHens =
+    told_anew({"hens", Dimension::kCount, "", "how many there are at the start", {}, {1, 1e5}});
 inline constexpr SettingSpec kBreed{"breed", Dimension::kNumber, "text", "which breed"};
-inline constexpr SettingSpec kLaw{"law", Dimension::kNumber, "none us eu",
+inline constexpr SettingSpec kLaw{"law", Dimension::kNumber, kLawChoices,
                                   "whose rules on feed hold", "none"};
 inline constexpr std::array kSettings{kHens, kBreed, kLaw};
-inline constexpr std::string_view kLawEu = "eu";
 
 // Flags and names of materials.
 inline constexpr std::string_view kFlagForbidden = "forbidden", kFlagSynthetic = "synthetic",

@@ -1,13 +1,12 @@
 #include "kinds/larvae/course.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 
+#include "kinds/larvae/vocabulary.h"
 #include "kinds/thresholds.h"
-#include "measure/printer.h"
+#include "model/material_groups.h"
 #include "science/animals/larvae.h"
 
 namespace kinds::larvae {
@@ -18,20 +17,24 @@ using measure::Days;
 using measure::Kilograms;
 using measure::Number;
 
-constexpr std::string_view kEggs = "bsf eggs";
+constexpr std::array kBulking{model::group::kPaper, model::group::kBrown, model::group::kWood,
+                              model::group::kBedding, model::group::kChar};
+constexpr std::array kNeither{model::group::kLarvae, model::group::kCompost, model::group::kMineral,
+                              model::group::kWater,  model::group::kFrass,   model::group::kGas,
+                              model::group::kBrew};
 
-constexpr std::array<std::string_view, 12> kNotFeed{"larvae",  "paper", "brown",   "wood",
-                                                    "bedding", "char",  "compost", "mineral",
-                                                    "water",   "frass", "gas",     "brew"};
+bool is_among(const auto& groups, const model::Movement& movement) {
+  return std::find(groups.begin(), groups.end(), movement.material.group) != groups.end();
+}
 
 bool is_eggs(const model::Movement& movement) {
-  return movement.material.name == kEggs;
+  return movement.material.name == kEggsOfFlies;
 }
 
 std::vector<model::Day> seeding_days(const model::History& history) {
   std::vector<model::Day> days;
   for (const model::Deed& deed : history.deeds) {
-    if (deed.word == "seeded") days.push_back(deed.day);
+    if (deed.word == kSeeded.word) days.push_back(deed.day);
   }
   if (!days.empty()) return days;
   for (const model::Movement& movement : history.in) {
@@ -42,10 +45,10 @@ std::vector<model::Day> seeding_days(const model::History& history) {
 
 void find_seeding(const model::History& history, Course& course) {
   const std::vector<model::Day> days = seeding_days(history);
-  const auto told = measure::parse_iso_date(history.batch.text("seed_date", ""));
+  const auto told = measure::parse_iso_date(history.batch.text(kSeedDate, ""));
   course.seeded = told ? *told : days.empty() ? history.batch.started_day : days.front();
-  const bool begun_with = history.batch.number("seeded") || history.batch.number("young") ||
-                          history.batch.number("eggs");
+  const bool begun_with = history.batch.number(kSeedCount) || history.batch.number(kYoung) ||
+                          history.batch.number(kEggs);
   course.seeding_told = told || !days.empty() || begun_with;
   if (!days.empty() && days.back() > course.seeded) course.seeded_again = days.back();
 }
@@ -79,10 +82,9 @@ void count_from_mass(const Seed& larvae, const std::optional<Weighing>& sample,
       sample ? sample->mass : Kilograms{rules(limits::seed_young).value / kMilligrams};
   course.count = science::larvae_from_mass(*larvae.mass, mean);
   if (course.count && larvae.counted > 0) *course.count += Number{larvae.counted};
-  course.count_basis =
-      fmt::format("{} larvae by their mass, {} each{}",
-                  course.count ? measure::print_number(course.count->value, 0) : "?",
-                  larva_words(mean), sample ? "" : " (not weighed)");
+  course.counted_by = Course::CountedBy::kMass;
+  course.each = mean;
+  course.each_weighed = sample.has_value();
 }
 
 void count_from_eggs(const Seed& eggs, const model::Rules& rules, Course& course) {
@@ -96,15 +98,14 @@ void count_from_eggs(const Seed& eggs, const model::Rules& rules, Course& course
   }
   if (!hatched) return;
   course.count = hatched;
-  course.count_basis =
-      fmt::format("{} larvae from the eggs", measure::print_number(hatched->value, 0));
+  course.counted_by = Course::CountedBy::kEggs;
 }
 
 void find_count(const model::History& history, const model::Rules& rules,
                 const std::vector<Weighing>& weighings, Course& course) {
-  const Seed larvae = seed_of(history, "young", false);
-  const Seed eggs = seed_of(history, "eggs", true);
-  const auto told = history.batch.number("seeded");
+  const Seed larvae = seed_of(history, kYoung, false);
+  const Seed eggs = seed_of(history, kEggs, true);
+  const auto told = history.batch.number(kSeedCount);
   course.from_eggs =
       !told && !larvae.mass && larvae.counted <= 0 && (eggs.mass.has_value() || eggs.counted > 0);
   const auto sample = first_sound(weighings, course.seeded + date::days{1});
@@ -134,7 +135,7 @@ void find_age(const model::History& history, const model::Rules& rules, Course& 
   if (course.from_eggs) {
     course.counts_from += days(rules(limits::seed_hatch_days));
     course.nursery_until = course.counts_from + days(nursery);
-  } else if (const auto age = history.batch.number("age")) {
+  } else if (const auto age = history.batch.number(kAge)) {
     course.age = Days{age->si};
     if (*course.age < nursery) course.nursery_until += days(nursery - *course.age);
   }
@@ -143,12 +144,12 @@ void find_age(const model::History& history, const model::Rules& rules, Course& 
 }  // namespace
 
 Diet diet_of(const model::Batch& batch) {
-  const std::string told = batch.text("diet", "");
-  if (told == "plain") {
-    return {"plain", true, limits::harvest_plain, limits::harvest_plain_error,
+  const std::string told = batch.text(kDiet, "");
+  if (told == kPlain) {
+    return {kPlain, true, limits::harvest_plain, limits::harvest_plain_error,
             limits::harvest_plain_from};
   }
-  return {"rich", !told.empty(), limits::harvest_rich, limits::harvest_rich_error,
+  return {kRich, !told.empty(), limits::harvest_rich, limits::harvest_rich_error,
           limits::harvest_rich_from};
 }
 
@@ -178,11 +179,15 @@ measure::DegreeDays head_start(const Course& course, const Diet& diet, const mod
 }
 
 bool is_larvae(const model::Movement& movement) {
-  return movement.material.group == "larvae";
+  return movement.material.group == model::group::kLarvae;
 }
 
 bool is_feed(const model::Movement& movement) {
-  return std::find(kNotFeed.begin(), kNotFeed.end(), movement.material.group) == kNotFeed.end();
+  return !is_among(kBulking, movement) && !is_among(kNeither, movement);
+}
+
+bool is_bulking(const model::Movement& movement) {
+  return is_among(kBulking, movement) && movement.material.name != kCardboard;
 }
 
 model::Day last_day(const model::History& history) {

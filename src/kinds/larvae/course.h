@@ -27,11 +27,14 @@ struct Course {
   bool seeding_told = false;               // else nothing says that the batch's start was one
   std::optional<model::Day> seeded_again;  // the last, where larvae were seeded on several days
   bool from_eggs = false;
-  model::Day counts_from;                     // warmth counts from here: the hatch, or the seeding
-  std::optional<measure::Days> age;           // of the larvae when seeded, where told
-  model::Day nursery_until;                   // first day on which they eat as grown larvae do
-  std::optional<measure::Number> count;       // larvae put in
-  std::string count_basis;                    // empty: counted
+  model::Day counts_from;                // warmth counts from here: the hatch, or the seeding
+  std::optional<measure::Days> age;      // of the larvae when seeded, where told
+  model::Day nursery_until;              // first day on which they eat as grown larvae do
+  std::optional<measure::Number> count;  // larvae put in
+  // What their number is worked out from, where they were not counted.
+  enum class CountedBy { kNumber, kMass, kEggs } counted_by = CountedBy::kNumber;
+  std::optional<measure::Kilograms> each{};   // by mass: the mass of one
+  bool each_weighed = false;                  // else it is the usual one
   std::optional<measure::Kilograms> mass_in;  // of them together
 };
 Course course_of(const model::History& history, const model::Rules& rules,
@@ -47,6 +50,9 @@ measure::DegreeDays head_start(const Course& course, const Diet& diet, const mod
 bool is_larvae(const model::Movement& movement);
 // What larvae are given to eat: not bedding, cardboard, water or lime.
 bool is_feed(const model::Movement& movement);
+// What is mixed in to dry or loosen the bin and leaves with the frass: coir, sawdust, char. The
+// cardboard that flies lay in hangs above it.
+bool is_bulking(const model::Movement& movement);
 
 // The last day that belongs to the run: today, or the day it ended.
 model::Day last_day(const model::History& history);

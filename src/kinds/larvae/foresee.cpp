@@ -4,8 +4,6 @@
 #include <cmath>
 
 #include "kinds/finding.h"
-#include "kinds/larvae/learn.h"
-#include "kinds/larvae/yield.h"
 #include "kinds/thresholds.h"
 
 namespace kinds::larvae {
@@ -45,89 +43,32 @@ std::optional<Range> range_of(const Warmth& warmth, const Learned& learned,
   return Range{*likely, std::nullopt, std::nullopt, false};
 }
 
-std::string basis_words(const model::History& history, const Warmth& warmth, const Learned& learned,
-                        const Course& course, Celsius mean) {
-  const measure::Printer print(history.units);
-  const auto days = static_cast<int>(warmth.recent.size());
-  std::string words = fmt::format("if the days to come are like the {} read of late, {} on average",
-                                  days_words(days), print(mean));
-  if (learned.runs > 0) {
-    words += fmt::format("; leans on {} of this site's finished runs", learned.runs);
-  }
-  if (!course.age && !course.from_eggs) words += "; larvae taken as newly hatched when seeded";
-  return words;
-}
-
-std::string interval_words(const model::Forecast& forecast, bool has_interval, model::Day today) {
-  std::string words = "likely " + measure::day_words(*forecast.likely, today);
-  if (!has_interval) return words + ", no interval from a single day";
-  // Near the threshold a little cold moves the late end by months: then it is no date to plan by.
-  constexpr int kPlanned = 180;
-  if (!forecast.latest || days_between(today, *forecast.latest) > kPlanned) {
-    return words + fmt::format(", from {} on, or much later if it stays cool",
-                               measure::day_words(*forecast.earliest, today));
-  }
-  return words + fmt::format(", between {} and {}", measure::day_words(*forecast.earliest, today),
-                             measure::day_words(*forecast.latest, today));
-}
-
-void call_out(const model::History& history, const model::Rules& rules, const Diet& diet,
-              const Warmth& warmth, model::Day likely, model::Assessment& into) {
-  if (days_between(history.today, likely) > rules(limits::harvest_soon).value) return;
-  const measure::Printer print(history.units);
-  model::Told made = finding("larvae.harvest", model::Urgency::kSoon, diet.constant, rules);
-  made.value = model::Measured{"warmth", measure::value_of(warmth.total), ""};
-  made.words.says = fmt::format("close to harvest: {}", of_constant(warmth, print));
-  made.words.why = filled_words(warmth, rules, print);
-  made.due = likely;
-  made.words.action = "give no more feed than is eaten by then, and look how many are dark";
-  into.findings.push_back(std::move(made));
-}
-
 }  // namespace
 
-void foresee_harvest(const model::History& history, const model::Rules& rules, const Course& course,
-                     const Diet& diet, const Warmth& warmth, model::Assessment& into) {
+std::optional<Foreseen> foresee_harvest(const model::History& history, const model::Rules& rules,
+                                        const Course& course, const Diet& diet,
+                                        const Warmth& warmth, const Learned& learned) {
   const auto mean = recent_mean(warmth);
-  if (!warmth.days || !mean) return;
-  const Learned learned = learned_constant(history, rules, diet);
+  if (!warmth.days || !mean) return std::nullopt;
+  Foreseen made;
+  made.mean = *mean;
+  made.deadly = *mean >= rules(limits::hot_lethal);
   const auto range = range_of(warmth, learned, limits_of(diet, rules), *mean);
-  model::Forecast forecast{"harvest", {}, {}, {}, ""};
-  if (!range) {
-    forecast.says =
-        fmt::format("no day to foresee: at {} larvae {}", measure::Printer(history.units)(*mean),
-                    *mean >= rules(limits::hot_lethal) ? "die" : "stand still");
-    into.forecasts.push_back(std::move(forecast));
-    return;
-  }
+  if (!range) return made;
   const model::Day from = std::max(history.today, course.counts_from);
-  forecast.likely = day_after(from, range->likely);
-  if (range->earliest) forecast.earliest = day_after(from, *range->earliest);
-  if (range->latest) forecast.latest = day_after(from, *range->latest);
-  forecast.says =
-      fmt::format("{}, {}", interval_words(forecast, range->has_interval, history.today),
-                  basis_words(history, warmth, learned, course, *mean));
-  call_out(history, rules, diet, warmth, *forecast.likely, into);
-  into.forecasts.push_back(std::move(forecast));
+  made.likely = day_after(from, range->likely);
+  if (range->earliest) made.earliest = day_after(from, *range->earliest);
+  if (range->latest) made.latest = day_after(from, *range->latest);
+  made.has_interval = range->has_interval;
+  return made;
 }
 
-void foresee_larvae(const model::History& history, const model::Rules& rules, const Course& course,
-                    model::Assessment& into) {
-  const auto feed = yield_of(history, rules, course).run.feed;
-  if (!feed) return;
-  const Learned learned = learned_yield(history, rules);
-  const measure::Printer print(history.units);
-  const auto larvae = [&](double share) {
-    return print(Kilograms{feed->value * std::max(share, 0.0)});
-  };
-  const double margin = kZ90 * learned.spread;
-  std::string says =
-      fmt::format("about {} of larvae from the {} of feed so far, {} to {}", larvae(learned.value),
-                  print(*feed), larvae(learned.value - margin), larvae(learned.value + margin));
-  if (learned.runs > 0) {
-    says += fmt::format("; leans on {} of this site's finished runs", learned.runs);
-  }
-  into.forecasts.push_back({"larvae", {}, {}, {}, std::move(says)});
+std::optional<Expected> expected_of(std::optional<Kilograms> feed, const Learned& yield) {
+  if (!feed) return std::nullopt;
+  const auto larvae = [&](double share) { return *feed * std::max(share, 0.0); };
+  const double margin = kZ90 * yield.spread;
+  return Expected{*feed, larvae(yield.value), larvae(yield.value - margin),
+                  larvae(yield.value + margin), yield.runs};
 }
 
 }  // namespace kinds::larvae

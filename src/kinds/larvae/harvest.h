@@ -4,10 +4,12 @@
 #include <optional>
 
 #include "kinds/larvae/warmth.h"
-#include "model/assessment.h"
+#include "model/finding.h"
 
 // When the larvae are ready: by warmth or by their dark share, whichever comes first.
 namespace kinds::larvae {
+
+class Study;
 
 struct DarkShare {
   std::optional<model::Reading> last;
@@ -32,11 +34,7 @@ struct Readiness {
   }
 };
 
-// `larvae.harvest`, and how far it is. `banned` is the caution about what the larvae were fed, or
-// empty; `ordeal` why they may be dead, or empty.
-Readiness judge_harvest(const model::History& history, const model::Rules& rules,
-                        const Course& course, const Diet& diet, const Warmth& warmth,
-                        const std::string& banned, const std::string& ordeal,
-                        model::Assessment& into);
+// `larvae.harvest`: ready, near by what is foreseen, or, where nothing was read, in need of a look.
+std::optional<model::Finding> judge_harvest(const Study& study);
 
 }  // namespace kinds::larvae

@@ -4,6 +4,9 @@
 #include <cmath>
 
 #include "kinds/finding.h"
+#include "kinds/larvae/facts.h"
+#include "kinds/larvae/study.h"
+#include "kinds/larvae/vocabulary.h"
 #include "kinds/thresholds.h"
 
 namespace kinds::larvae {
@@ -12,75 +15,53 @@ namespace {
 namespace limits = thresholds::larvae;
 using measure::Celsius;
 using measure::Days;
+using model::Ending;
+using model::Finding;
 using model::Urgency;
-
-// The warmest place by fresh readings.
-struct Now {
-  Celsius warmest;
-  std::string where;  // "its core", "it", "the bin, by the air plus 2.7 °F,"
-  const model::Series* series;
-};
 
 bool is_fresh(const model::Series& series, const model::History& history, Days limit) {
   return history.now - series.last->at <=
          std::chrono::duration<double, date::days::period>(limit.value);
 }
 
-std::optional<Now> warmest_of(const model::History& history, const model::Rules& rules,
-                              std::string_view quantity) {
-  std::optional<Now> now;
+std::optional<Warmest> warmest_among(const model::History& history, const model::Rules& rules,
+                                     std::string_view quantity) {
+  std::optional<Warmest> warmest;
   for (const model::Series* series : history.all(quantity)) {
     if (!is_fresh(*series, history, rules(limits::fresh_days))) continue;
     const Celsius here{series->last->value};
-    if (!now) now = Now{here, position_words(*series), series};
-    if (here > now->warmest) {
-      now->warmest = here;
-      now->where = position_words(*series);
-      now->series = series;
-    }
+    if (!warmest || here > warmest->at) warmest = Warmest{here, series};
   }
-  return now;
+  return warmest;
 }
 
-std::optional<Now> temperature_now(const model::History& history, const model::Rules& rules) {
-  if (auto bin = warmest_of(history, rules, "temperature")) return bin;
-  auto air = warmest_of(history, rules, "air");
-  if (!air) return std::nullopt;
-  const measure::Kelvins offset = rules(limits::air_offset);
-  air->warmest = air->warmest + offset;
-  air->where = fmt::format("the bin (by the air plus {})",
-                           measure::Printer(history.units).difference(offset));
-  return air;
-}
-
-model::Told temperature_finding(std::string_view rule, Urgency urgency, auto threshold,
-                                const model::Rules& rules, Celsius value) {
-  model::Told made = finding(rule, urgency, threshold, rules);
+Finding temperature_finding(std::string_view rule, std::string_view case_of, Urgency urgency,
+                            auto threshold, const Study& study, Celsius value) {
+  const Warmest& warmest = *study.warmest();
+  Finding made = finding(rule, urgency, threshold, study.rules());
+  made.case_of = case_of;
+  made.job = kJobCool;
   made.value = model::Measured{"temperature", measure::value_of(value), ""};
+  made.facts.set(kRead, value);
+  made.facts.set(kPosition, warmest.series->position);
+  made.facts.set(kByAir, warmest.by_air);
+  made.ends = {{.by = Ending::By::kReading,
+                .name = std::string(kTemperature),
+                .position = warmest.by_air ? "" : warmest.series->position}};
   return made;
 }
 
-void add_hot(const model::History& history, const model::Rules& rules, const Now& now,
-             model::Assessment& into) {
-  const measure::Printer print(history.units);
-  model::Told made =
-      temperature_finding("larvae.hot", Urgency::kNow, limits::hot_above, rules, now.warmest);
-  made.words.says = fmt::format("{} is too hot: {}, above {}", now.where, print(now.warmest),
-                                print(rules(limits::hot_above)));
-  made.words.why =
-      now.warmest >= rules(limits::hot_lethal)
-          ? fmt::format("larvae die from {} on", print(rules(limits::hot_lethal)))
-          : "larvae crawl off, and few that stay live to turn into flies; heat makes no harvest "
-            "sooner";
-  made.words.action =
-      "shade it, stir it and spread it thinner to let the heat out, give it air, and do not "
-      "feed until it has cooled";
-  into.findings.push_back(std::move(made));
+Finding hot(const Study& study) {
+  const Celsius at = study.warmest()->at;
+  const bool deadly = at >= study.rules()(limits::hot_lethal);
+  return temperature_finding(kRuleHot, deadly ? kCaseDeadly : kCaseFled, Urgency::kNow,
+                             limits::hot_above, study, at);
 }
 
 // A rise within the day: two readings at one place, hours apart, followed on.
 std::optional<double> hours_to_limit(const model::History& history, const model::Rules& rules,
-                                     const model::Series& series, Celsius limit, double offset) {
+                                     const Warmest& warmest) {
+  const model::Series& series = *warmest.series;
   if (!series.before_last) return std::nullopt;
   const auto hours = [](auto time) {
     return std::chrono::duration<double, std::ratio<3600>>(time).count();
@@ -93,19 +74,20 @@ std::optional<double> hours_to_limit(const model::History& history, const model:
   constexpr double kLeastHours = 0.5;
   if (between < kLeastHours || between > 2 * ahead || since > ahead || rise <= 0)
     return std::nullopt;
-  const double to_go = (limit.value - offset - series.last->value) / (rise / between) - since;
+  const double limit = rules(limits::hot_above).value - warmest.offset.value;
+  const double to_go = (limit - series.last->value) / (rise / between) - since;
   if (to_go > ahead) return std::nullopt;
   return std::max(to_go, 0.0);
 }
 
 // What tomorrow's highest reading would be if the last days' went on in a straight line.
 std::optional<Celsius> tomorrows_high(const model::History& history, const model::Rules& rules,
-                                      std::string_view quantity, double offset) {
+                                      const Warmest& warmest) {
   const int spell = static_cast<int>(rules(limits::hot_spell).value);
   std::vector<std::pair<double, double>> highs;  // days from today (negative), highest
-  for (const model::DayRoll& roll : model::pooled_days(history.all(quantity))) {
+  for (const model::DayRoll& roll : model::pooled_days(history.all(warmest.series->quantity))) {
     const int back = days_between(roll.day, history.today);
-    if (back >= 0 && back <= spell) highs.push_back({-back, roll.greatest + offset});
+    if (back >= 0 && back <= spell) highs.push_back({-back, roll.greatest + warmest.offset.value});
   }
   if (spell < 2 || static_cast<int>(highs.size()) < spell) return std::nullopt;
   double mean_x = 0, mean_y = 0, up = 0, across = 0;
@@ -121,80 +103,71 @@ std::optional<Celsius> tomorrows_high(const model::History& history, const model
   return Celsius{mean_y + up / across * (1 - mean_x)};
 }
 
-void warn_of_heat(const model::History& history, const model::Rules& rules, const Now& now,
-                  model::Assessment& into) {
-  const measure::Printer print(history.units);
-  const Celsius limit = rules(limits::hot_above);
-  const double offset = now.warmest.value - now.series->last->value;
-  if (const auto hours = hours_to_limit(history, rules, *now.series, limit, offset)) {
-    model::Told made = temperature_finding("larvae.heating", Urgency::kToday, limits::hot_above,
-                                           rules, now.warmest);
-    made.words.says =
-        fmt::format("{} is at {} and rising: above {} in about {:.0f} hours if it goes on",
-                    now.where, print(now.warmest), print(limit), std::ceil(*hours));
+std::optional<Finding> heating(const Study& study) {
+  const model::History& history = study.history();
+  const Warmest& warmest = *study.warmest();
+  if (const auto hours = hours_to_limit(history, study.rules(), warmest)) {
+    Finding made = temperature_finding(kRuleHeating, kCaseToday, Urgency::kToday, limits::hot_above,
+                                       study, warmest.at);
+    made.facts.set(kHours, static_cast<int>(std::ceil(*hours)));
     made.due = history.today;
-    made.words.action = "shade it and give it air before the afternoon, and feed in the evening";
-    into.findings.push_back(std::move(made));
-    return;
+    return made;
   }
-  const auto high = tomorrows_high(history, rules, now.series->quantity, offset);
-  if (!high || *high <= limit) return;
-  model::Told made =
-      temperature_finding("larvae.heating", Urgency::kSoon, limits::hot_above, rules, *high);
-  made.words.says =
-      fmt::format("each day has been hotter: about {} tomorrow if it goes on, above {}",
-                  print(*high), print(limit));
+  const auto high = tomorrows_high(history, study.rules(), warmest);
+  if (!high || *high <= study.rules()(limits::hot_above)) return std::nullopt;
+  Finding made = temperature_finding(kRuleHeating, kCaseTomorrow, Urgency::kSoon, limits::hot_above,
+                                     study, *high);
   made.due = history.today + date::days{1};
-  made.words.action = "shade it and thin the feed today";
-  into.findings.push_back(std::move(made));
+  return made;
 }
 
-void add_cold(const model::History& history, const model::Rules& rules, const Diet& diet,
-              const Now& now, model::Assessment& into) {
-  const measure::Printer print(history.units);
-  const bool harm = now.warmest <= rules(limits::cold_harm);
-  const bool dormant = now.warmest <= rules(diet.from);
-  model::Told made =
-      harm
-          ? temperature_finding("larvae.cold", Urgency::kNow, limits::cold_harm, rules, now.warmest)
-      : dormant ? temperature_finding("larvae.cold", Urgency::kToday, diet.from, rules, now.warmest)
-                : temperature_finding("larvae.cold", Urgency::kToday, limits::cold_below, rules,
-                                      now.warmest);
-  if (harm) {
-    made.words.says = fmt::format("{} is near frost: {}, {} or less", now.where, print(now.warmest),
-                                  print(rules(limits::cold_harm)));
-    made.words.why = "eggs and small larvae die within days, large ones bear it for a while";
-    made.words.action = "bring it in or wrap it now; no feed";
-  } else if (dormant) {
-    made.words.says =
-        fmt::format("{} is too cold: {}, at or below {} larvae lie still and grow no further",
-                    now.where, print(now.warmest), print(rules(diet.from)));
-    made.words.action = "warm or wrap it, or let it rest; no feed, which would only rot";
-  } else {
-    made.words.says = fmt::format("{} is cold: {}, below {} larvae hardly feed", now.where,
-                                  print(now.warmest), print(rules(limits::cold_below)));
-    made.words.action = "wrap or warm it, and feed little";
-  }
-  into.findings.push_back(std::move(made));
+Finding cold(const Study& study) {
+  const Celsius at = study.warmest()->at;
+  const Diet& diet = study.diet();
+  const auto made_of = [&](std::string_view case_of, Urgency urgency, auto threshold) {
+    Finding made = temperature_finding(kRuleCold, case_of, urgency, threshold, study, at);
+    made.job = kJobWarm;
+    return made;
+  };
+  if (at <= study.rules()(limits::cold_harm))
+    return made_of(kCaseFrost, Urgency::kNow, limits::cold_harm);
+  if (at <= study.rules()(diet.from)) return made_of(kCaseStill, Urgency::kToday, diet.from);
+  return made_of(kCaseSlow, Urgency::kToday, limits::cold_below);
 }
 
 }  // namespace
 
-Comfort judge_temperature(const model::History& history, const model::Rules& rules,
-                          const Diet& diet, model::Assessment& into) {
-  const auto now = temperature_now(history, rules);
-  if (!now) return Comfort::kUnknown;
-  if (now->warmest > rules(limits::hot_above)) {
-    add_hot(history, rules, *now, into);
-    return Comfort::kHot;
+std::optional<Warmest> warmest_of(const model::History& history, const model::Rules& rules) {
+  if (auto bin = warmest_among(history, rules, kTemperature)) return bin;
+  auto air = warmest_among(history, rules, kAir);
+  if (!air) return std::nullopt;
+  air->by_air = true;
+  air->offset = rules(limits::air_offset);
+  air->at = air->at + air->offset;
+  return air;
+}
+
+Comfort comfort_of(const std::optional<Warmest>& warmest, const Diet& diet,
+                   const model::Rules& rules) {
+  if (!warmest) return Comfort::kUnknown;
+  if (warmest->at > rules(limits::hot_above)) return Comfort::kHot;
+  if (warmest->at >= rules(limits::cold_below)) return Comfort::kWell;
+  return warmest->at <= rules(diet.from) ? Comfort::kDormant : Comfort::kSlow;
+}
+
+std::optional<Finding> judge_temperature(const Study& study) {
+  switch (study.comfort()) {
+    case Comfort::kUnknown:
+      return std::nullopt;
+    case Comfort::kHot:
+      return hot(study);
+    case Comfort::kWell:
+      return heating(study);
+    case Comfort::kSlow:
+    case Comfort::kDormant:
+      return cold(study);
   }
-  // Larvae move to the warmest place: the bin is cold only where that is.
-  if (now->warmest < rules(limits::cold_below)) {
-    add_cold(history, rules, diet, *now, into);
-    return now->warmest <= rules(diet.from) ? Comfort::kDormant : Comfort::kSlow;
-  }
-  warn_of_heat(history, rules, *now, into);
-  return Comfort::kWell;
+  return std::nullopt;
 }
 
 }  // namespace kinds::larvae

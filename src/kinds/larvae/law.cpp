@@ -6,19 +6,22 @@
 
 #include "kinds/finding.h"
 #include "kinds/larvae/course.h"
-#include "measure/text.h"
+#include "kinds/larvae/facts.h"
+#include "kinds/larvae/says.h"
+#include "kinds/larvae/study.h"
+#include "kinds/larvae/vocabulary.h"
+#include "model/material_groups.h"
 
 namespace kinds::larvae {
 namespace {
 
 using model::Urgency;
 
-constexpr std::string_view kBanned = "larvae.banned";
-constexpr std::string_view kCare = "larvae.care";  // not banned, but to be done with care
-constexpr std::string_view kEu =
-    "Regulation (EU) 2017/893 in annex X of (EU) 142/2011; catering waste: (EC) 1069/2009 art. "
-    "11, from memory";
-constexpr std::string_view kUs = "AAFCO T60.117: feedstock of feed-grade materials alone";
+constexpr std::string_view kEuSource =
+    "Regulation (EU) 2017/893 in annex X of (EU) 142/2011; catering waste: (EC) 1069/2009 art. 11";
+constexpr std::string_view kUsSource = "AAFCO T60.117: feedstock of feed-grade materials alone";
+constexpr std::string_view kBothSources =
+    "AAFCO T60.117 in the US, Regulation (EU) 2017/893 in the EU";
 constexpr std::string_view kPractice = "common practice";
 
 template <std::size_t N>
@@ -27,11 +30,7 @@ bool is_one_of(const model::Material& material, const std::array<std::string_vie
 }
 
 bool is_manure(const model::Material& material) {
-  return material.is("manure") || material.group == "manure";
-}
-
-bool is_animal(const model::Material& material) {
-  return material.is("animal");
+  return material.is(kFlagManure) || material.group == model::group::kManure;
 }
 
 // Animal matter that EU law lets farmed insects have: category 3 fishmeal, blood products and
@@ -39,152 +38,146 @@ bool is_animal(const model::Material& material) {
 // dairy.
 constexpr std::array<std::string_view, 4> kEuAllowed{"fish meal", "blood meal", "feather meal",
                                                      "spoiled eggs"};
+// Animal matter that a kitchen or a store lets go, where meat is only a part or none.
+constexpr std::array<std::string_view, 4> kOther{"cooked leftovers", "grease", "dog food",
+                                                 "spoiled eggs"};
 
-Objection objection(bool refuses, std::string says, std::string_view source,
-                    std::string_view rule = kBanned) {
-  return {refuses, std::string(rule), std::move(says), std::string(source)};
+Unfit sort_of_animal(const model::Material& material) {
+  if (material.is(kFlagFish)) return Unfit::kFish;
+  return is_one_of(material, kOther) ? Unfit::kOffFood : Unfit::kSlaughter;
 }
 
-// What a law says of a bin for good once such a feed went in.
-Objection of_the_bin(std::string says, std::string_view source) {
-  Objection made = objection(false, std::move(says), source);
-  made.once = true;
-  return made;
+std::optional<Unfit> by_eu(const model::Material& material) {
+  if (is_kitchen_waste(material)) return Unfit::kKitchen;
+  if (material.is(kFlagAnimal))
+    return is_one_of(material, kEuAllowed) ? Unfit::kPapers : sort_of_animal(material);
+  return material.group == model::group::kFood ? std::optional(Unfit::kFood) : std::nullopt;
 }
 
-std::optional<Objection> by_eu(const model::Material& material) {
-  const std::string& name = material.name;
-  if (is_manure(material)) {
-    return objection(true, fmt::format("EU law does not let larvae for animals be fed {}", name),
-                     kEu);
-  }
-  if (is_kitchen_waste(material)) {
-    return objection(
-        true, fmt::format("EU law does not let larvae for animals be fed kitchen waste ({})", name),
-        kEu);
-  }
-  if (is_animal(material)) {
-    const bool allowed = is_one_of(material, kEuAllowed);
-    return objection(
-        !allowed,
-        allowed ? fmt::format("{} is allowed by EU law only from non-ruminants or fish, as "
-                              "category 3 material with its papers",
-                              name)
-                : fmt::format("EU law does not let larvae for animals be fed {}", name),
-        kEu);
-  }
-  if (material.group == "food") {
-    return of_the_bin(fmt::format("EU law lets larvae for animals have {} only where it never "
-                                  "passed through a kitchen; this is said once a bin",
-                                  name),
-                      kEu);
-  }
-  return std::nullopt;
+// What a law says is said of the bin for good with the first of them, or of each such feed once.
+bool is_of_the_bin(Unfit unfit) {
+  return unfit == Unfit::kFood;
 }
 
-std::optional<Objection> by_us(const model::Material& material) {
-  const std::string& name = material.name;
-  if (is_manure(material)) {
-    return objection(
-        true, fmt::format("{} is not feed-grade: larvae raised on it are no animal feed", name),
-        kUs);
+bool refuses(Unfit unfit, Law law) {
+  switch (unfit) {
+    case Unfit::kNever:
+      return true;
+    case Unfit::kManure:
+      return law == Law::kEu || law == Law::kUs;
+    case Unfit::kSlaughter:
+    case Unfit::kFish:
+    case Unfit::kOffFood:
+    case Unfit::kKitchen:
+      return law == Law::kEu;
+    case Unfit::kPapers:
+    case Unfit::kFood:
+    case Unfit::kSmells:
+      return false;
   }
-  if (material.group == "food" || is_animal(material)) {
-    return of_the_bin(
-        fmt::format("{} is not feed-grade: larvae raised on it cannot be sold as feed; ask your "
-                    "state before you feed them to animals; this is said once a bin",
-                    name),
-        kUs);
-  }
-  return std::nullopt;
+  return false;
 }
 
-std::optional<Objection> by_practice(const model::Material& material, bool law_told) {
-  const std::string& name = material.name;
-  if (is_manure(material)) {
-    return objection(
-        false,
-        fmt::format("larvae carry the germs of {}{}", name,
-                    law_told ? ": heat or dry them before an animal eats them"
-                             : ", and EU and US rules keep such larvae from animals; the "
-                               "setting law=us or law=eu tells which hold here"),
-        kPractice);
+std::string_view source_of(Unfit unfit, Law law) {
+  if (unfit == Unfit::kNever || unfit == Unfit::kSmells) return kPractice;
+  switch (law) {
+    case Law::kEu:
+      return kEuSource;
+    case Law::kUs:
+      return kUsSource;
+    case Law::kNotTold:
+      return kBothSources;
+    case Law::kNone:
+      return kPractice;
   }
-  if (is_animal(material) || material.is("salty") || material.is("oil")) {
-    return objection(
-        false, fmt::format("{} draws other flies and smells: a little at a time, buried", name),
-        kPractice, kCare);
-  }
-  return std::nullopt;
-}
-
-// Those of its feeds up to a moment that are refused where larvae go to animals, by name.
-std::set<std::string> banned_feeds(const model::History& history, const model::Rules& rules,
-                                   model::Instant until) {
-  std::set<std::string> banned;
-  for (const model::Movement& movement : history.in) {
-    const auto against = objects_to_feed(movement.material, history.batch, rules);
-    if (movement.at <= until && against && against->refuses) banned.insert(movement.material.name);
-  }
-  return banned;
-}
-
-std::string law_name(const model::History& history) {
-  const std::string law = history.batch.text("law", "");
-  return law == "eu" ? "EU law" : law == "us" ? "the US feed rule" : "good practice";
-}
-
-std::string listed(const std::set<std::string>& names) {
-  const std::vector<std::string_view> words(names.begin(), names.end());
-  return measure::listed(words, "and");
+  return kPractice;
 }
 
 }  // namespace
 
-bool is_kitchen_waste(const model::Material& material) {
-  static constexpr std::array<std::string_view, 7> kNames{
-      "food scraps", "cooked leftovers", "cooked grain",  "cooking oil",
-      "grease",      "bokashi",          "coffee filters"};
-  return is_one_of(material, kNames);
+std::optional<Unfit> unfit_of(const model::Material& material, Law law) {
+  if (material.is(kFlagForbidden) || material.is(kFlagSynthetic)) return Unfit::kNever;
+  if (is_manure(material)) return Unfit::kManure;
+  if (law == Law::kEu) {
+    if (const auto unfit = by_eu(material)) return unfit;
+  } else if (material.is(kFlagAnimal)) {
+    return sort_of_animal(material);
+  } else if (law == Law::kUs && material.group == model::group::kFood) {
+    return Unfit::kFood;
+  }
+  if (material.is(kFlagSalty) || material.is(kFlagOil)) return Unfit::kSmells;
+  return std::nullopt;
+}
+
+bool keeps_from_animals(Unfit unfit, Law law) {
+  switch (unfit) {
+    case Unfit::kNever:
+    case Unfit::kManure:
+    case Unfit::kSlaughter:
+    case Unfit::kFish:
+    case Unfit::kOffFood:
+      return true;  // where no law says so, for their germs
+    case Unfit::kKitchen:
+      return law == Law::kEu;
+    case Unfit::kPapers:
+    case Unfit::kFood:
+    case Unfit::kSmells:
+      return false;
+  }
+  return true;
 }
 
 std::optional<Objection> objects_to_feed(const model::Material& material, const model::Batch& batch,
-                                         const model::Rules&) {
-  if (material.is("forbidden") || material.is("synthetic")) {
-    return objection(true, fmt::format("{} never goes to larvae", material.name), kPractice);
+                                         const model::Rules& /*rules*/) {
+  const Law law = law_of(batch, kLaw);
+  const auto unfit = unfit_of(material, law);
+  if (!unfit) return std::nullopt;
+  const bool care = *unfit == Unfit::kSmells;
+  Objection made{refuses(*unfit, law), std::string(care ? kRuleCare : kRuleBanned),
+                 feed_words(*unfit, law, material), std::string(source_of(*unfit, law))};
+  made.once = !made.refuses && *unfit != Unfit::kSmells;
+  if (made.once && !is_of_the_bin(*unfit)) made.about = material.name;
+  return made;
+}
+
+std::vector<std::string> kept_from_animals(const model::History& history, model::Instant until) {
+  const Law law = law_of(history.batch, kLaw);
+  std::set<std::string> feeds;
+  for (const model::Movement& movement : history.in) {
+    const auto unfit = unfit_of(movement.material, law);
+    if (movement.at > until) continue;
+    if (unfit && keeps_from_animals(*unfit, law)) feeds.insert(movement.material.name);
+    // Raw manure in what another batch gave.
+    for (const model::ManureTrail& trail : movement.manure) feeds.insert(trail.material);
   }
-  const std::string law = batch.text("law", "");
-  std::optional<Objection> against;
-  if (law == "eu") against = by_eu(material);
-  if (law == "us") against = by_us(material);
-  return against ? against : by_practice(material, !law.empty());
+  return {feeds.begin(), feeds.end()};
 }
 
-std::string banned_caution(const model::History& history, const model::Rules& rules) {
-  const auto banned = banned_feeds(history, rules, history.now);
-  if (banned.empty()) return "";
-  return fmt::format("It was fed {}: {} keeps these larvae from animals.", listed(banned),
-                     law_name(history));
+std::optional<Objection> against_feeding(const model::Movement& load, const Study& study) {
+  if (!is_larvae(load) || !has_role(load.to_kind, &Roles::animals)) return std::nullopt;
+  const auto feeds = kept_from_animals(study.history(), load.at);
+  if (feeds.empty()) return std::nullopt;
+  const Law law = law_of(study.history().batch, kLaw);
+  return Objection{true, std::string(kRuleBanned), to_animals_words(feeds, study),
+                   std::string(source_of(Unfit::kManure, law))};
 }
 
-void judge_banned(const model::History& history, const model::Rules& rules,
-                  model::Assessment& into) {
+std::optional<model::Finding> judge_banned(const Study& study) {
+  const model::History& history = study.history();
   for (const model::Movement& movement : history.out) {
-    if (!is_larvae(movement) || movement.to_kind != "flock") continue;
-    const auto banned = banned_feeds(history, rules, movement.at);
-    if (banned.empty()) continue;
-    const auto against = std::find_if(history.in.begin(), history.in.end(), [&](const auto& one) {
-      return banned.contains(one.material.name);
-    });
-    model::Told made = finding(kBanned, Urgency::kToday,
-                               objects_to_feed(against->material, history.batch, rules)->source);
-    made.words.says =
-        fmt::format("larvae went to {} from a bin that was fed {}", movement.to, listed(banned));
-    made.words.why = law_name(history) + " keeps such larvae from animals";
-    made.words.action = "feed no more of them, and ask your veterinary or feed authority";
-    into.findings.push_back(std::move(made));
-    return;
+    if (!is_larvae(movement) || !has_role(movement.to_kind, &Roles::animals)) continue;
+    const auto feeds = kept_from_animals(history, movement.at);
+    if (feeds.empty()) continue;
+    model::Finding made = finding(kRuleBanned, Urgency::kToday,
+                                  source_of(Unfit::kManure, law_of(history.batch, kLaw)));
+    made.job = kJobAsk;
+    made.since = movement.day;
+    made.facts.set(kTo, movement.to);
+    made.facts.set(kFeeds, feeds);
+    made.ends = {{.by = model::Ending::By::kEndOfBatch}};
+    return made;
   }
+  return std::nullopt;
 }
 
 }  // namespace kinds::larvae

@@ -90,8 +90,9 @@ Learned learned_constant(const model::History& history, const model::Rules& rule
 
 Learned learned_yield(const model::History& history, const model::Rules& rules) {
   const auto own = own_figures(history, [&](const model::History& run) -> std::optional<double> {
-    const Course course = course_of(run, rules, weighings_of(run, rules));
-    const auto metrics = science::metrics_as_weighed(yield_of(run, rules, course).run);
+    const auto weighings = weighings_of(run, rules);
+    const Course course = course_of(run, rules, weighings);
+    const auto metrics = science::metrics_as_weighed(yield_of(run, rules, course, weighings).run);
     if (!metrics.bioconversion || *metrics.bioconversion <= measure::Fraction{0})
       return std::nullopt;
     return metrics.bioconversion->value;

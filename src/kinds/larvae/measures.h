@@ -1,21 +1,16 @@
 #pragma once
 
-#include "kinds/larvae/warmth.h"
-#include "kinds/larvae/yield.h"
+#include <vector>
 
-// A bin in figures, for the season's end.
+#include "model/assessment.h"
+
+// A bin in figures, for the season's end: feed, larvae and frass, the figures of conversion on both
+// bases, days, warmth, density, growth and survival; protein, fat and calcium in the larvae taken
+// out, and for how many hen-days that protein lasts.
 namespace kinds::larvae {
 
-// Feed, larvae and frass, and the figures of conversion on both bases. Where a figure is missing, a
-// line of progress says what it wants.
-void measure_conversion(const model::History& history, const Yield& yield, model::Assessment& into);
+class Study;
 
-// Days, warmth, density, growth and survival.
-void measure_growth(const Course& course, const Warmth& warmth, const Yield& yield,
-                    const std::vector<Weighing>& weighings, model::Assessment& into);
-
-// Protein, fat and calcium in the larvae taken out, and for how many hen-days that protein lasts.
-void measure_worth(const model::History& history, const model::Rules& rules, const Course& course,
-                   model::Assessment& into);
+std::vector<model::Measure> measures_of(const Study& study);
 
 }  // namespace kinds::larvae

@@ -3,6 +3,8 @@
 #include <cmath>
 
 #include "kinds/finding.h"
+#include "kinds/larvae/facts.h"
+#include "kinds/larvae/vocabulary.h"
 #include "kinds/thresholds.h"
 #include "science/animals/larvae.h"
 
@@ -57,7 +59,7 @@ std::optional<Weighing> mean_of_day(const std::vector<Weighing>& weighings, mode
 
 std::vector<Weighing> weighings_of(const model::History& history, const model::Rules& rules) {
   std::vector<Weighing> weighings;
-  for (const model::DayRoll& roll : model::pooled_days(history.all("sample"))) {
+  for (const model::DayRoll& roll : model::pooled_days(history.all(kSample))) {
     add_day(roll, weighings);
   }
   mark_doubtful(weighings, rules);
@@ -79,32 +81,37 @@ std::optional<Weighing> first_sound(const std::vector<Weighing>& weighings, mode
   return std::nullopt;
 }
 
-std::string larva_words(Kilograms mass) {
-  return measure::print_number(mass.value * kMilligrams, 1) + " mg";
+std::optional<Weighing> sound_near(const std::vector<Weighing>& weighings, model::Day day,
+                                   measure::Days within) {
+  const Weighing* nearest = nullptr;
+  const auto apart = [&](const Weighing& one) { return std::abs((one.day - day).count()); };
+  for (const Weighing& one : weighings) {
+    if (one.doubtful || apart(one) > within.value) continue;
+    if (nearest == nullptr || apart(one) <= apart(*nearest)) nearest = &one;
+  }
+  return nearest == nullptr ? std::nullopt : mean_of_day(weighings, nearest->day);
 }
 
-void judge_samples(const model::History& history, const model::Rules& rules,
-                   const std::vector<Weighing>& weighings, model::Assessment& into) {
+std::optional<model::Finding> judge_samples(const model::Rules& rules,
+                                            const std::vector<Weighing>& weighings) {
   const Weighing* last = nullptr;
   for (const Weighing& one : weighings) {
     if (one.doubtful) last = &one;
   }
-  if (last == nullptr) return;
+  if (last == nullptr) return std::nullopt;
   const bool too_heavy = last->mass.value * kMilligrams > rules(limits::sample_most).value;
-  model::Told made =
-      too_heavy ? finding("larvae.sample", model::Urgency::kToday, limits::sample_most, rules)
-                : finding("larvae.sample", model::Urgency::kToday, limits::sample_factor, rules);
+  model::Finding made =
+      too_heavy ? finding(kRuleSample, model::Urgency::kToday, limits::sample_most, rules)
+                : finding(kRuleSample, model::Urgency::kToday, limits::sample_factor, rules);
+  made.case_of = too_heavy ? kCaseTooHeavy : kCaseFarOff;
+  made.job = kJobWeigh;
+  made.since = last->day;
   made.value = model::Measured{
       "sample", {measure::Dimension::kNumber, last->mass.value * kMilligrams}, "mg/larva"};
-  made.words.says =
-      fmt::format("a sample of {} a larva ({}) cannot be right", larva_words(last->mass),
-                  measure::day_words(last->day, history.today));
-  made.words.why =
-      too_heavy ? fmt::format("no larva weighs more than {}",
-                              measure::Printer::labelled(rules(limits::sample_most).value, "mg"))
-                : "it is far from every other weighing near it, as a slipped decimal point is";
-  made.words.action = "weigh again and amend it; until then it is left out";
-  into.findings.push_back(std::move(made));
+  made.facts.set(kWeighed, last->mass);
+  made.facts.set(kOn, last->day);
+  made.ends = {{.by = model::Ending::By::kReading, .name = std::string(kSample)}};
+  return made;
 }
 
 }  // namespace kinds::larvae

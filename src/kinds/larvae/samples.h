@@ -1,10 +1,9 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
-#include "model/assessment.h"
+#include "model/finding.h"
 #include "model/history.h"
 #include "model/rules.h"
 
@@ -28,11 +27,12 @@ std::optional<Weighing> last_sound(const std::vector<Weighing>& weighings);
 // Those of the first day, where that is no later than `latest`.
 std::optional<Weighing> first_sound(const std::vector<Weighing>& weighings, model::Day latest);
 
-// "140.5 mg": a larva in milligrams, in either system of units.
-std::string larva_words(measure::Kilograms mass);
+// Those of the day nearest to that one, and no further from it than `within`.
+std::optional<Weighing> sound_near(const std::vector<Weighing>& weighings, model::Day day,
+                                   measure::Days within);
 
 // `larvae.sample`: a weighing that cannot be right; it is left out of every figure.
-void judge_samples(const model::History& history, const model::Rules& rules,
-                   const std::vector<Weighing>& weighings, model::Assessment& into);
+std::optional<model::Finding> judge_samples(const model::Rules& rules,
+                                            const std::vector<Weighing>& weighings);
 
 }  // namespace kinds::larvae

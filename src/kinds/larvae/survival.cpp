@@ -1,10 +1,11 @@
 #include "kinds/larvae/survival.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "kinds/finding.h"
+#include "kinds/larvae/facts.h"
+#include "kinds/larvae/study.h"
+#include "kinds/larvae/vocabulary.h"
 #include "kinds/thresholds.h"
 
 namespace kinds::larvae {
@@ -12,13 +13,14 @@ namespace {
 
 namespace limits = thresholds::larvae;
 using measure::Celsius;
+using model::Ending;
 using model::Urgency;
 
 // The day on which somebody last saw that they live: weighed some, looked how many are dark, took
 // some out or put in others.
 model::Day last_seen(const model::History& history, const Course& course) {
   model::Day seen = course.seeded_again.value_or(course.seeded);
-  for (const char* quantity : {"sample", "dark"}) {
+  for (const std::string_view quantity : {kSample.name, kDark.name}) {
     for (const model::DayRoll& roll : model::pooled_days(history.all(quantity))) {
       if (roll.greatest > 0) seen = std::max(seen, roll.day);
     }
@@ -56,7 +58,7 @@ std::optional<Ordeal> ordeal_of(const model::History& history, const model::Rule
                                 const Course& course) {
   const model::Day seen = last_seen(history, course);
   std::optional<Ordeal> worst;
-  for (const model::DayRoll& roll : model::pooled_days(history.all("temperature"))) {
+  for (const model::DayRoll& roll : model::pooled_days(history.all(kTemperature))) {
     if (roll.day < seen || roll.day > last_day(history)) continue;
     const Celsius high{roll.greatest}, mean{roll.mean()};
     if (high >= rules(limits::hot_lethal)) {
@@ -70,36 +72,28 @@ std::optional<Ordeal> ordeal_of(const model::History& history, const model::Rule
   return worst;
 }
 
-std::string ordeal_words(const Ordeal& ordeal, const model::History& history,
-                         const model::Rules& rules) {
-  const measure::Printer print(history.units);
-  const std::string limit = print(rules(limit_of(ordeal.of)));
-  std::string text = fmt::format(
-      "it was {} on {}, {}", print(ordeal.worst), measure::day_words(ordeal.day, history.today),
-      ordeal.of == Ordeal::Of::kDeadly ? fmt::format("at or above {}, where larvae die", limit)
-      : ordeal.of == Ordeal::Of::kFled
-          ? fmt::format("above {} all day, where larvae crawl off and few live on", limit)
-          : fmt::format("at or below {}, where eggs and young larvae die within days", limit));
-  if (ordeal.days > 1) text += fmt::format(" (so on {})", days_words(ordeal.days));
-  return text;
-}
-
-void judge_survival(const model::History& history, const model::Rules& rules,
-                    const std::optional<Ordeal>& ordeal, model::Assessment& into) {
-  if (!ordeal) return;
-  const bool lasts = std::any_of(
-      into.findings.begin(), into.findings.end(),
-      [](const model::Told& one) { return one.rule == "larvae.hot" || one.rule == "larvae.cold"; });
-  if (lasts) return;
-  model::Told made = finding("larvae.survival", Urgency::kToday, limit_of(ordeal->of), rules);
+std::optional<model::Finding> judge_survival(const Study& study) {
+  const auto& ordeal = study.ordeal();
+  const Comfort comfort = study.comfort();
+  const bool lasts =
+      comfort == Comfort::kHot || comfort == Comfort::kSlow || comfort == Comfort::kDormant;
+  if (!ordeal || lasts) return std::nullopt;
+  model::Finding made =
+      finding(kRuleSurvival, Urgency::kToday, limit_of(ordeal->of), study.rules());
+  made.case_of = ordeal->of == Ordeal::Of::kDeadly ? kCaseDeadly
+                 : ordeal->of == Ordeal::Of::kFled ? kCaseFled
+                                                   : kCaseFrost;
+  made.job = kJobLook;
+  made.since = ordeal->day;
   made.limit->quantity = "temperature";
   made.value = model::Measured{"temperature", measure::value_of(ordeal->worst), ""};
-  made.words.says = ordeal_words(*ordeal, history, rules) + ", and nobody has logged larvae since";
-  made.words.why = "the warmth counted since is worth nothing if they are dead or gone";
-  made.words.action =
-      "stir the bin and look: log a sample or a dark share if they live, correct the reading if "
-      "the probe was off (amend), else end the bin and seed it anew";
-  into.findings.push_back(std::move(made));
+  using By = Ending::By;
+  made.ends = {{.by = By::kReading, .name = std::string(kSample)},
+               {.by = By::kReading, .name = std::string(kDark)},
+               {.by = By::kTaking, .name = std::string(kLiveLarvae)},
+               {.by = By::kDeed, .name = std::string(kSeeded)},
+               {.by = By::kEndOfBatch}};
+  return made;
 }
 
 }  // namespace kinds::larvae

@@ -1,13 +1,15 @@
 #pragma once
 
-#include <string>
+#include <optional>
 
 #include "kinds/larvae/course.h"
-#include "model/assessment.h"
+#include "model/finding.h"
 
 // Whether the larvae can still be alive after the heat or the frost that was read since they were
 // seeded.
 namespace kinds::larvae {
+
+class Study;
 
 // The worst that was read and that nothing recorded since has answered: no sample, no dark share,
 // no harvest.
@@ -20,13 +22,8 @@ struct Ordeal {
 std::optional<Ordeal> ordeal_of(const model::History& history, const model::Rules& rules,
                                 const Course& course);
 
-// "it was 113 °F on Tue 1 Jun, at or above 104 °F, where larvae die".
-std::string ordeal_words(const Ordeal& ordeal, const model::History& history,
-                         const model::Rules& rules);
-
 // `larvae.survival`: an ordeal that is over by the fresh readings; while it lasts it is
 // `larvae.hot` or `larvae.cold`.
-void judge_survival(const model::History& history, const model::Rules& rules,
-                    const std::optional<Ordeal>& ordeal, model::Assessment& into);
+std::optional<model::Finding> judge_survival(const Study& study);
 
 }  // namespace kinds::larvae

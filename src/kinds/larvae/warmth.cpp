@@ -1,10 +1,9 @@
 #include "kinds/larvae/warmth.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "kinds/finding.h"
+#include "kinds/larvae/vocabulary.h"
 #include "kinds/thresholds.h"
 
 namespace kinds::larvae {
@@ -20,10 +19,10 @@ constexpr DegreeDays kRounding{1e-6};
 
 std::vector<model::DayRoll> daily_rolls(const model::History& history, const model::Rules& rules,
                                         bool& by_air) {
-  std::vector<model::DayRoll> rolls = model::pooled_days(history.all("temperature"));
+  std::vector<model::DayRoll> rolls = model::pooled_days(history.all(kTemperature));
   by_air = rolls.empty();
   if (!by_air) return rolls;
-  rolls = model::pooled_days(history.all("air"));
+  rolls = model::pooled_days(history.all(kAir));
   const double offset = rules(limits::air_offset).value;
   for (model::DayRoll& roll : rolls) roll.total += offset * roll.count;
   return rolls;
@@ -81,43 +80,6 @@ Warmth warmth_of(const model::History& history, const model::Rules& rules, const
     warmth.reached = course.counts_from + date::days{static_cast<int>(day)};
   }
   return warmth;
-}
-
-std::string of_constant(const Warmth& warmth, const measure::Printer& print) {
-  return fmt::format(
-      "{} of {}",
-      measure::print_number(measure::usual_unit(measure::Dimension::kDegreeDays, print.system())
-                                .from_base(warmth.total.value),
-                            0),
-      print(warmth.constant));
-}
-
-std::string filled_words(const Warmth& warmth, const model::Rules& rules,
-                         const measure::Printer& print) {
-  std::string words;
-  if (warmth.days) {
-    const auto& days = *warmth.days;
-    const int all = days.measured_days + days.interpolated_days + days.carried_days;
-    if (days.interpolated_days > 0) {
-      words = fmt::format("{} of {} filled in between readings", days.interpolated_days,
-                          days_words(all));
-    }
-    if (days.carried_days > 0) {
-      words += fmt::format("{}{} of {} taken as the nearest one read", words.empty() ? "" : ", ",
-                           days.carried_days, days_words(all));
-    }
-  }
-  const auto leave_out = [&](int days, std::string_view why) {
-    if (days == 0 || !warmth.days) return;
-    words += fmt::format("{}{} too {} to count", words.empty() ? "" : "; ", days_words(days), why);
-  };
-  leave_out(warmth.too_cold, "cold");
-  leave_out(warmth.too_hot, "hot");
-  if (warmth.by_air && warmth.days) {
-    words += fmt::format("{}by the air plus {}, as the bin itself was not read",
-                         words.empty() ? "" : "; ", print.difference(rules(limits::air_offset)));
-  }
-  return words;
 }
 
 std::optional<Celsius> recent_mean(const Warmth& warmth) {

@@ -1,11 +1,9 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "kinds/larvae/course.h"
-#include "measure/printer.h"
 
 // The degree-days that larvae have had, from the bin's own daily temperatures.
 namespace kinds::larvae {
@@ -29,13 +27,6 @@ struct Warmth {
 // or from larvae.hot.lethal on, whatever was read.
 Warmth warmth_of(const model::History& history, const model::Rules& rules, const Course& course,
                  const Diet& diet, model::Day until);
-
-// "252 of 250 °C·d".
-std::string of_constant(const Warmth& warmth, const measure::Printer& print);
-// How the sum came about, where not all of it was read: "3 of 18 days filled in between readings, 1
-// after the last; by the air plus 1.5 °C". Empty: every day was read in the bin.
-std::string filled_words(const Warmth& warmth, const model::Rules& rules,
-                         const measure::Printer& print);
 
 // The mean of the recent daily means; none where none was read.
 std::optional<measure::Celsius> recent_mean(const Warmth& warmth);

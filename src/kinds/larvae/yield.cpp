@@ -4,14 +4,20 @@
 #include <set>
 
 #include "kinds/finding.h"
+#include "kinds/larvae/facts.h"
+#include "kinds/larvae/study.h"
+#include "kinds/larvae/vocabulary.h"
 #include "kinds/thresholds.h"
-#include "measure/text.h"
+#include "model/material_groups.h"
 
 namespace kinds::larvae {
 namespace {
 
+namespace limits = thresholds::larvae;
 using measure::Fraction;
 using measure::Kilograms;
+using model::Ending;
+using model::Finding;
 using model::Urgency;
 
 // A mass and the dry part of it, where the water of all of it is known.
@@ -35,13 +41,13 @@ struct Weight {
 
 std::optional<Fraction> young_larvae_moisture() {
   for (const model::Material& material : model::catalogue()) {
-    if (material.name == "young larvae") return material.moisture();
+    if (material.name == kYoungLarvae) return material.moisture();
   }
   return std::nullopt;
 }
 
 void add_feed(const model::History& history, Yield& yield) {
-  const auto read = read_moisture(history, "feed_moisture");
+  const auto read = read_moisture(history, kFeedMoisture);
   Weight weight;
   std::set<std::string> unweighed;
   for (const model::Movement& movement : history.in) {
@@ -60,12 +66,25 @@ void add_feed(const model::History& history, Yield& yield) {
   yield.moistures.feed = weight.moisture();
 }
 
+void add_bulking(const model::History& history, Yield& yield) {
+  Weight weight;
+  bool all_weighed = true;
+  for (const model::Movement& movement : history.in) {
+    if (!is_bulking(movement)) continue;
+    const auto mass = movement.mass();
+    all_weighed = all_weighed && mass.has_value();
+    if (mass) weight.add(*mass, movement.material.moisture());
+  }
+  yield.run.bulking = all_weighed ? std::optional(weight.wet) : std::nullopt;
+  yield.moistures.bulking = weight.moisture();
+}
+
 void add_frass(const model::History& history, const Course& course, Yield& yield) {
-  const auto read = read_moisture(history, "frass_moisture");
+  const auto read = read_moisture(history, kFrassMoisture);
   Weight weight;
   bool all_weighed = true;
   for (const model::Movement& movement : history.out) {
-    if (movement.material.group != "frass" || movement.day < course.seeded) continue;
+    if (movement.material.group != model::group::kFrass || movement.day < course.seeded) continue;
     const auto mass = movement.mass();
     all_weighed = all_weighed && mass.has_value();
     if (mass) weight.add(*mass, read ? read : movement.material.moisture());
@@ -74,43 +93,45 @@ void add_frass(const model::History& history, const Course& course, Yield& yield
   yield.moistures.residue = weight.moisture();
 }
 
-void add_harvest(const model::History& history, const Course& course,
-                 const std::optional<Weighing>& sample, Yield& yield) {
-  const auto read = read_moisture(history, "larvae_moisture");
-  const auto read_dried = read_moisture(history, "dried_moisture");
+void add_harvest(const model::History& history, const model::Rules& rules, const Course& course,
+                 const std::vector<Weighing>& weighings, Yield& yield) {
+  const auto read = read_moisture(history, kLarvaeMoisture);
+  const auto read_dried = read_moisture(history, kDriedMoisture);
   Weight weight;
   std::optional<model::Day> last;
   for (const model::Movement& movement : history.out) {
     if (!is_harvest(movement, course)) continue;
     last = movement.day;
-    const auto mass = mass_of(movement, sample);
+    const auto mass = mass_of(movement, weighings, rules);
     if (!mass) {
       ++yield.unweighed_harvests;
       continue;
     }
     if (movement.amount.dimension == measure::Dimension::kCount) ++yield.counted_harvests;
-    const bool is_dried = movement.material.name == "dried larvae";
+    const bool is_dried = movement.material.name == kDriedLarvae;
     const auto& own = is_dried ? read_dried : read;
     weight.add(*mass, own ? own : movement.material.moisture());
-    (is_dried                                  ? yield.dried
-     : movement.material.name == "dark larvae" ? yield.dark
-                                               : yield.light) += *mass;
+    (is_dried                                ? yield.dried
+     : movement.material.name == kDarkLarvae ? yield.dark
+                                             : yield.light) += *mass;
   }
   if (last && yield.unweighed_harvests == 0) yield.run.larvae_out = weight.wet;
   if (last) yield.run.duration = measure::Days{1.0 * days_between(course.seeded, *last)};
   yield.moistures.larvae_out = weight.moisture();
+  if (!last) return;
+  if (const auto sample = sound_near(weighings, *last, rules(limits::sample_harvest)))
+    yield.larva_at_harvest = sample->mass;
 }
 
-std::string basis_of_moistures(const model::History& history) {
-  std::string read;
+std::vector<std::string> moistures_read(const model::History& history) {
+  std::vector<std::string> read;
   for (const auto& [quantity, name] :
-       {std::pair{"feed_moisture", "feed"}, std::pair{"frass_moisture", "frass"},
-        std::pair{"larvae_moisture", "larvae"}, std::pair{"young_moisture", "young larvae"}}) {
-    if (history.all(quantity).empty()) continue;
-    read += (read.empty() ? "" : ", ") + std::string(name);
+       {std::pair{kFeedMoisture.name, "feed"}, std::pair{kFrassMoisture.name, "frass"},
+        std::pair{kLarvaeMoisture.name, "larvae"},
+        std::pair{kYoungMoisture.name, "young larvae"}}) {
+    if (!history.all(quantity).empty()) read.emplace_back(name);
   }
-  if (read.empty()) return "moistures from the catalogue, none was read";
-  return "moisture read of: " + read + "; the rest from the catalogue";
+  return read;
 }
 
 }  // namespace
@@ -127,9 +148,12 @@ std::optional<Fraction> read_moisture(const model::History& history, std::string
 }
 
 std::optional<Kilograms> mass_of(const model::Movement& movement,
-                                 const std::optional<Weighing>& sample) {
+                                 const std::vector<Weighing>& weighings,
+                                 const model::Rules& rules) {
   if (const auto mass = movement.mass()) return mass;
-  if (movement.amount.dimension != measure::Dimension::kCount || !sample) return std::nullopt;
+  if (movement.amount.dimension != measure::Dimension::kCount) return std::nullopt;
+  const auto sample = sound_near(weighings, movement.day, rules(limits::sample_harvest));
+  if (!sample) return std::nullopt;
   return sample->mass * movement.amount.si;
 }
 
@@ -137,55 +161,56 @@ bool is_harvest(const model::Movement& movement, const Course& course) {
   return is_larvae(movement) && movement.day >= course.seeded;
 }
 
-Yield yield_of(const model::History& history, const model::Rules& rules, const Course& course) {
+Yield yield_of(const model::History& history, const model::Rules& rules, const Course& course,
+               const std::vector<Weighing>& weighings) {
   Yield yield;
-  const auto sample = last_sound(weighings_of(history, rules));
   add_feed(history, yield);
+  add_bulking(history, yield);
   add_frass(history, course, yield);
-  add_harvest(history, course, sample, yield);
+  add_harvest(history, rules, course, weighings, yield);
   yield.young_weighed = course.mass_in.has_value();
   yield.run.larvae_in = course.mass_in.value_or(Kilograms{0});
-  const auto young = read_moisture(history, "young_moisture");
+  const auto young = read_moisture(history, kYoungMoisture);
   yield.moistures.larvae_in = young ? young : young_larvae_moisture();
   yield.run.larvae_count = course.count;
-  if (const auto area = history.batch.number("area")) {
+  if (const auto area = history.batch.number(kArea)) {
     yield.run.area = measure::SquareMetres{area->si};
   }
-  yield.moisture_basis = basis_of_moistures(history);
+  yield.moistures_read = moistures_read(history);
   const bool both = yield.run.larvae_out.has_value() && yield.run.residue.has_value();
   yield.complete = both || history.batch.ended.has_value();
   return yield;
 }
 
-std::string unweighed_words(const Yield& yield) {
-  if (yield.unweighed_feeds == 0) return "";
-  return fmt::format("{} of {} feeds without a weight ({})", yield.unweighed_feeds, yield.feeds,
-                     measure::joined(yield.unweighed_materials, ", "));
-}
-
-void judge_records(const model::History& history, const model::Rules& rules, const Course& course,
-                   model::Assessment& into) {
-  for (const model::Movement& movement : history.out) {
+void judge_records(const Study& study, std::vector<Finding>& into) {
+  const auto add = [&](std::string_view case_of, std::vector<Ending> ends) -> Finding& {
+    Finding made = finding(kRuleRecord, Urgency::kToday, "the records themselves");
+    made.case_of = case_of;
+    made.job = kJobCorrect;
+    made.ends = std::move(ends);
+    return into.emplace_back(std::move(made));
+  };
+  const Course& course = study.course();
+  for (const model::Movement& movement : study.history().out) {
     if (!is_larvae(movement) || movement.day >= course.seeded) continue;
-    model::Told made = finding("larvae.record", Urgency::kToday, "the records themselves");
-    made.words.says =
-        fmt::format("{} {} went out on {}, before the seeding on {}", movement.typed,
-                    movement.material.name, measure::day_words(movement.day, history.today),
-                    measure::day_words(course.seeded, history.today));
-    made.words.action = "amend the day of one of them; until then that harvest is left out";
-    into.findings.push_back(std::move(made));
+    Finding& made =
+        add(kCaseBeforeSeeding, {{.by = Ending::By::kSetting, .name = std::string(kSeedDate)},
+                                 {.by = Ending::By::kTaking, .name = movement.material.name}});
+    made.since = movement.day;
+    made.facts.set(kTyped, movement.typed);
+    made.facts.set(kMaterial, movement.material.name);
+    made.facts.set(kOn, movement.day);
+    made.facts.set(kSeededOn, course.seeded);
     break;
   }
-  const Yield yield = yield_of(history, rules, course);
-  const auto metrics = science::metrics_as_weighed(yield.run);
-  if (yield.run.larvae_out && yield.run.feed && metrics.gain && *metrics.gain > *yield.run.feed) {
-    const measure::Printer print(history.units);
-    model::Told made = finding("larvae.record", Urgency::kToday, "the records themselves");
-    made.words.says = fmt::format("{} of larvae came out of {} of feed, more than can be",
-                                  print(*yield.run.larvae_out), print(*yield.run.feed));
-    made.words.action = "look for a feed that was not logged, or a slip in a weight, and amend it";
-    into.findings.push_back(std::move(made));
-  }
+  const science::LarvaeRun& run = study.yield().run;
+  const auto metrics = science::metrics_as_weighed(run);
+  if (!run.larvae_out || !run.feed || !metrics.gain || *metrics.gain <= *run.feed) return;
+  Finding& made =
+      add(kCaseMoreThanFed, {{.by = Ending::By::kAdding, .name = std::string(model::group::kFeed)},
+                             {.by = Ending::By::kTaking, .name = std::string(kLiveLarvae)}});
+  made.facts.set(kTaken, *run.larvae_out);
+  made.facts.set(kGiven, *run.feed);
 }
 
 }  // namespace kinds::larvae

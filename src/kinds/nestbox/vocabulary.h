@@ -28,7 +28,7 @@ inline constexpr std::string_view kNest = "nest", kBird = "bird";  // senses
 inline constexpr Word kChecked{"checked", "looked", "", "someone looked in"};
 inline constexpr Word kCleaned{"cleaned", "", "", "the old nest was taken out and the box cleaned"};
 inline constexpr Word kMended{"mended", "repaired", "", "the box was mended"};
-inline constexpr Word kBuilding{"building", "", kNest, "birds carry in nest stuff"};
+inline constexpr Word kBuilding{"building", "nest-building", kNest, "birds carry in nest stuff"};
 inline constexpr Word kEmpty{"empty", "", kNest, "no nest, or one that is not in use"};
 inline constexpr Word kAbandoned{"abandoned", "deserted", kNest, "eggs or young were left"};
 inline constexpr Word kRaided{"raided", "predated", kNest, "eggs or young were taken"};
@@ -58,8 +58,9 @@ inline constexpr std::array kWords{
 
 // Told for the person's own use: nothing is worked out from them.
 inline constexpr std::array kSettings{
-    SettingSpec{"hole", Dimension::kLength, "", "width of the entrance"},
-    SettingSpec{"height", Dimension::kLength, "", "of the entrance above the ground"},
+    SettingSpec{"hole", Dimension::kLength, "", "width of the entrance", {}, {0.01, 0.5}},
+    SettingSpec{
+        "height", Dimension::kLength, "", "of the entrance above the ground", {}, {0.1, 30}},
     SettingSpec{"faces", Dimension::kNumber, "n ne e se s sw w nw", "where the entrance looks"},
     SettingSpec{"near", Dimension::kNumber, "text", "which bed or patch it stands by"},
 };

@@ -9,6 +9,7 @@
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
 #include "measure/amount.h"
+#include "model/material_groups.h"
 #include "science/weather/sun.h"
 
 // A small set of solar panels with its battery.
@@ -218,6 +219,13 @@ std::vector<model::Measure> Study::figures() const {
   return all;
 }
 
+std::optional<Objection> Study::against_taking(const model::Movement& load) const {
+  if (load.material.group == model::group::kEnergy) return std::nullopt;
+  return Objection{true, "panel.banned",
+                   fmt::format("{} is nothing that panels give", load.material.name),
+                   "common practice"};
+}
+
 std::vector<std::string_view> Study::circumstances(const Handled& /*handled*/) const {
   if (!battery()) return {};
   return {kWhenBattery, chemistry() == Chemistry::kLithium ? kWhenLithium : kWhenLeadAcid};
@@ -237,6 +245,7 @@ const Kind kPanel{
                    .settings = panel::kSettings,
                    .percentage = panel::kCharge,
                    .unread_after = &thresholds::panel::unread_days_info,
+                   .daily = panel::kDaily,
                    .objects_to_setting = panel::objects_to_setting},
     .drawing = {.quantity = panel::kEnergy},
     .carrying = {.product = "electricity", .objects_to = panel::objects_to_all},

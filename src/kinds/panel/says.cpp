@@ -98,7 +98,7 @@ std::string made_words(const Study& study) {
 std::string carrying_words(const Carrying& carrying, const Study& study) {
   const measure::Printer print = study.print();
   std::string says =
-      fmt::format("full, it carries {} of the present use ({} a day over {})",
+      fmt::format("full, it lasts {} at the present use ({} a day over {})",
                   print(carrying.carries), print(carrying.use), days_words(carrying.days));
   if (carrying.carries < carrying.wanted) {
     says += fmt::format("; {} would want {}", print(carrying.wanted), print(carrying.needed));

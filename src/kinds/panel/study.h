@@ -32,6 +32,7 @@ class Study final : public kinds::Study {
   std::string well() const override;
   std::vector<model::Progress> progress() const override;
   std::vector<model::Measure> figures() const override;
+  std::optional<Objection> against_taking(const model::Movement& load) const override;
   std::vector<std::string_view> circumstances(const Handled& handled) const override;
 
   const std::map<model::Day, Made>& made() const;

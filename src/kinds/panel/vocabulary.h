@@ -28,6 +28,8 @@ inline constexpr Quantity kCharge{"charge", "battery", Dimension::kFraction,
                                   0,        1,         "how full the battery is"};
 inline constexpr std::array kQuantities{kEnergy, kMeter, kCharge};
 
+inline constexpr std::string_view kDaily = "meter energy";  // what a bare number can be
+
 inline constexpr std::string_view kSky = "sky";  // a sense
 
 inline constexpr Word kCleaned{"cleaned", "wiped", "", "the panels were wiped clean"};
@@ -44,8 +46,8 @@ inline constexpr std::array kWords{
 
 inline constexpr std::string_view kOfLithium = "lithium";  // a choice of kChemistry
 
-inline constexpr SettingSpec kWatts{"watts", Dimension::kPower, "",
-                                    "what all panels together are rated"};
+inline constexpr SettingSpec kWatts{
+    "watts", Dimension::kPower, "", "what all panels together are rated", {}, {1, 1e6}};
 inline constexpr SettingSpec kTilt{"tilt", Dimension::kNumber, "text",
                                    "degrees from level, 0 lying flat", "facing the sun"};
 inline constexpr SettingSpec kSun{"sun", Dimension::kNumber, "text",
@@ -53,7 +55,8 @@ inline constexpr SettingSpec kSun{"sun", Dimension::kNumber, "text",
 inline constexpr SettingSpec kLosses{"losses", Dimension::kNumber, "text",
                                      "what is lost: 'soiling 3%, wiring 2%'",
                                      "the rule panel.loss.unsaid"};
-inline constexpr SettingSpec kBattery{"battery", Dimension::kEnergy, "", "what the battery holds"};
+inline constexpr SettingSpec kBattery{"battery", Dimension::kEnergy, "", "what the battery holds",
+                                      {},        {1e-3, 1e4}};
 inline constexpr SettingSpec kChemistry{"chemistry", Dimension::kNumber, "lead-acid lithium",
                                         "of the battery", "lead-acid"};
 inline constexpr SettingSpec kUses{"uses", Dimension::kNumber, "text",

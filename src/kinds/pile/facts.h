@@ -22,9 +22,9 @@ inline constexpr std::string_view kRuleHot = "pile.hot", kRuleHeating = "pile.he
                                   kRuleStandard = "pile.standard", kRuleBanned = "pile.banned",
                                   kRuleRawLeaves = "pile.raw_leaves";
 
-// What one pair of hands does at once.
+// What one pair of hands does at once: what is mixed in is turned in.
 inline constexpr std::string_view kJobTurn = "turn", kJobStandBack = "stand_back",
-                                  kJobRead = "read", kJobMix = "mix", kJobCover = "cover",
+                                  kJobRead = "read", kJobMix = "turn", kJobCover = "cover",
                                   kJobWait = "wait", kJobSieve = "sieve", kJobBed = "bed",
                                   kJobSettings = "settings";
 

@@ -18,11 +18,6 @@ using measure::Celsius;
 using model::Urgency;
 using By = model::Ending::By;
 
-constexpr int kDaysShown = 7;
-// How far a hot pile is followed to the day on which it has cooled.
-constexpr int kDaysFollowed = 120;
-// Where less than this of the model's cooling has come about, it says nothing of the end.
-constexpr double kLeastShare = 0.25;
 // A straight line through two readings is believed only this near the limit (K): further off, a
 // pile that warms up slows down before it gets there.
 constexpr double kNear = 10;
@@ -31,7 +26,7 @@ constexpr double kNear = 10;
 std::vector<HeatForecast::Day> ahead(const HeatForecast& forecast, model::Day today) {
   std::vector<HeatForecast::Day> out;
   for (const HeatForecast::Day& day : forecast.days) {
-    if (day.day > today && days_between(today, day.day) <= kDaysShown) out.push_back(day);
+    if (day.day > today && days_between(today, day.day) <= kMostAhead) out.push_back(day);
   }
   return out;
 }
@@ -40,16 +35,6 @@ template <class Is>
 std::optional<model::Day> first_day(const std::vector<HeatForecast::Day>& among, Is is) {
   const auto found = std::find_if(among.begin(), among.end(), is);
   return found == among.end() ? std::nullopt : std::optional(found->day);
-}
-
-// The days until a course of the heat falls below the working band; nothing where it does not
-// within the days followed. Where only a share of what the model foresees has come about so far, it
-// takes longer by as much.
-std::optional<int> days_to_fall(const std::vector<double>& course, double below, double share) {
-  const auto found =
-      std::find_if(course.begin(), course.end(), [&](double one) { return one < below; });
-  if (found == course.end()) return std::nullopt;
-  return static_cast<int>(std::ceil(static_cast<double>(found - course.begin() + 1) / share));
 }
 
 HotSpell usual_spell(const Study& study) {
@@ -75,6 +60,9 @@ void tell_temperature(const Study& study, const HeatForecast& forecast, Forecast
   const auto next = ahead(forecast, study.history().today);
   if (next.empty()) return;
   into.push_back(undated("temperature", week_words(next, forecast.leaning, study)));
+  for (const HeatForecast::Day& day : next) {
+    into.back().steps.push_back({day.day, day.likely, day.low, day.high});
+  }
   const double limit = study.rules()(limits::hot_above).value;
   if (study.at().peak_now > limit) return;
   model::Forecast hot = undated("too hot", "");
@@ -87,41 +75,17 @@ void tell_temperature(const Study& study, const HeatForecast& forecast, Forecast
 }
 
 // When a hot pile has cooled, and how long after that it is ready.
-void tell_end(const Study& study, const HeatForecast& forecast, Forecasts& into) {
-  const double below = study.rules()(limits::cold_below).value;
-  if (!in_heat(study.at().stage) || study.at().peak_now < below) return;
-  const model::Day today = study.history().today;
-  const model::Day last = study.course().days.back().day;
-  const double share = 1 - forecast.leaning.still;
-  if (share < kLeastShare) {
-    into.push_back(undated("cooled", no_cooling_words()));
-    return;
-  }
-  const auto likely = days_to_fall(forecast.model, below, share);
-  if (!likely) return;
-  const HotSpell spell = usual_spell(study);
-  const double site =
-      spell.piles / (spell.piles + study.rules()(limits::foresee_site_weight).value);
-  const int been_hot = days_between(*study.at().first_hot, last);
-  const auto with_site = [&](std::optional<int> days_left) -> std::optional<model::Day> {
-    if (!days_left) return std::nullopt;
-    const double by_site = std::max(1.0, spell.days - been_hot);
-    return std::max(
-        today + days{1},
-        last + days{static_cast<int>(std::lround((1 - site) * *days_left + site * by_site))});
-  };
-  model::Forecast cooled = undated("cooled", "");
-  cooled.likely = with_site(likely);
-  cooled.earliest = with_site(days_to_fall(forecast.lesser, below, 1));
-  cooled.latest = with_site(days_to_fall(forecast.greater, below, share));
-  cooled.says = cooled_words(cooled, spell, study);
-  into.push_back(cooled);
-  model::Forecast ready = undated("ready", "");
+void tell_end(const Study& study, Forecasts& into) {
+  if (!in_heat(study.at().stage)) return;
+  const auto days_to = study.heat()->cooled(study.rules()(limits::cold_below).value);
+  if (!days_to) return;
+  model::Forecast cooled{"cooled", days_to->earliest, days_to->likely, days_to->latest, ""};
+  cooled.says = cooled_words(cooled, usual_spell(study), study);
   const days cure{whole(study.rules()(limits::ready_curing))};
-  ready.likely = *cooled.likely + cure;
-  if (cooled.earliest) ready.earliest = *cooled.earliest + cure;
-  if (cooled.latest) ready.latest = *cooled.latest + cure;
+  model::Forecast ready{"ready", *cooled.earliest + cure, *cooled.likely + cure,
+                        *cooled.latest + cure, ""};
   ready.says = cured_then_words(ready, study);
+  into.push_back(std::move(cooled));
   into.push_back(std::move(ready));
 }
 
@@ -184,12 +148,9 @@ std::vector<model::Forecast> foretell(const Study& study) {
   std::vector<model::Forecast> all;
   std::optional<HeatForecast> forecast;
   if (study.heat()) {
-    forecast = in_heat(study.at().stage) ? study.heat()->ahead(kDaysFollowed, Courses::kWanted)
-                                         : study.heat()->ahead(kDaysShown);
-  }
-  if (forecast) {
+    forecast = study.heat()->ahead(kMostAhead);
     tell_temperature(study, *forecast, all);
-    tell_end(study, *forecast, all);
+    tell_end(study, all);
   }
   tell_curing(study, all);
   tell_treatments(study, forecast, all);
@@ -209,11 +170,10 @@ std::optional<model::Finding> judge_heating(const Study& study) {
   // What it was before the turning says nothing of how fast it heats after it.
   if (turned != nullptr && turned->at >= latest) return std::nullopt;
   if (!study.heat()) return std::nullopt;
-  const auto forecast = study.heat()->ahead(kDaysShown);
-  if (!forecast) return std::nullopt;
+  const HeatForecast forecast = study.heat()->ahead(kMostAhead);
   const model::Day today = study.history().today;
   const int within = whole(study.rules()(limits::heating_days));
-  const auto next = ahead(*forecast, today);
+  const auto next = ahead(forecast, today);
   const auto over = first_day(next, [&](const auto& day) { return day.likely > limit.value; });
   const bool by_model = over && days_between(today, *over) <= within;
   const auto trend = steepest(study, limit.value);

@@ -18,8 +18,8 @@ struct HotSpell {
 // have cooled and will be ready, and the earliest day of each treatment, each with its interval.
 std::vector<model::Forecast> foretell(const Study& study);
 
-// `pile.heating`: not too hot yet, but the model or the last readings of a position lead past the
-// limit within pile.heating.days. Readings from before a turning say nothing of it.
+// `pile.heating`: not too hot yet, but what is foreseen or the last readings of a position lead
+// past the limit within pile.heating.days. Readings from before a turning say nothing of it.
 std::optional<model::Finding> judge_heating(const Study& study);
 
 }  // namespace kinds::pile

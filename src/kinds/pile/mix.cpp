@@ -210,6 +210,8 @@ std::optional<model::Finding> judge_mix(const Study& study) {
                      at.stage != Stage::kCooling && at.stage != Stage::kCuring &&
                      at.stage != Stage::kReady && !at.dipped;
   if (!early || !study.inputs().blend) return std::nullopt;
+  const double age = elapsed_days(study.history().in.back().at, study.history().now);
+  if (age > study.rules()(limits::mix_told).value) return std::nullopt;
   const Off off = off_range(study);
   if (!off.ratio && !off.moisture) return std::nullopt;
   model::Finding made = mix_finding(off, study);

@@ -17,7 +17,7 @@ namespace limits = thresholds::pile;
 // Only the organic rule lifts the interval that it sets.
 std::optional<std::string> still_raw(const model::Movement& /*in*/, const LookBack& look,
                                      const model::Rules& rules) {
-  const model::History history = look();
+  const model::History& history = look();
   const pile::Study study(history, rules);
   const pile::Treatment treatment = study.treatment(pile::Standard::kNop);
   if (treatment.outcome == pile::Outcome::kShown) return std::nullopt;
@@ -61,6 +61,8 @@ const Kind kPile{
                    .percentage = pile::kMoisture,
                    .rhythm = pile::kTemperature,
                    .unread_after = &limits::unread_days_info,
+                   .daily = pile::kTemperature,
+                   .vague = pile::kVague,
                    .objects_to_setting = objects_to_setting},
     .drawing = {.limit = &limits::hot_above_info, .plot_limits = kPlotLimits},
     .needs = {.finished = true, .provenance = true, .used = true, .learn = pile::learn},

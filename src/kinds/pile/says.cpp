@@ -22,21 +22,6 @@ using model::Facts;
 using model::Finding;
 using model::Words;
 
-constexpr std::size_t kLineColumns = 46;
-
-std::size_t columns(std::string_view text) {
-  return static_cast<std::size_t>(
-      std::count_if(text.begin(), text.end(), [](char one) { return (one & '\xC0') != '\x80'; }));
-}
-
-// The first that fits a line; the last is the one that always does.
-std::string fitting(std::initializer_list<std::string> wordings) {
-  const auto fits = std::find_if(wordings.begin(), wordings.end(), [](const std::string& one) {
-    return columns(one) <= kLineColumns;
-  });
-  return fits == wordings.end() ? *std::prev(wordings.end()) : *fits;
-}
-
 std::string place_name(const std::string& position) {
   return position.empty() ? "an unnamed place" : position;
 }
@@ -88,7 +73,7 @@ Words hot_words(const Finding& finding, const Study& study) {
     return words;
   }
   if (facts.is(kSevere)) {
-    words.why = "at this heat the microbes die back and the treatment window is left";
+    words.why = "at this heat the microbes die back, and the days no longer count for treatment";
   }
   const std::string position = facts(kPosition);
   const std::string again = position.empty() ? "it again" : "its " + position + " again";
@@ -137,8 +122,8 @@ Words smell_words(const Finding& finding, const Study&) {
                         measure::print_number(ratio->value, 1));
     }
     return {"mix in dry leaves or straw: ammonia smell",
-            "it smells of ammonia: there is more nitrogen than it can use, and it is going off",
-            why, "", "mix in dry brown material such as leaves, straw or sawdust"};
+            "it smells of ammonia: it has more nitrogen than it can use, and is losing it", why, "",
+            "mix in dry brown material such as leaves, straw or sawdust"};
   }
   return {fmt::format("turn it: smells {}, too little air", finding.case_of),
           fmt::format("it smells {}: it has too little air", finding.case_of), "", "",
@@ -150,7 +135,7 @@ Words edge_words(const Finding& finding, const Study& study) {
   const Facts& facts = finding.facts;
   const bool heap = study.method() == Method::kByTurning;
   const std::string place = facts(kPosition);
-  return {fmt::format("{}: {} {}", heap ? "turn outside in, cover it" : "cover it",
+  return {fmt::format("{}: {} {}", heap ? "turn it outside in, cover it" : "cover it",
                       place.empty() ? "outside" : place, degrees(facts(kOuter), print)),
           fmt::format("{} is {}, below the {} that {} asks for, while its warmest place is {}: {} "
                       "held back",
@@ -166,9 +151,8 @@ Words turn_words(const Finding& finding, const Study& study) {
   const Facts& facts = finding.facts;
   const std::string since = days_words(facts(kDaysSince));
   const bool ever = facts.is(kEverTurned);
-  const std::string when =
-      ever ? fmt::format("it was turned {} ago", since)
-           : fmt::format("it has been in its heat for {} and was not turned", since);
+  const std::string when = ever ? fmt::format("it was turned {} ago", since)
+                                : fmt::format("it has been hot for {} and was not turned", since);
   if (finding.case_of == kCaseTurnings) {
     return {fmt::format("turn it: {} of {} turnings, {}", facts(kTurnings), facts(kTurningsWanted),
                         ever ? since + " since" : since + " hot"),
@@ -184,60 +168,6 @@ Words turn_words(const Finding& finding, const Study& study) {
   }
   return {fmt::format("turn it: {} {}", since, ever ? "since the last turning" : "hot, not turned"),
           when, "", "", "turn it"};
-}
-
-std::string mix_line(const Facts& facts, const Printer& print) {
-  const auto ratio = facts.get(kRatio);
-  const std::string proof = ratio ? fmt::format(": {}:1", measure::print_number(ratio->value, 1))
-                                  : fmt::format(": {} moisture", print(facts(kMoistureOfMix)));
-  const auto parts = facts.get(kAddition);
-  if (!parts) return "build it anew" + proof;
-  const model::Part& first = parts->front();
-  const std::string more = parts->size() > 1 ? fmt::format(" and {} more", parts->size() - 1) : "";
-  return fitting({fmt::format("mix in {} of {}{}{}", print(first.amount), first.name, more, proof),
-                  fmt::format("mix in {}{}{}", first.name, more, proof),
-                  "put the mix right" + proof});
-}
-
-Words mix_words(const Finding& finding, const Study& study) {
-  const Printer print = study.print();
-  const Facts& facts = finding.facts;
-  Words words;
-  if (const auto ratio = facts.get(kRatio)) {
-    const measure::Number limit = facts(kRatioLimit);
-    words.says =
-        fmt::format("what went in is {}:1 carbon to nitrogen, {} {}", ratio_words(*ratio, limit),
-                    *ratio > limit ? "above" : "below", ratio_words(limit));
-  }
-  if (const auto moisture = facts.get(kMoistureOfMix)) {
-    const measure::Fraction limit = facts(kMoistureLimit);
-    words.says += words.says.empty() ? "what went in is " : ", and ";
-    words.says += fmt::format("{} moisture, {} {}", print(*moisture),
-                              *moisture > limit ? "above" : "below", print(limit));
-  }
-  words.line = mix_line(facts, print);
-  const auto parts = facts.get(kAddition);
-  if (!parts) {
-    words.action = "build it anew: no addition of what is at hand brings it right";
-    return words;
-  }
-  std::vector<std::string> listed;
-  for (const model::Part& one : *parts) {
-    listed.push_back(fmt::format("{} of {}", print(one.amount), one.name));
-  }
-  science::Blend then;
-  then.c_to_n = facts.get(kRatioThen);
-  then.moisture = facts(kMoistureThen);
-  words.action =
-      fmt::format("mix in {} (then {})", measure::listed(listed, "and"), blend_words(then, print));
-  const std::vector<std::string> unused = facts(kUnusedHere);
-  if (unused.size() == parts->size()) {
-    words.action += ", which this site has not used so far";
-  } else if (!unused.empty()) {
-    words.action +=
-        fmt::format("; this site has not used {} so far", measure::listed(unused, "or"));
-  }
-  return words;
 }
 
 Words ready_words(const Finding& finding, const Study& study) {

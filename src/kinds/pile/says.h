@@ -20,6 +20,8 @@ std::string well_words(const Study& study);
 
 // Of a treatment (says_treatment.cpp).
 std::string progress_words(const Treatment& one, const Study& study);
+// The same after an entry: "10 of 15 days, 3 of 5 turnings".
+std::string brief_progress_words(const Treatment& one, const Study& study);
 std::string_view outcome_words(Outcome outcome);
 std::string reason_words(const Treatment& one, const Study& study);  // why it is not shown
 std::string asks_words(const Treatment& one, const Study& study);
@@ -43,7 +45,8 @@ std::string use_words(const Lack& lack, const Study& study);
 model::Words unready_words(const model::Finding& finding, const Study& study);
 
 // Of what is about to go in, or to leave (says_use.cpp).
-std::string adding_words(const Treatment& one, const Study& study);
+// `kept`: so many of its days would still count.
+std::string adding_words(const Treatment& one, int kept, const Study& study);
 std::string raw_leaves_words(const model::Material& raw, const Study& study);
 std::string herbicide_words(const std::vector<std::string>& of, bool failed);
 
@@ -58,11 +61,11 @@ std::string week_words(const std::vector<HeatForecast::Day>& next, const Leaning
                        const Study& study);
 std::string too_hot_words(const model::Forecast& hot, const Study& study);
 std::string cooled_words(const model::Forecast& cooled, const HotSpell& spell, const Study& study);
-std::string no_cooling_words();
 std::string cured_then_words(const model::Forecast& ready, const Study& study);
 std::string cures_until_words(model::Day over, const Study& study);
 std::string met_words(const Treatment& one, std::optional<model::Day> cooler, const Study& study);
 model::Words cold_words(const model::Finding& finding, const Study& study);  // says_cold.cpp
+model::Words mix_words(const model::Finding& finding, const Study& study);   // says_mix.cpp
 model::Words heating_words(const model::Finding& finding, const Study& study);
 
 // Of what is about to go in.

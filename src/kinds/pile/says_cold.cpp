@@ -29,9 +29,9 @@ ReasonWords words_of(const model::Reason& reason, const Printer& print) {
     const bool dry = reason.id == kTooDry;
     const auto read = facts.get(kMoistureRead);
     const std::string how = dry ? "too dry" : "too wet";
-    return {read ? fmt::format("{} ({} moisture)", how, print(*read)) : how + " by the hand",
+    return {read ? fmt::format("{} ({} moisture)", how, print(*read)) : how + " by feel",
             dry ? "water it as you turn it" : "turn it with dry coarse material, and keep rain off",
-            dry ? "water it as you turn it" : "turn in dry coarse stuff", true};
+            dry ? "water it as you turn it" : "turn in straw or chips", true};
   }
   if (reason.id == kShortOfOxygen) {
     return {fmt::format("too little air ({} oxygen)", print(facts(kOxygenRead))), "turn it",
@@ -53,9 +53,9 @@ ReasonWords words_of(const model::Reason& reason, const Printer& print) {
   }
   if (reason.id == kSpent) {
     const bool shown = facts.is(kAllShown);
-    return {fmt::format("its easy food is spent ({} hot)", days_words(facts(kHotDays))),
+    return {fmt::format("the easy food is used up ({} hot)", days_words(facts(kHotDays))),
             shown ? "let it cure" : "mix in fresh material if it has to heat again",
-            shown ? "let it cure" : "mix in fresh stuff"};
+            shown ? "let it cure" : "mix in fresh greens"};
   }
   if (reason.id == kJustTurned) {
     return {"just turned, which cools it for a day or two", "read it again tomorrow",
@@ -69,12 +69,12 @@ ReasonWords words_of(const model::Reason& reason, const Printer& print) {
 std::string break_words(const Treatment& one) {
   if (one.outcome == Outcome::kCannot) {
     return fmt::format(
-        "{} cannot be shown by these records anyhow, but it is the heat that kills germs and weed "
+        "these records cannot show {} now, but it is the heat that kills germs and weed "
         "seeds",
         one.name);
   }
   if (one.wanted.in_a_row && !one.tally.open) {
-    return fmt::format("{} wants its days in a row, so the count begins anew", one.name);
+    return fmt::format("{} wants its days in a row, so the count starts over", one.name);
   }
   const int to_go = std::max(0, one.wanted.days - one.window->days);
   std::string text = fmt::format("these days stay counted, {} more wanted", to_go);

@@ -19,17 +19,22 @@ std::string interval(Celsius likely, Celsius low, Celsius high, const measure::P
                      unit.from_base(high.value));
 }
 
-std::string leaning_words(const Leaning& leaning) {
-  std::vector<std::string> parts{
-      fmt::format("{:.0f} % on the published model", leaning.model * 100)};
+std::string leaning_words(const Leaning& leaning, const measure::Printer& print) {
+  std::vector<std::string> parts;
   if (leaning.site_piles > 0) {
-    parts.push_back(fmt::format("{:.0f} % on the site's {} finished pile{}", leaning.site * 100,
-                                leaning.site_piles, leaning.site_piles == 1 ? "" : "s"));
+    parts.push_back(fmt::format("the site's {} finished pile{}", leaning.site_piles,
+                                leaning.site_piles == 1 ? "" : "s"));
   }
-  if (leaning.own_days > 0)
-    parts.push_back(fmt::format("{:.0f} % on its own last days", leaning.own * 100));
-  parts.push_back(fmt::format("{:.0f} % on its staying as it is", leaning.still * 100));
-  return "it leans " + measure::joined(parts, ", ");
+  if (leaning.replayed > 0)
+    parts.push_back(fmt::format("{} forecasts of its own past", leaning.replayed));
+  std::string text = "four readings in five should fall within";
+  text += parts.empty() ? ", as on other sites' piles" : ", by " + measure::joined(parts, " and ");
+  if (leaning.as_today) text += "; its past days foretold no more than that it stays as it is";
+  if (leaning.after_turning) {
+    text += fmt::format("; a turning cools it to about {} for some hours",
+                        degrees(Celsius{*leaning.after_turning}, print));
+  }
+  return text;
 }
 
 std::string span_words(const model::Forecast& one, model::Day today) {
@@ -62,19 +67,13 @@ std::string week_words(const std::vector<HeatForecast::Day>& next, const Leaning
                                       Celsius{next[i].high}, study.print());
     if (parts.empty() || parts.back() != text) parts.push_back(text);
   }
-  return fmt::format(
-      "at its warmest place {}; four readings in five should fall within; a turning is not "
-      "foreseen; {}",
-      measure::joined(parts, ", "), leaning_words(leaning));
+  return fmt::format("at its warmest place {}; {}", measure::joined(parts, ", "),
+                     leaning_words(leaning, study.print()));
 }
 
 std::string too_hot_words(const model::Forecast& hot, const Study& study) {
   return fmt::format("past {} on {}", study.print()(study.rules()(limits::hot_above)),
                      span_words(hot, study.history().today));
-}
-
-std::string no_cooling_words() {
-  return "no day can be given: so far it has not cooled as the published model would";
 }
 
 std::string cooled_words(const model::Forecast& cooled, const HotSpell& spell, const Study& study) {

@@ -124,6 +124,16 @@ std::string progress_words(const Treatment& one, const Study& study) {
   return says;
 }
 
+std::string brief_progress_words(const Treatment& one, const Study& study) {
+  if (one.outcome == Outcome::kShown) return "shown";
+  if (one.outcome == Outcome::kCannot) return "cannot be shown";
+  if (!one.window) return reason_words(one, study);
+  std::string text = fmt::format("{} of {} days", one.window->days, one.wanted.days);
+  if (one.wanted.turnings > 0)
+    text += fmt::format(", {} of {} turnings", one.window->turnings, one.wanted.turnings);
+  return text;
+}
+
 std::string asks_words(const Treatment& one, const Study& study) {
   const measure::Printer print = study.print();
   const model::Rules& rules = study.rules();
@@ -196,7 +206,7 @@ std::string ratio_unknown_words(const StartRatio& ratio) {
       return fmt::format("moisture, carbon or nitrogen of its {} is not known",
                          measure::listed(ratio.of, "and"));
     case StartRatio::Unknown::kNoNitrogen:
-      return "what went in holds no nitrogen that is known";
+      return "no nitrogen on record for what went in";
   }
   return "";
 }
@@ -231,20 +241,20 @@ std::string wanting_words(const Standing& at, const Study& study) {
     case Wanting::What::kNothing:
       return "";
     case Wanting::What::kSelfHeatingTest:
-      return "a self-heating test of class IV or V, for the last one says that it still works";
+      return "a self-heating test of class IV or V: by the last one it is still working";
     case Wanting::What::kDays:
       return fmt::format("more days: {} of {}", at.curing_days, at.wants.days);
     case Wanting::What::kAirReading:
       return fmt::format("the air beside it read once (log air=), or {} or less",
                          print(study.rules()(limits::ready_warmest)));
     case Wanting::What::kNearerAir:
-      return fmt::format("to come nearer to the air: it is {} above, {} at the most",
+      return fmt::format("to cool nearer the air: it is {} above, {} at most",
                          print.difference(at.wants.above),
                          print.difference(study.rules()(limits::ready_above_air)));
     case Wanting::What::kTurning:
-      return "a turning, to see that it does not warm again";
+      return "one more turning, to see whether it heats again";
     case Wanting::What::kDaysAfterTurning:
-      return "some days to show whether it warms again after the turning";
+      return "a few days to show whether it heats again after the turning";
   }
   return "";
 }

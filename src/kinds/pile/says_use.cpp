@@ -22,7 +22,7 @@ std::string unripe_words(const Standing& at, const Study& study) {
       return fmt::format("it never heated {}", heat);
     case Stage::kWarm:
     case Stage::kHot:
-      return at.dipped ? fmt::format("it was still in its heat, just turned {}", heat)
+      return at.dipped ? fmt::format("it was still hot, just turned {}", heat)
                        : fmt::format("it was still {} {}", word(at.stage), heat);
     case Stage::kCooling:
       return fmt::format("it was cooling and had not cured {}", heat);
@@ -59,19 +59,16 @@ Standing standing_of(const model::Facts& facts) {
 }  // namespace
 
 std::string use_words(const Lack& lack, const Study& study) {
-  std::string reason;
-  if (lack.treatment && study.at().stage != Stage::kUnread) {
-    reason = fmt::format(" ({})", reason_words(*lack.treatment, study));
+  const std::string treatment = lack.treatment ? std::string(lack.treatment->name) : "";
+  if (!lack.unripe) {
+    return fmt::format(
+        "not shown to be treated ({}: {}). Where manure went in, treat the bed as after raw manure",
+        treatment, reason_words(*lack.treatment, study));
   }
   return fmt::format(
-      "{}: {}{}. {}. {} (common practice)",
-      lack.unripe ? "not done yet" : "untreated by the records",
-      lack_words(lack.unripe ? unripe_words(study.at(), study) : "",
-                 lack.treatment ? lack.treatment->name : ""),
-      reason, measure::capitalised(harm_words(lack.unripe)),
-      lack.unripe ? "Leave it in the pile until that is done, or keep seeds and young plants away "
-                    "from it"
-                  : "Where manure went in, keep the bed as after raw manure");
+      "not done yet: {}. It takes nitrogen and harms seeds and young roots: keep both away from it "
+      "for some weeks",
+      lack_words(unripe_words(study.at(), study), treatment));
 }
 
 model::Words unready_words(const model::Finding& finding, const Study& study) {
@@ -87,6 +84,7 @@ model::Words unready_words(const model::Finding& finding, const Study& study) {
                            lack_words(unripe ? unripe_words(standing_of(facts), study) : "",
                                       facts.get(kNotShown).value_or("")));
   words.why = harm_words(unripe);
+  words.tag = fmt::format("{} in {}", unripe ? "nothing tender" : "handle as raw", bed);
   words.action = unripe
                      ? fmt::format(
                            "sow and plant nothing tender in {} for some weeks, and carry no more "
@@ -96,12 +94,20 @@ model::Words unready_words(const model::Finding& finding, const Study& study) {
   return words;
 }
 
-std::string adding_words(const Treatment& one, const Study& study) {
+std::string adding_words(const Treatment& one, int kept, const Study& study) {
   const std::string days =
       one.window ? count_words(one, study.print()) : days_words(one.tally.counted);
-  return fmt::format(
-      "the days for {} begin anew with it: {} so far; a pile of its own keeps them ({})", one.name,
-      days, one.text);
+  if (one.outcome == Outcome::kShown) {
+    return fmt::format(
+        "{} is shown, and with it all of the pile would have to be treated again; a "
+        "pile of its own keeps that",
+        one.name);
+  }
+  return fmt::format("the days for {} would {}: {} so far; a pile of its own keeps them", one.name,
+                     kept > 0
+                         ? fmt::format("fall back to the {} of what is added", days_words(kept))
+                         : "begin anew with it",
+                     days);
 }
 
 std::string raw_leaves_words(const model::Material& raw, const Study& study) {
@@ -120,9 +126,8 @@ std::string herbicide_words(const std::vector<std::string>& of, bool failed) {
         names);
   }
   return fmt::format(
-      "{} can carry a lasting herbicide: sow peas or beans in some of it before it "
-      "meets beans or tomatoes, and log bioassay-passed or bioassay-failed (state "
-      "extension practice)",
+      "{} can carry a lasting herbicide: grow peas in some of it before it meets beans or "
+      "tomatoes, then log bioassay-passed or bioassay-failed",
       names);
 }
 

@@ -10,6 +10,8 @@
 #include "kinds/pile/says.h"
 #include "kinds/pile/score.h"
 #include "kinds/pile/use.h"
+#include "kinds/pile/vocabulary.h"
+#include "kinds/thresholds.h"
 
 namespace kinds::pile {
 namespace {
@@ -108,6 +110,9 @@ std::vector<model::Progress> Study::progress() const {
     const double share = one.window ? static_cast<double>(one.window->days) / one.wanted.days : 0;
     model::Progress made{std::string(one.name), progress_words(one, *this), std::nullopt};
     if (one.outcome != Outcome::kCannot) made.share = std::min(1.0, share);
+    // Who never asked for a standard is not told of it with every entry.
+    made.at_leisure = history_.batch.setting(kStandard) == nullptr;
+    made.briefly = brief_progress_words(one, *this);
     all.push_back(std::move(made));
   }
   if (at().stage == Stage::kCuring) all.push_back({"curing", curing_words(*this), std::nullopt});
@@ -140,12 +145,24 @@ std::vector<std::string> Study::at_use(const model::Movement& out) const {
   return said;
 }
 
-std::vector<std::string> Study::on_arrival(const model::Movement& load) const {
-  if (!is_raw(load.material)) return {};
+std::optional<Objection> Study::against_adding(const model::Movement& load) const {
+  if (!is_raw(load.material) || (load.treated && load.treated->done)) return std::nullopt;
   for (const Treatment& one : treatments()) {
-    if (one.tally.counted > 0) return {adding_words(one, *this)};
+    if (one.tally.counted == 0 || one.outcome == Outcome::kCannot) continue;
+    const int kept = one.standard == Standard::kNop ? kept_by(load, one, course()) : 0;
+    if (kept >= one.tally.counted) continue;
+    return Objection{true, std::string(kRuleStandard), adding_words(one, kept, *this),
+                     std::string(one.text)};
   }
-  return {};
+  return std::nullopt;
+}
+
+std::optional<model::TreatedDays> Study::treated(const model::Movement& load) const {
+  if (!has_role(load.to_kind, &Roles::composts)) return std::nullopt;
+  const Treatment nop = treatment(Standard::kNop);
+  if (nop.outcome == Outcome::kShown) return model::TreatedDays{.done = true};
+  if (!nop.tally.open) return model::TreatedDays{};
+  return model::TreatedDays{nop.tally.open->days, nop.tally.open->turnings};
 }
 
 std::optional<Objection> Study::against_taking(const model::Movement& load) const {
@@ -159,6 +176,15 @@ std::optional<Objection> Study::against_taking(const model::Movement& load) cons
 std::optional<model::Load> Study::holds(const model::Movement& load) const {
   if (!has_role(load.to_kind, &Roles::composts)) return std::nullopt;
   return share_of(inputs(), load);
+}
+
+// A heap that is made cold is not read, and one that cures seldom.
+std::optional<model::Threshold<measure::Days>> Study::unread_after() const {
+  const Stage stage = at().stage;
+  if (stage == Stage::kResting || (method() == Method::kCold && !at().last_hot))
+    return std::nullopt;
+  return stage == Stage::kCuring || stage == Stage::kReady ? thresholds::pile::unread_curing
+                                                           : thresholds::pile::unread_days;
 }
 
 std::vector<std::string_view> Study::circumstances(const Handled& handled) const {

@@ -28,9 +28,11 @@ class Study final : public kinds::Study {
   std::optional<model::Record> record(RecordOf of) const override;
   std::vector<ForesightScore> replay() const override;
   std::vector<std::string> at_use(const model::Movement& out) const override;
-  std::vector<std::string> on_arrival(const model::Movement& load) const override;
+  std::optional<Objection> against_adding(const model::Movement& load) const override;
   std::optional<Objection> against_taking(const model::Movement& load) const override;
   std::optional<model::Load> holds(const model::Movement& load) const override;
+  std::optional<model::TreatedDays> treated(const model::Movement& load) const override;
+  std::optional<model::Threshold<measure::Days>> unread_after() const override;
   std::vector<std::string_view> circumstances(const Handled& handled) const override;
 
   Method method() const { return method_of(history_.batch); }

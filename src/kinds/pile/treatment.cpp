@@ -14,6 +14,27 @@ namespace {
 namespace limits = thresholds::pile;
 using date::days;
 
+struct Kept {
+  model::Day from;  // the first day that still counts
+  int days = 0;
+};
+
+// Two piles laid together are treated as far as the less treated one: of the days up to then, the
+// latest ones, as many as both had with no more turnings among them.
+Kept kept_of(const std::vector<GradedDay>& all, const Course& course, model::Day from,
+             const model::Movement& load) {
+  Kept kept{load.day};
+  if (!load.treated) return kept;
+  for (auto day = all.rbegin(); day != all.rend(); ++day) {
+    if (day->day >= load.day || day->grade != Grade::kCounts) continue;
+    const bool more = kept.days == load.treated->days ||
+                      course.turnings_between(day->day, load.day) > load.treated->turnings;
+    if (more || day->day < from) break;
+    kept = {day->day, kept.days + 1};
+  }
+  return kept;
+}
+
 // The count begins on the first day, or anew on the day on which raw material went onto days that
 // counted already: all of the material has to be treated.
 void begin(Treatment& treatment, const Evidence& evidence) {
@@ -24,6 +45,15 @@ void begin(Treatment& treatment, const Evidence& evidence) {
   if (first != all.end()) {
     for (const model::Movement& movement : evidence.history.in) {
       if (movement.day < first->day || !is_raw(movement.material)) continue;
+      const bool known = treatment.standard == Standard::kNop && movement.treated;
+      if (known && movement.treated->done) continue;
+      const Kept kept = known ? kept_of(all, evidence.course, from, movement) : Kept{};
+      if (kept.days > 0) {
+        from = kept.from;
+        treatment.since = movement.day;
+        treatment.since_what = movement.material.name;
+        continue;
+      }
       // What was read before the addition says nothing of what was added.
       const DaySeen* seen = evidence.course.on(movement.day);
       const bool read_since =
@@ -136,6 +166,10 @@ void judge_curing(Treatment& treatment, const Evidence& evidence) {
 }
 
 }  // namespace
+
+int kept_by(const model::Movement& load, const Treatment& nop, const Course& course) {
+  return kept_of(nop.days, course, course.start, load).days;
+}
 
 std::vector<Standard> standards_of(const model::Batch& batch, std::vector<std::string>* unknown) {
   std::vector<Standard> asked;

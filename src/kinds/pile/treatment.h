@@ -91,6 +91,9 @@ std::vector<Standard> standards_of(const model::Batch& batch, std::vector<std::s
 
 Treatment treat(Standard standard, const Evidence& evidence);
 
+// Of the days that count so far, those that still would with that load in the pile.
+int kept_by(const model::Movement& load, const Treatment& nop, const Course& course);
+
 // Whether anything says that air was brought into a static pile up to a day.
 bool is_aerated(const model::History& history, const model::Rules& rules, model::Day until);
 

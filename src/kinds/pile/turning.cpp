@@ -53,6 +53,10 @@ Found judge_turning(const Study& study) {
     made.ends = {{By::kDeed, std::string(kTurned)}};
     return made;
   };
+  // What was not read for long may have cooled: it is to be read first.
+  if (days_between(course.days.back().day, study.history().today) >
+      full_days(study.rules()(limits::turn_stale)))
+    return std::nullopt;
   const int every = whole(study.rules()(limits::turn_every));
   if (const Treatment* one = wants_turning(study, since)) {
     model::Finding made = turn(kCaseTurnings, limits::turn_every);

@@ -122,6 +122,9 @@ void judge_unready(const Study& study, std::vector<model::Finding>& into) {
     made.case_of = lack.unripe ? kCaseUnfinished : kCaseUntreated;
     made.job = kJobBed;
     made.since = out.day;
+    // On the day itself there is still something to do about it.
+    made.hold = out.day != history.today;
+    made.due = out.day + date::days{told_for + 1};
     made.facts.set(kMaterial, out.material.name);
     made.facts.set(kBed, out.to);
     made.facts.set(kCarried, out.day);

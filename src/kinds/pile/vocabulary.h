@@ -43,8 +43,9 @@ inline constexpr std::string_view kSenseMoisture = "moisture";
 inline constexpr std::string_view kSenseSmell = "smell";
 inline constexpr std::string_view kSenseBioassay = "bioassay";
 
-inline constexpr Word kTurned{"turned", "turn", "", "mixed through, outside to inside"};
-inline constexpr Word kWatered{"watered", "wetted", "", "water was put on"};
+inline constexpr Word kTurned{"turned", "turn tumbled tumble rotated spun flipped forked", "",
+                              "mixed through, outside to inside"};
+inline constexpr Word kWatered{"watered", "wetted hosed soaked", "", "water was put on"};
 inline constexpr Word kCovered{"covered", "", "", "a cover was put on"};
 inline constexpr Word kUncovered{"uncovered", "", "", "the cover was taken off"};
 inline constexpr Word kAerated{"aerated", "", "", "air was blown or poked in"};
@@ -78,20 +79,28 @@ inline constexpr std::array kMethods{
 
 inline constexpr SettingSpec kMethod{"method", Dimension::kNumber, "turned static vessel cold",
                                      "how it is made", kMethods.front().word};
-inline constexpr SettingSpec kBuiltVolume{"volume", Dimension::kVolume, "",
-                                          "its volume when it was built"};
+inline constexpr SettingSpec kBuiltVolume{
+    "volume", Dimension::kVolume, "", "its volume when it was built", {}, {1, 1e6}};
 inline constexpr SettingSpec kStandard{
     "standard", Dimension::kNumber, "text",
     "the treatment to show: nop, fsma, pfrp, psrp, vector or none; several joined by +", "nop"};
 inline constexpr std::string_view kStandardNone = "none";
 inline constexpr std::string_view kKnownStandards =
     "nop, fsma, pfrp, psrp, vector and none, joined by +";
-inline constexpr SettingSpec kStartRatio{"cn", Dimension::kNumber, "",
-                                         "carbon to nitrogen at the start, by a laboratory"};
+inline constexpr SettingSpec kStartRatio =
+    told_anew({"cn",
+               Dimension::kNumber,
+               "",
+               "carbon to nitrogen at the start, by a laboratory",
+               {},
+               {1, 1000}});
 inline constexpr std::string_view kAerationNone = "none";
 inline constexpr SettingSpec kAeration{"aeration", Dimension::kNumber, "none pipes blown",
                                        "what brings air into a static pile", kAerationNone};
 inline constexpr std::array kSettings{kMethod, kBuiltVolume, kStandard, kStartRatio, kAeration};
+
+inline constexpr std::array kVague{Vague{
+    "stinks", "stink smells smelly reeks smells-bad smells-off stinks-bad", "rotten ammonia sour"}};
 
 // Where a probe is put; all but the core are outer places.
 inline constexpr std::string_view kPositions = "core edge top north south east west";

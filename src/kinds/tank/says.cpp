@@ -60,14 +60,14 @@ Words level_words(const Finding& finding, const Study& study) {
   const Litres capacity = finding.facts(kFactCapacity);
   const model::Day read = finding.facts(kFactReadOn);
   Words words;
-  words.line = fmt::format("{}: {} full, not {}", level_verb(finding.case_of),
+  words.line = fmt::format("{}: {} read, {} by the rain", level_verb(finding.case_of),
                            share_words(held, capacity), share_words(expected, capacity));
   const std::string holds = read == today
                                 ? fmt::format("it holds {}", water_words(held, print))
                                 : fmt::format("it held {} on {}", water_words(held, print),
                                               measure::day_words(read, today));
-  words.says = fmt::format("{}, and at {} {} was to be expected since {}", holds,
-                           is_high ? "most" : "least", water_words(expected, print),
+  words.says = fmt::format("{}; expected at {} {} since {}", holds, is_high ? "most" : "least",
+                           water_words(expected, print),
                            measure::day_words(finding.facts(kFactReadBefore), today));
   words.why = fmt::format("{} drawn, {} of rain", water_words(finding.facts(kFactDrawn), print),
                           print(measure::value_of(finding.facts(kFactRain)), kRainDepth));
@@ -80,7 +80,10 @@ Words full_words(const Finding& finding, const Study& study) {
   const Litres held = finding.facts(kFactHeld);
   const Litres capacity = finding.facts(kFactCapacity);
   Words words;
-  words.line = fmt::format("use it first: {} full, rain will spill", share_words(held, capacity));
+  const bool reckoned = finding.facts.is(kFactCarriedOn);
+  words.line = fmt::format("use it first: {}{}", share_words(held, capacity),
+                           reckoned ? " by the rain logged" : " full, rain will spill");
+  words.tag = reckoned ? "full by the rain" : "full";
   words.says = fmt::format("it is full: {}{} of {}, and the next rain spills",
                            about(finding.facts.is(kFactCarriedOn)), water_words(held, print),
                            water_words(capacity, print));
@@ -101,8 +104,8 @@ Words low_words(const Finding& finding, const Study& study) {
                   static_cast<DrawBasis>(finding.facts(kFactDrawBasis)), finding.facts(kFactDraws),
                   finding.facts(kFactDrawDays)};
   Words words;
-  words.line =
-      fmt::format("save it: water for {}", days == 0 ? "less than a day" : days_words(days));
+  words.line = fmt::format("save it: {}water for {}", about(finding.facts.is(kFactCarriedOn)),
+                           days == 0 ? "less than a day" : days_words(days));
   words.says =
       fmt::format("{}{} is left: {}, below {}", about(finding.facts.is(kFactCarriedOn)),
                   water_words(finding.facts(kFactHeld), print), lasting_words(days, draw, print),
@@ -182,7 +185,7 @@ std::optional<Missing> missing_of(const Study& study) {
 
 std::string runoff_basis(const model::Batch& batch) {
   if (batch.number(kRunoff)) return "as told";
-  return batch.text(kSurface, "surface not told");
+  return batch.text(kSurface, "surface not given");
 }
 
 // "about 340 L of 1,000 L, by rain and draws since it was read Tue 2 Mar"
@@ -206,7 +209,7 @@ struct Said {
 };
 constexpr std::array kSaid{
     Said{kRuleLevel, level_words, "level"},
-    Said{kRuleFull, full_words, "full"},
+    Said{kRuleFull, full_words},
     Said{kRuleLow, low_words, "low"},
     Said{kRuleClean, clean_words, "gutters and screens"},
     Said{kRuleFlush, flush_words, "first flush"},
@@ -216,15 +219,19 @@ constexpr std::array kSaid{
 
 }  // namespace
 
+std::string not_of_a_tank_words(const std::string& material) {
+  return fmt::format("{} is nothing that a tank gives", material);
+}
+
 std::string water_words(Litres water, const measure::Printer& print) {
   return print(measure::value_of(water), kWater);
 }
 
 std::string much_rain_words(std::optional<int> gap, const Study& study) {
   const std::string ask = "if it is the total of a longer time, log each day's own";
-  if (!gap) return "more than a day brings but in the rarest storm: " + ask;
+  if (!gap) return "more than any but the rarest storm brings in a day: " + ask;
   return fmt::format(
-      "much for one day, and no rain was logged {}: {}",
+      "a lot for one day, and no rain was logged {}: {}",
       *gap > 0 ? "for " + days_words(*gap) : "before in " + study.history().batch.code, ask);
 }
 
@@ -240,7 +247,7 @@ Words words_of(const Finding& finding, const Study& study) {
   for (const Said& one : kSaid) {
     if (finding.rule != one.rule) continue;
     Words words = one.words(finding, study);
-    words.tag = one.tag;
+    if (!one.tag.empty()) words.tag = one.tag;
     return words;
   }
   return {};
@@ -261,7 +268,7 @@ std::vector<model::Progress> progress_of(const Study& study) {
          std::nullopt});
   }
   if (const auto missing = missing_of(study)) {
-    all.push_back({"not told at its start", missing->settings + ": " + missing->so, std::nullopt});
+    all.push_back({"not given at the start", missing->settings + ": " + missing->so, std::nullopt});
   }
   const auto& holds = study.holding();
   if (!holds) return all;
@@ -271,9 +278,10 @@ std::vector<model::Progress> progress_of(const Study& study) {
   } else {
     all.push_back({"water", water, std::nullopt});
   }
+  all.back().briefly = about(holds->carried_on) + water_words(holds->held, print);
   if (const auto& draw = study.draw()) {
     const int days = full_days(measure::Days{holds->held / draw->a_day});
-    all.push_back({"supply", lasting_words(days, *draw, print), std::nullopt});
+    all.push_back({"supply", lasting_words(days, *draw, print), std::nullopt, true});
   }
   return all;
 }
@@ -293,7 +301,7 @@ std::string well_words(const Study& study) {
   const auto& holds = study.holding();
   const auto missing = missing_of(study);
   return (holds ? holding_words(*holds, study) : study.stage()) +
-         (missing ? fmt::format(", {} not told: {}", missing->names, missing->so) : "");
+         (missing ? fmt::format(", {} not given: {}", missing->names, missing->so) : "");
 }
 
 }  // namespace kinds::tank

@@ -26,6 +26,8 @@ std::string much_rain_words(std::optional<int> gap, const Study& study);
 
 // "by 12 draws in 28 days", "by the uses told, as none was drawn of late"
 std::string draw_words(DrawBasis basis, int draws, int days);
+// "kale is nothing that a tank gives"
+std::string not_of_a_tank_words(const std::string& material);
 // A volume of water: "165 gal", however much it is.
 std::string water_words(measure::Litres water, const measure::Printer& print);
 

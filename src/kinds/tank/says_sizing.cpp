@@ -20,7 +20,7 @@ using measure::Printer;
 std::string unsized_words(Unsized why) {
   switch (why) {
     case Unsized::kNoRoof:
-      return "the roof's area was not told at its start, so no catch can be reckoned";
+      return "the roof's area was not given at the start, so the catch cannot be worked out";
     case Unsized::kNoRain:
       return "no rain is on record, so no size can be judged";
     case Unsized::kNoDemand:

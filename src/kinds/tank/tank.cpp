@@ -108,10 +108,10 @@ std::optional<measure::Result<double>> Study::reading_from(const Quantity& quant
   }
   const auto full = capacity();
   if (!full) {
-    return measure::Mistake{
-        "", fmt::format("the capacity of {} was not told, so a volume is no share of it; held= "
-                        "records the volume",
-                        history_.batch.code)};
+    return measure::Mistake{"", fmt::format("the capacity of {} was not given, so a volume cannot "
+                                            "be turned into a share of it; held= "
+                                            "records the volume",
+                                            history_.batch.code)};
   }
   const Litres held{typed.si};
   if (held > *full) {
@@ -135,6 +135,21 @@ std::optional<std::string> Study::doubts(const Quantity& quantity, double si) co
   return std::nullopt;
 }
 
+std::optional<Objection> Study::against_taking(const model::Movement& load) const {
+  constexpr std::string_view kRule = "tank.taken";
+  if (load.material.group != model::group::kWater) {
+    return Objection{true, std::string(kRule), not_of_a_tank_words(load.material.name),
+                     "common practice"};
+  }
+  const auto full = capacity();
+  const auto volume = load.volume();
+  if (!full || !volume || *volume <= *full) return std::nullopt;
+  return Objection{
+      true, std::string(kRule),
+      fmt::format("{} is {}", water_words(*volume, print()), more_than_it_holds(*full, *this)),
+      "common practice"};
+}
+
 std::vector<std::string_view> Study::circumstances(const Handled& handled) const {
   if (handled.out == nullptr || !has_role(handled.out->to_kind, &Roles::ground)) return {};
   return {kToGround};
@@ -152,6 +167,7 @@ const Kind kTank{
                    .settings = tank::kSettings,
                    .percentage = tank::kLevel,
                    .unread_after = &thresholds::tank::unread_days_info,
+                   .daily = tank::kLevel,
                    .objects_to_setting = tank::objects_to_setting},
     .drawing = {.quantity = tank::kLevel},
     .carrying = {.product = "rainwater", .objects_to = tank::objects_to_water},

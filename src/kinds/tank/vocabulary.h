@@ -36,7 +36,7 @@ inline constexpr Word kMended{"mended", "repaired", "", "a leak or a part was me
 inline constexpr Word kClear{"clear", "", kWaterLooks, "its water is clear"};
 inline constexpr Word kCloudy{"cloudy", "murky", kWaterLooks, "its water is cloudy"};
 inline constexpr Word kGreen{"green", "", kWaterLooks, "its water is green"};
-inline constexpr Word kFoul{"foul", "smelly", kWaterLooks, "its water smells"};
+inline constexpr Word kFoul{"foul", "smelly stinks smells", kWaterLooks, "its water smells"};
 inline constexpr Word kWrigglers{"wrigglers", "mosquitoes", kWaterLooks,
                                  "mosquito larvae are in it"};
 inline constexpr std::array kWords{kCleaned, kFlushed, kEmptied, kMended,   kClear,
@@ -46,20 +46,24 @@ inline constexpr std::array kWords{kCleaned, kFlushed, kEmptied, kMended,   kCle
 inline constexpr std::string_view kMetal = "metal", kTile = "tile", kShingle = "shingle",
                                   kFlat = "flat", kGravel = "gravel", kGreenRoof = "green";
 
-inline constexpr SettingSpec kRoof{"roof", measure::Dimension::kArea, "",
-                                   "the roof's outline on the ground, not its slope"};
+inline constexpr SettingSpec kRoof{"roof", measure::Dimension::kArea,
+                                   "",     "the roof's outline on the ground, not its slope",
+                                   {},     {0.1, 1e5}};
 inline constexpr SettingSpec kSurface{"surface", measure::Dimension::kNumber,
                                       "metal tile shingle flat gravel green", "of the roof",
                                       "any of them, with the range wide"};
-inline constexpr SettingSpec kRunoff{"runoff", measure::Dimension::kFraction, "",
+inline constexpr SettingSpec kRunoff{"runoff",
+                                     measure::Dimension::kFraction,
+                                     "",
                                      "the share that runs off, where it is known",
-                                     "by the surface"};
-inline constexpr SettingSpec kCapacity{"capacity", measure::Dimension::kVolume, "",
-                                       "what the tank holds"};
-inline constexpr SettingSpec kHeight{"height", measure::Dimension::kLength, "",
-                                     "inside, up to the overflow"};
-inline constexpr SettingSpec kFlush{"flush", measure::Dimension::kVolume, "",
-                                    "what the first-flush pipe holds"};
+                                     "by the surface",
+                                     {0.01, 1}};
+inline constexpr SettingSpec kCapacity{
+    "capacity", measure::Dimension::kVolume, "", "what the tank holds", {}, {1, 1e7}};
+inline constexpr SettingSpec kHeight{
+    "height", measure::Dimension::kLength, "", "inside, up to the overflow", {}, {0.05, 20}};
+inline constexpr SettingSpec kFlush{
+    "flush", measure::Dimension::kVolume, "", "what the first-flush pipe holds", {}, {0.01, 1e4}};
 inline constexpr SettingSpec kUses{"uses", measure::Dimension::kNumber, "text",
                                    "what it is to give a day: 'beds 40gal, hens 3gal'"};
 inline constexpr std::array kSettings{kRoof, kSurface, kRunoff, kCapacity, kHeight, kFlush, kUses};

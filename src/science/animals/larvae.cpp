@@ -34,7 +34,7 @@ std::optional<Fraction> usable(std::optional<Fraction> moisture) {
 LarvaeRun usable(const LarvaeRun& run) {
   return {above_zero(run.feed),         not_negative(run.residue), not_negative(run.larvae_in),
           not_negative(run.larvae_out), above_zero(run.duration),  above_zero(run.larvae_count),
-          above_zero(run.area)};
+          above_zero(run.area),         not_negative(run.bulking)};
 }
 
 std::vector<LarvaeInput> missing_from(const LarvaeRun& run) {
@@ -46,14 +46,22 @@ std::vector<LarvaeInput> missing_from(const LarvaeRun& run) {
   if (!run.duration) missing.push_back(LarvaeInput::Duration);
   if (!run.larvae_count) missing.push_back(LarvaeInput::LarvaeCount);
   if (!run.area) missing.push_back(LarvaeInput::Area);
+  if (!run.bulking) missing.push_back(LarvaeInput::Bulking);
   return missing;
 }
 
-void add_missing_moistures(std::vector<LarvaeInput>& missing, const LarvaeMoistures& moistures) {
+bool has_bulking(const LarvaeRun& run) {
+  return run.bulking && *run.bulking > Kilograms{0};
+}
+
+void add_missing_moistures(std::vector<LarvaeInput>& missing, const LarvaeMoistures& moistures,
+                           const LarvaeRun& run) {
   if (!usable(moistures.feed)) missing.push_back(LarvaeInput::FeedMoisture);
   if (!usable(moistures.residue)) missing.push_back(LarvaeInput::ResidueMoisture);
   if (!usable(moistures.larvae_in)) missing.push_back(LarvaeInput::LarvaeInMoisture);
   if (!usable(moistures.larvae_out)) missing.push_back(LarvaeInput::LarvaeOutMoisture);
+  if (has_bulking(run) && !usable(moistures.bulking))
+    missing.push_back(LarvaeInput::BulkingMoisture);
 }
 
 std::optional<Kilograms> without_water(std::optional<Kilograms> wet,
@@ -68,16 +76,17 @@ LarvaeMetrics metrics_of(const LarvaeRun& run) {
   if (run.larvae_in && run.larvae_out) out.gain = *run.larvae_out - *run.larvae_in;
   if (!run.feed) return out;
   const Kilograms feed = *run.feed;
-  if (run.residue) out.waste_reduction = Fraction{1 - *run.residue / feed};
+  const auto all = run.bulking ? std::optional(feed + *run.bulking) : std::nullopt;
+  if (run.residue && all) out.waste_reduction = Fraction{1 - *run.residue / *all};
   if (out.waste_reduction && run.duration)
     out.waste_reduction_index = Number{100 * out.waste_reduction->value / run.duration->value};
   if (out.gain) {
     out.bioconversion = Fraction{*out.gain / feed};
     if (*out.gain > Kilograms{0}) out.feed_conversion_ratio = Number{feed / *out.gain};
   }
-  if (out.gain && run.residue) {
-    out.loss = feed - *run.residue - *out.gain;
-    if (feed > *run.residue) out.ecd = Fraction{*out.gain / (feed - *run.residue)};
+  if (out.gain && run.residue && all) {
+    out.loss = *all - *run.residue - *out.gain;
+    if (*all > *run.residue) out.ecd = Fraction{*out.gain / (*all - *run.residue)};
   }
   if (run.duration && run.larvae_count)
     out.feed_mg_per_larva_day =
@@ -122,6 +131,10 @@ std::string_view plain_name(LarvaeInput input) {
       return "moisture of the young larvae";
     case LarvaeInput::LarvaeOutMoisture:
       return "moisture of the larvae harvested";
+    case LarvaeInput::Bulking:
+      return "weight of what was mixed in";
+    case LarvaeInput::BulkingMoisture:
+      return "moisture of what was mixed in";
   }
   assert(false);
   return {};
@@ -141,9 +154,10 @@ LarvaeMetrics metrics_on_dry_matter(const LarvaeRun& run, const LarvaeMoistures&
   dry.residue = without_water(wet.residue, moistures.residue);
   dry.larvae_in = without_water(wet.larvae_in, moistures.larvae_in);
   dry.larvae_out = without_water(wet.larvae_out, moistures.larvae_out);
+  if (has_bulking(wet)) dry.bulking = without_water(wet.bulking, moistures.bulking);
   LarvaeMetrics out = metrics_of(dry);
   out.missing = missing_from(wet);
-  add_missing_moistures(out.missing, moistures);
+  add_missing_moistures(out.missing, moistures, wet);
   return out;
 }
 

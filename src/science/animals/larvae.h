@@ -24,6 +24,8 @@ struct LarvaeRun {
   std::optional<measure::Days> duration{};
   std::optional<measure::Number> larvae_count{};  // put in
   std::optional<measure::SquareMetres> area{};
+  // Coir, sawdust or char mixed in, which leaves with the frass; none: some was, of unknown weight.
+  std::optional<measure::Kilograms> bulking = measure::Kilograms{0};
 };
 
 // Water as a share of the wet mass, from 0 to under 1.
@@ -32,6 +34,7 @@ struct LarvaeMoistures {
   std::optional<measure::Fraction> residue{};
   std::optional<measure::Fraction> larvae_in{};
   std::optional<measure::Fraction> larvae_out{};
+  std::optional<measure::Fraction> bulking{};
 };
 
 enum class LarvaeInput {
@@ -46,6 +49,8 @@ enum class LarvaeInput {
   ResidueMoisture,
   LarvaeInMoisture,
   LarvaeOutMoisture,
+  Bulking,
+  BulkingMoisture,
 };
 
 std::string_view plain_name(LarvaeInput input);  // "frass left", for "missing: frass left"
@@ -53,15 +58,17 @@ std::string_view plain_name(LarvaeInput input);  // "frass left", for "missing: 
 // Every figure that the inputs allow, on one basis. None is clamped: a residue heavier than the
 // feed (water was added) is a negative waste reduction, larvae that lost mass a negative gain. An
 // efficiency or a conversion ratio that has no meaning then (nothing eaten, nothing gained) is
-// empty.
+// empty. Bulking is no feed, but it is in the residue: what is held against the residue is both
+// together.
 struct LarvaeMetrics {
   std::optional<measure::Kilograms> gain{};            // larvae out - larvae in
-  std::optional<measure::Fraction> waste_reduction{};  // 1 - residue / feed
+  std::optional<measure::Fraction> waste_reduction{};  // 1 - residue / (feed + bulking)
   std::optional<measure::Fraction> bioconversion{};    // gain / feed
-  std::optional<measure::Fraction> ecd{};  // conversion of digested feed: gain / (feed - residue)
-  std::optional<measure::Number> waste_reduction_index{};  // percent of the feed, per day
+  std::optional<measure::Fraction>
+      ecd{};  // gain / (feed + bulking - residue), all that was digested
+  std::optional<measure::Number> waste_reduction_index{};  // percent of both, per day
   std::optional<measure::Number> feed_conversion_ratio{};  // feed / gain
-  // Feed that is in neither residue nor larvae. Dry: breathed out. Wet: mostly water evaporated.
+  // What is in neither residue nor larvae. Dry: breathed out. Wet: mostly water evaporated.
   std::optional<measure::Kilograms> loss{};
   std::optional<measure::Number> feed_mg_per_larva_day{};
   std::optional<measure::Number> feed_kg_per_m2_day{};

