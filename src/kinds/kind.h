@@ -13,6 +13,7 @@
 #include "kinds/vocabulary.h"
 #include "measure/result.h"
 #include "model/caution.h"
+#include "model/danger.h"
 #include "model/history.h"
 #include "model/rules.h"
 #include "model/stuff.h"
@@ -38,6 +39,10 @@ struct Vocabulary {
   std::optional<measure::Mistake> (*objects_to_setting)(std::string_view key,
                                                         std::string_view typed) =
       [](std::string_view, std::string_view) { return std::optional<measure::Mistake>(); };
+  // What is hardly so of all that a batch is told, taken together: asked back unless the person is
+  // sure.
+  std::optional<measure::Mistake> (*doubts_settings)(const std::vector<model::Setting>&) =
+      [](const std::vector<model::Setting>&) { return std::optional<measure::Mistake>(); };
 };
 
 // How it is drawn: the quantity (empty: its temperature, else its rhythm), the limit worth a line
@@ -138,6 +143,14 @@ struct Hazards {
   const HazardAnswer& operator[](model::Hazard hazard) const;
 };
 
+// What ends a danger that was remarked, beside the word for it that goes for every batch; and the
+// kind's own rule that says it, where there is one.
+struct Remedy {
+  model::Danger danger;
+  std::string_view word = {};  // a deed or a judgement of the kind; empty: none
+  std::string_view rule = {};
+};
+
 struct Kind {
   std::string_view name;     // "pile"
   std::string_view meaning;  // "a compost pile, windrow or turning drum"
@@ -150,6 +163,7 @@ struct Kind {
   Roles roles = {};
   std::unique_ptr<Study> (*study)(const model::History&, const model::Rules&);
   Hazards hazards;
+  std::span<const Remedy> remedies = {};
 };
 
 // "a pile", "a larvae bin"

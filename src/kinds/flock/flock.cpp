@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 
 #include "kinds/feed_law.h"
 #include "kinds/finding.h"
@@ -196,6 +197,13 @@ std::optional<std::string> Study::doubts(const Quantity& quantity, double si) co
 }  // namespace kinds::flock
 
 namespace kinds {
+namespace {
+
+constexpr std::array kFlockRemedies{Remedy{model::Danger::kBirdsDying, {}, flock::kRuleDead},
+                                    Remedy{model::Danger::kOneDead, {}, flock::kRuleDead},
+                                    Remedy{model::Danger::kMedicine, flock::kWithdrawalOver}};
+
+}  // namespace
 
 const Kind kFlock{
     .name = "flock",
@@ -211,7 +219,7 @@ const Kind kFlock{
     .roles = {.animals = true},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<flock::Study>(history, rules); },
-    .hazards = {.gas = HazardAnswer::none("a hen house is open to the air"),
+    .hazards = {.gas = HazardAnswer::rows(),
                 .fire = HazardAnswer::rows(),
                 .carbon_monoxide = HazardAnswer::none("nothing of it is meant to burn"),
                 .germs = HazardAnswer::rows(),
@@ -220,6 +228,7 @@ const Kind kFlock{
                 .bites_and_dust = HazardAnswer::rows(),
                 .drinking = HazardAnswer::none("it holds no water for people"),
                 .electric = HazardAnswer::none("a lamp's wiring stands with its fire")},
+    .remedies = kFlockRemedies,
 };
 
 }  // namespace kinds
