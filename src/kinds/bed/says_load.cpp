@@ -102,8 +102,8 @@ std::string brings_words(const model::Movement& load, const Study& bed) {
   }
   if (const auto share = first_year_share(load.material, bed.rules())) {
     const auto range = first_year_range(load.material, bed.rules());
-    says += fmt::format("; {}{} of its N for this year's crop", print(*share),
-                        range ? fmt::format(" ({})", range_words(*range)) : "");
+    says += fmt::format("; {} of its N for this year's crop",
+                        range ? range_words(*range) : print(*share));
   }
   return says + (holds.basis.empty() ? " (by its material's figures)" : " (" + holds.basis + ")");
 }
