@@ -187,7 +187,7 @@ TEST_CASE("what was wanted before a load, what the load covers, what is left") {
   // All was given: another load is beyond the need.
   history.in.back().holds->nitrogen = Kilograms{4 * wants};
   CHECK(rate_words(load, history) ==
-        "the crop wanted no more N before it came: all of it is beyond the need");
+        "the crop wanted no more N before it came: all of it is extra");
   // A quarter load covers a quarter: three more loads of that size are left to give. By the bucket
   // it is said in buckets' measure.
   history.in.clear();

@@ -93,10 +93,9 @@ TEST_CASE("bed.wait names the chain, the day and why the longer wait is taken") 
   CHECK(wait->since == kApplied);
   CHECK(wait->words.line == "pick none before Thu 1 May 2025: raw manure");
   CHECK(wait->words.says.find("Thu 1 May 2025") != std::string::npos);
-  CHECK(
-      wait->words.why ==
-      "dairy manure → dig-1 → drum-2 → bed-3 (brewing does not kill its germs); taken as touching "
-      "soil, since touches_soil= was not said");
+  CHECK(wait->words.why ==
+        "dairy manure → dig-1 → drum-2 → bed-3 (brewing does not kill its germs); taken as "
+        "touching soil: touches_soil= was not given");
   CHECK(wait->due == build::day("2025-05-01"));
   CHECK(wait->urgency == Urgency::kSoon);
   REQUIRE(wait->cautions.size() == 1);

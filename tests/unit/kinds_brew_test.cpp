@@ -132,8 +132,7 @@ TEST_CASE("brew.ready: without any temperature the days count plainly, and it sa
   REQUIRE(ready != nullptr);
   const model::History unread = drum(21, std::nullopt);
   CHECK(brew::Study(unread, kDefaults).clock().thermometer == brew::Thermometer::kNone);
-  CHECK(
-      contains(ready->words.why, "no temperature was read, so each day is taken as one at 68 °F"));
+  CHECK(contains(ready->words.why, "no temperature was read, so each day counts as one at 68 °F"));
 }
 
 TEST_CASE("brew.ready: the air beside the drum stands in, and it says so") {

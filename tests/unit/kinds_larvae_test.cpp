@@ -512,8 +512,8 @@ TEST_CASE("larvae: lateness begins at the constant and its error") {
 TEST_CASE("larvae: what a harvest by warmth leaves open is told") {
   History history = bin(18);
   warm(history, 27, 0, 18);
-  CHECK(
-      has(build::find(look(history), "larvae.harvest")->words.why, "diet not told, taken as rich"));
+  CHECK(has(build::find(look(history), "larvae.harvest")->words.why,
+            "diet not given, taken as rich"));
   CHECK_FALSE(has(build::find(look(history), "larvae.harvest")->words.why, "own runs"));
   build::reading(history, "dark", "", at(on(17)), 0.6);
   CHECK_FALSE(has(build::find(look(history), "larvae.harvest")->words.why, "but only"));

@@ -194,7 +194,7 @@ TEST_CASE("larvae: records that cannot be are told") {
   History more = bin(8);
   feed(more, "food scraps", 1, 0);
   take(more, "larvae", 1.1, 8);
-  CHECK(has(build::find(look(more), "larvae.record")->words.says, "more than can be"));
+  CHECK(has(build::find(look(more), "larvae.record")->words.says, "more than is possible"));
   // Water weighs: more residue than feed is a negative reduction, not an error.
   History wet = box_cf1a();
   wet.out.front().amount.si = 7;

@@ -443,7 +443,7 @@ TEST_CASE("pile.stopped: below the heat of the treatment, and not on its way bac
   CHECK(found->facts.get(kTreatmentDays) == 6);
   CHECK(found->facts.get(kTreatmentWanted) == 15);
   CHECK(build::contains(found->words.says, "130.9 °F, below the 131 °F that NOP asks for"));
-  CHECK(build::contains(found->words.why, "these days stay counted, 9 more wanted"));
+  CHECK(build::contains(found->words.why, "these days still count, 9 more needed"));
   // Turned: two days are waited out, and no third; climbing a kelvin a day it is on its way.
   CHECK_FALSE(stopped(Pile(9).read(1, 6, 140).turned({7}).read(7, 9, 120)));
   CHECK(stopped(Pile(10).read(1, 6, 140).turned({7}).read(7, 10, 120)));

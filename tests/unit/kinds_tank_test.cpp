@@ -187,7 +187,7 @@ TEST_CASE(
   CHECK(told(high));
 }
 
-TEST_CASE("tank: the uses told hold until there are draws enough to go by") {
+TEST_CASE("tank: the uses given hold until there are draws enough to go by") {
   // 70 L a day told; drawn 80 L every second day from the third day on: 40 L a day.
   const auto supply = [](int days_later, int draws, bool is_told) {
     History history = tank(days_later);
@@ -198,16 +198,17 @@ TEST_CASE("tank: the uses told hold until there are draws enough to go by") {
     return look(history);
   };
   const auto one = supply(3, 1, true);
-  CHECK(contains(progress(one, "supply"),
-                 "4 days at 70 L a day without rain, by the uses told: 1 draw in 4 days is too few "
-                 "to go by"));
+  CHECK(
+      contains(progress(one, "supply"),
+               "4 days at 70 L a day without rain, by the uses given: 1 draw in 4 days is too few "
+               "to go by"));
   const model::Told* low = build::find(one, "tank.low");
   REQUIRE(low != nullptr);
   CHECK(low->facts(kFactDrawBasis) == static_cast<int>(DrawBasis::kUsesTooFewDraws));
   CHECK(low->facts(kFactDraws) == 1);
   CHECK(litres(*low, kFactDrawADay) == doctest::Approx(70));
   // 13 days after the first draw they are too young, a day later they are enough.
-  CHECK(contains(progress(supply(14, 7, true), "supply"), "by the uses told: 7 draws in 14 days"));
+  CHECK(contains(progress(supply(14, 7, true), "supply"), "by the uses given: 7 draws in 14 days"));
   CHECK(contains(progress(supply(15, 7, true), "supply"),
                  "7 days at 40 L a day without rain, by 7 draws in 14 days"));
   // Three in a fortnight are no habit, four are.
@@ -302,7 +303,7 @@ TEST_CASE("tank: what is in it is carried on by rain and draws") {
   build::setting(told, "uses", "beds 50L, hens 20 L");
   level(told, 0.7, 5, 7);
   CHECK(contains(progress(look(told), "supply"),
-                 "10 days at 70 L a day without rain, by the uses told"));
+                 "10 days at 70 L a day without rain, by the uses given"));
 }
 
 TEST_CASE("tank: full from its share on") {

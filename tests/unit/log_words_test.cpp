@@ -216,7 +216,7 @@ TEST_CASE("an implausible value is refused with the likely meaning") {
         "'148' is not a plausible temperature for a heap (-30 °C to 95 °C); did you mean 148 °F? "
         "--sure records it as it is");
   CHECK(refusal({"ph=72"}) ==
-        "'72' is not a plausible ph for a heap (pH 3 to pH 11); --sure records it all the same");
+        "'72' is not a plausible ph for a heap (pH 3 to pH 11); --sure records it anyway");
   CHECK(refusal({"130%"}).starts_with("'130%' is not a plausible moisture"));
   // A bare height is in feet here: 30 ft is no heap, 30 in would be one.
   const std::string height = refusal({"height=30"});

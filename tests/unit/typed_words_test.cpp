@@ -181,7 +181,7 @@ TEST_CASE("words that are no readings become a remark where that is asked for") 
   CHECK(kept->readings.size() == 1);
   CHECK_FALSE(read("bed", {"61Q", "steamy"}, true).ok());
   CHECK(refusal("bed", {"damp", "yesterday"}) ==
-        "when it was goes behind --when: 'roundbook log x damp --when yesterday'");
+        "a time goes after --when: 'roundbook log x damp --when yesterday'");
 }
 
 TEST_CASE("hens that died are not counted on the days after") {

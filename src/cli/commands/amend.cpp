@@ -53,7 +53,7 @@ measure::Result<Written> entry_to_amend(const Desk& desk, const std::string& wor
                    fmt::format("there is no entry {}; 'roundbook history' shows them", *number)};
   }
   if (written->undone_by) {
-    return Mistake{word, fmt::format("entry {} was taken back by entry {}; record it anew instead",
+    return Mistake{word, fmt::format("entry {} was taken back by entry {}; record it again instead",
                                      *number, *written->undone_by)};
   }
   if (written->entry.command == "import") {
@@ -65,7 +65,7 @@ measure::Result<Written> entry_to_amend(const Desk& desk, const std::string& wor
       written->movements.empty() && !written->started && !written->ended) {
     return Mistake{word,
                    fmt::format("entry {} ('{}') holds nothing that amend changes: it corrects what "
-                               "was logged, added, taken, started or ended. Give the command anew",
+                               "was logged, added, taken, started or ended. Give the command again",
                                *number, written->entry.line)};
   }
   return *written;

@@ -164,8 +164,7 @@ Outcome run_merge(Context& context, const Arguments& arguments) {
     print_wrapped(context, "  " + text_of(one, desk->print()), 4);
   }
   if (!merged.conflicts.empty()) {
-    print_wrapped(context, "  what was outdone is in the journal; 'roundbook amend' sets it right",
-                  4);
+    print_wrapped(context, "  what lost out is in the journal; 'roundbook amend' sets it right", 4);
   }
   context.out << fmt::format("  the copy as it was before: {}\n", merged.kept.string());
   return kDone;

@@ -127,7 +127,7 @@ Outcome run_check(Context& context, const Arguments& arguments) {
     return status;
   }
   const auto width = static_cast<std::size_t>(context.width);
-  if (repaired) context.out << "what is derived was made anew from what is recorded\n";
+  if (repaired) context.out << "what is derived was rebuilt from what is recorded\n";
   for (const Trouble& one : found) {
     context.out << render::wrapped(fmt::format("{}: {}; {}. Do: {}.", word(one.sort), one.what,
                                                one.means, one.advice),

@@ -221,7 +221,7 @@ Result<double> spread_of(const Codes& codes, bool pairs, const Arguments& argume
   const auto usual = science::summary(measured->sides.back().values);
   if (spread->n < 2 || spread->sd <= 0 || usual->mean <= 0) {
     return Mistake{"",
-                   "these batches do not tell how much like plots differ; give --spread, like "
+                   "these batches do not show how much similar plots differ; give --spread, like "
                    "15%"};
   }
   return spread->sd / usual->mean;
@@ -235,7 +235,7 @@ Outcome run_planning(Context& context, const Arguments& arguments, const Desk& d
   const bool told = arguments.option("spread").has_value();
   if (!told && arguments.words.empty()) {
     return Mistake{"",
-                   "how much do like plots differ? Give --spread, like 15%, or name batches and "
+                   "how much do similar plots differ? Give --spread, like 15%, or name batches and "
                    "--measure"};
   }
   if (told && !arguments.words.empty()) {

@@ -75,11 +75,10 @@ std::string verdict_words(const Compared& compared) {
              "and nothing here says by how much. Give each side at least four plots, or six "
              "pairs.";
     case Verdict::kNoSpread:
-      return compared.pairs
-                 ? "No difference is called: it is the same in every pair, so there is "
-                   "no spread to hold it against. Check the numbers."
-                 : "No difference is called: the plots of each side are all the same, so "
-                   "there is no spread to hold it against. Check the numbers.";
+      return compared.pairs ? "No difference is called: it is the same in every pair, so there is "
+                              "no spread to judge it by. Check the numbers."
+                            : "No difference is called: the plots of each side are all the same, "
+                              "so there is no spread to judge it by. Check the numbers.";
     case Verdict::kShown:
       return fmt::format(
           "A difference is shown: {} {}. Chance alone does as much in {} such trials.{}",
@@ -93,8 +92,8 @@ std::string verdict_words(const Compared& compared) {
                          so_often(p));
     case Verdict::kTooFew:
       return fmt::format(
-          "No difference can be shown with so few plots: even the farthest apart that they could "
-          "lie comes by chance in {} such trials, and 5 of 100 is the usual limit.",
+          "No difference can be shown with so few plots: even the largest difference they could "
+          "show comes by chance in {} such trials, and 5 of 100 is the usual limit.",
           so_often(trial.least_p));
   }
   return "";
@@ -213,7 +212,7 @@ std::string compared_text(const Compared& compared, std::size_t width) {
       text += line("But nobody drew lots: whatever else set the sides apart may have made it.");
     }
   } else {
-    text += line("No difference is called: nothing is left to hold it against. Check the numbers.");
+    text += line("No difference is called: nothing is left to judge it by. Check the numbers.");
   }
   for (const std::string& one : compared.left_out) text += line(one);
   return text;

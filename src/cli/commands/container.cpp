@@ -86,7 +86,7 @@ Outcome run_container(Context& context, const Arguments& arguments) {
   book::Pen pen(*context.book, {context.who, "container", context.line, context.clock});
   pen.set_container(name, measure::Litres{content->value.si}, typed);
   pen.commit();
-  context.out << fmt::format("a {} holds {}; amounts take it as in '2 {}'\n", name,
+  context.out << fmt::format("a {} holds {}; use it like '2 {}'\n", name,
                              desk->print()(content->value), name);
   return kDone;
 }

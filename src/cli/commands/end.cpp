@@ -64,7 +64,7 @@ Outcome run_end(Context& context, const Arguments& arguments) {
   }
   if (const auto why = desk->study(*batch, at->at)->against_ending();
       why && !arguments.flag("sure")) {
-    return measure::Mistake{batch->code, objection_text(*why) + "; --sure closes it all the same"};
+    return measure::Mistake{batch->code, objection_text(*why) + "; --sure closes it anyway"};
   }
   if (const auto why = where_it_goes(arguments, *batch, at->at, *desk)) return *why;
   Answer answer{*batch, {}, {}};

@@ -214,7 +214,7 @@ void say_unkept(Context& context, const book::Logbook& logbook, const std::strin
   const auto near =
       measure::nearest(name, std::vector<std::string_view>(names.begin(), names.end()));
   const std::string text = fmt::format(
-      "no mapping is kept as {}{}, so the file is asked about anew (a mapping goes when "
+      "no mapping is kept as {}{}, so the file is asked about again (a mapping goes when "
       "the import that kept it is taken back)",
       name, near ? fmt::format(" (did you mean {}?)", *near) : "");
   context.out << render::wrapped(text, static_cast<std::size_t>(context.width), 2) << '\n';

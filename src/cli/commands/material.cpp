@@ -181,16 +181,17 @@ std::optional<measure::Mistake> set_statement(const Arguments& arguments, bool i
       if (one.name != material.name) continue;
       return measure::Mistake{
           material.name,
-          fmt::format("a statement is of one supplier's stuff, not of all {0}: 'roundbook material "
-                      "\"NAME of it\" --new --group {1} --treated ...' makes that a material of "
-                      "its own",
-                      material.name, material.group)};
+          fmt::format(
+              "a statement covers one supplier's material, not all {0}: 'roundbook material "
+              "\"NAME of it\" --new --group {1} --treated ...' makes that a material of "
+              "its own",
+              material.name, material.group)};
     }
   }
   if (!said && is_new && material.is("treated")) {
     return measure::Mistake{
         "treated",
-        "the flag treated wants its supplier's statement: --treated 'WHO, PROCESS, DAY' sets both"};
+        "the flag treated needs its supplier's statement: --treated 'WHO, PROCESS, DAY' sets both"};
   }
   if (!said && !is_new) return std::nullopt;
   const bool withdrawn = !said || measure::folded(*said) == "none";
@@ -283,7 +284,7 @@ measure::Result<ReadFigures> read_figures(const std::vector<std::string>& words,
     const PropertyInfo& info = model::info(figure->property);
     if (info.unit != "1" && !has_unit(word.substr(word.find('=') + 1))) {
       read.remarks.push_back(
-          fmt::format("{}: no unit was said; taken as {}{}", info.key, figure_words(*figure),
+          fmt::format("{}: no unit given; taken as {}{}", info.key, figure_words(*figure),
                       info.property == model::Property::kBulkDensity ? ", not lb/yd3" : ""));
     }
     read.figures.push_back(*figure);
@@ -338,8 +339,9 @@ Outcome run_material(Context& context, const Arguments& arguments) {
     for (const char* option : {"group", "flag", "alias"}) {
       if (!arguments.option(option)) continue;
       return measure::Mistake{
-          option, fmt::format("--{} is told when a material is made, with --new; {} stays as it is",
-                              option, known->name)};
+          option,
+          fmt::format("--{} is given when a material is made, with --new; {} stays as it is",
+                      option, known->name)};
     }
   }
   if (is_new && known != nullptr) {

@@ -217,7 +217,7 @@ Outcome run_recipe(Context& context, const Arguments& arguments) {
   const season::Recipe recipe = season::make_recipe(ask, rules);
   if (recipe.missing.size() == ask.offers.size() && ask.already.empty()) {
     return Mistake{recipe.missing.front().material,
-                   fmt::format("no mix can be reckoned of {}", left_out_words(recipe))};
+                   fmt::format("no mix can be worked out from {}", left_out_words(recipe))};
   }
   if (context.json) {
     context.out << render::dumped(json_of(recipe, setting, *desk));

@@ -171,7 +171,7 @@ void print_obstacles(std::ostream& out, const season::Recipe& recipe, const Desk
         << '\n';
   }
   if (recipe.remedies.empty()) {
-    out << "  no single addition that this logbook knows of would make it so\n";
+    out << "  no single material in this logbook would bring it there\n";
     return;
   }
   std::vector<std::string> additions;
@@ -288,7 +288,7 @@ void print_recipe(Context& context, const Desk& desk, const season::Recipe& reci
       if (recipe.outcome == MixOutcome::Partly) print_obstacles(out, recipe, desk, width);
       break;
     case MixOutcome::Infeasible:
-      out << "  these materials do not make such a mix, in whatever amounts\n";
+      out << "  these materials do not make such a mix, whatever the amounts\n";
       print_obstacles(out, recipe, desk, width);
       break;
     case MixOutcome::NothingAsked:

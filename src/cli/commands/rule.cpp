@@ -168,15 +168,14 @@ Outcome run_rule(Context& context, const Arguments& arguments) {
   if (is_law(*info) && *value != info->si && !arguments.flag("sure")) {
     return measure::Mistake{
         typed, fmt::format("{} is {} by {}, and a number of this site's own does not change the "
-                           "law; --sure sets it all the same",
+                           "law; --sure sets it anyway",
                            key, shown(*info, info->si, desk->print()), info->source)};
   }
   if (is_far(*info, *value) && !arguments.flag("sure")) {
     return measure::Mistake{
-        typed, fmt::format("{} is {} by default, and {} is far from that; --sure sets it all the "
-                           "same",
-                           key, shown(*info, info->si, desk->print()),
-                           shown(*info, *value, desk->print()))};
+        typed,
+        fmt::format("{} is {} by default, and {} is far from that; --sure sets it anyway", key,
+                    shown(*info, info->si, desk->print()), shown(*info, *value, desk->print()))};
   }
   pen.set_rule(key, batch_id, *value, typed);
   pen.commit();

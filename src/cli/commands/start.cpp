@@ -80,7 +80,7 @@ std::string take_over(const model::Batch& last, const kinds::Kind& kind, book::N
   std::string text;
   if (!same.empty()) text = "as before: " + measure::joined(same, ", ");
   if (!anew.empty()) {
-    text += fmt::format("{}told anew each time: {} ('roundbook amend {} ...')",
+    text += fmt::format("{}given each time: {} ('roundbook amend {} ...')",
                         text.empty() ? "" : "; ", measure::joined(anew, ", "), batch.code);
   }
   return text;

@@ -98,10 +98,11 @@ struct Page {
   // The job, and under it what to mind.
   std::vector<std::string> lines_of(const Job& job) const {
     const std::string number = job.number > 0 ? fmt::format("{:>2}", job.number) : "  ";
-    const std::string lead = job.batch.empty()
-                                 ? number + " "
+    const std::string lead = job.batch.empty() ? number + " "
+                             : width < kNarrow
+                                 ? fmt::format("{} {}  ", number, job.batch)
                                  : fmt::format("{} {}  ", number, render::padded(job.batch, codes));
-    // On a narrow terminal the text goes on under the code.
+    // On a narrow terminal the text goes on under the code, and the codes make no column.
     const std::size_t indent = width < kNarrow ? 3 : render::columns(lead);
     const std::string text = lead + (job.batch.empty() ? round_words(job) : job_words(job));
     // Behind a line of its own, else behind the whole.
@@ -112,7 +113,9 @@ struct Page {
     if (aside) lines.front() = render::padded(text, width - kNew.size()) + std::string(kNew);
     const std::string minds = model::brief_text(job.cautions());
     if (minds.empty()) return lines;
-    for (std::string& line : broken("   ! " + minds, width, 5)) lines.push_back(std::move(line));
+    const std::string_view mark = width < kNarrow ? "! " : "   ! ";
+    for (std::string& line : broken(fmt::format("{}{}", mark, minds), width, mark.size()))
+      lines.push_back(std::move(line));
     return lines;
   }
 
@@ -135,7 +138,10 @@ struct Page {
       }
     }
     std::string text;
-    const std::size_t room = 2 * width - 20;  // two lines, and a count of what is left out
+    // Two lines, and a count of what is left out; on a narrow terminal only what must not be done
+    // has two.
+    const bool one_line = width < kNarrow && slot != Slot::kHold;
+    const std::size_t room = one_line ? width - 20 : 2 * width - 20;
     for (std::size_t i = 0; i < tags.size(); ++i) {
       const std::string more = fmt::format("{}{} {}", i == 0 ? "" : " · ",
                                            measure::joined(tags[i].second, ", "), tags[i].first);

@@ -32,16 +32,16 @@ render::Json json_answer(const Desk& desk, const Answer& answer, const model::Hi
   return json;
 }
 
-// What the entries of the last days said in full already. Whoever gathers eggs each morning knows
-// by the second what to mind, and is told it in a few words.
-std::vector<const model::Caution*> said_already(const kinds::Study& study) {
-  constexpr date::days kRemembered{7};
+// What the entries of so many days, today's among them, said in full already. Whoever gathers eggs
+// each morning knows by the second what to mind, and is told it in a few words.
+std::vector<const model::Caution*> said_within(date::days days, const kinds::Study& study) {
   const model::History& history = study.history();
-  const auto is_late = [&](const auto& one) { return one.day > history.today - kRemembered; };
+  const auto is_late = [&](const auto& one) { return one.day > history.today - days; };
   std::vector<const model::Caution*> said;
   const auto add = [&](const kinds::Handled& handled) {
     for (const model::Caution* one : kinds::cautions_at(handled, study)) said.push_back(one);
   };
+  if (history.batch.started_day > history.today - days) add({.starts = true});
   for (const model::Deed& one : history.deeds) {
     if (is_late(one)) add({.logged = {one.word}});
   }
@@ -76,10 +76,9 @@ void print_recorded(Context& context, const Answer& answer, const model::History
   }
   std::string caution;
   for (const model::Caution* one : answer.cautions) {
-    // What hurts at once is said in full each time.
-    const bool again = !season::hurts_at_once(one->hazard) && answer.said_lately.count(one) > 0;
-    caution += (caution.empty() ? "" : " ") + std::string(again ? one->brief : one->full);
-    if (again) caution += '.';
+    const bool again = answer.said_lately.count(one) > 0;
+    if (!caution.empty()) caution += ' ';
+    caution += again ? measure::capitalised(std::string(one->brief)) + "." : std::string(one->full);
   }
   if (caution.empty()) return;
   out << "  " << render::wrapped("Caution: " + caution, width - 2, 4) << '\n';
@@ -172,7 +171,14 @@ void add_cautions(const kinds::Handled& handled, const model::Batch& batch, meas
     if (std::find(answer.cautions.begin(), answer.cautions.end(), one) == answer.cautions.end())
       answer.cautions.push_back(one);
   }
-  for (const model::Caution* one : said_already(*before)) answer.said_lately.insert(one);
+  // What hurts at once is said in full each day; of gas, which nobody sees, each time.
+  constexpr date::days kRemembered{7}, kToday{1};
+  for (const model::Caution* one : said_within(kRemembered, *before)) {
+    if (!season::hurts_at_once(one->hazard)) answer.said_lately.insert(one);
+  }
+  for (const model::Caution* one : said_within(kToday, *before)) {
+    if (one->hazard != model::Hazard::kGas) answer.said_lately.insert(one);
+  }
   if (answer.before || handled.starts || batch.id != answer.batch.id) return;
   const auto stands = [](const kinds::Study& study) {
     return Answer::Stood{study.stage(), study.told(), study.progress()};

@@ -104,9 +104,8 @@ std::optional<std::string> purpose_remark(const std::string& purpose, const Desk
   if (near.empty()) return std::nullopt;
   const auto likeliest = std::max_element(
       near.begin(), near.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
-  return fmt::format(
-      "{} was not said before; did you mean {}? 'roundbook undo' takes the line back",
-      measure::quoted(purpose), likeliest->first);
+  return fmt::format("{} is new here; did you mean {}? 'roundbook undo' takes the line back",
+                     measure::quoted(purpose), likeliest->first);
 }
 
 // What the words of a line say beside amounts and materials; options say the same.

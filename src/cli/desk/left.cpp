@@ -53,13 +53,13 @@ measure::Result<measure::Value> left_in(const model::Batch& batch, measure::Inst
                                         const Desk& desk) {
   const auto sums = sums_of(batch, at, desk);
   if (!sums) {
-    return Mistake{batch.code, fmt::format("the records of {} cannot say how much is left; say an "
-                                           "amount",
-                                           batch.code)};
+    return Mistake{
+        batch.code,
+        fmt::format("the records of {} cannot say how much is left; give an amount", batch.code)};
   }
   if (sums->in <= sums->out) {
     return Mistake{batch.code,
-                   fmt::format("nothing is left in {} by its records; say an amount", batch.code)};
+                   fmt::format("nothing is left in {} by its records; give an amount", batch.code)};
   }
   return measure::Value{sums->dimension, sums->in - sums->out};
 }

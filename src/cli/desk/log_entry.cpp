@@ -72,7 +72,7 @@ Said say(const LoggedReading& reading, const model::Batch& batch, const kinds::K
   if (reading.quantity->counter && reading.value.si < before->value) {
     said.remark =
         "the counter went back: what it counted between the two is not known and left out; if it "
-        "was not changed or wound on, 'roundbook undo' takes the line back";
+        "was not replaced or rolled over, 'roundbook undo' takes the line back";
   }
   return said;
 }
@@ -114,7 +114,7 @@ std::optional<measure::Mistake> cannot_follow(const Logged& logged, const model:
       };
       return measure::Mistake{
           "", fmt::format("{} {} is less than the {} of {}, and a counter goes back only where it "
-                          "was changed; --sure records it as the first of a new one",
+                          "was replaced; --sure records it as the first of a new one",
                           reading.quantity->name, shown(reading.value.si), shown(before->value),
                           measure::moment_words(before->at, desk.now(), desk.site().zone))};
     }
@@ -132,7 +132,7 @@ std::optional<measure::Mistake> doubtful_deed(const Logged& logged, const model:
     if (!study) study = desk.study(batch);
     const auto why = (*study)->doubts(*word, at);
     if (why) {
-      return measure::Mistake{std::string(word->word), *why + "; --sure records it all the same"};
+      return measure::Mistake{std::string(word->word), *why + "; --sure records it anyway"};
     }
   }
   return std::nullopt;
@@ -146,12 +146,11 @@ std::optional<measure::Mistake> leapt(const Logged& logged, const model::Batch& 
     if (!reading.was_guessed || reading.unit_was_said) continue;
     const Said said = say(reading, batch, kind, at, desk);
     if (said.remark.empty()) continue;
-    return measure::Mistake{
-        "",
-        fmt::format("{} {} is further than {} moves in that time; if it is so, write it with "
-                    "its name or unit",
-                    reading.quantity->name, desk.print()(reading.value, reading.quantity->shown_in),
-                    kinds::one_of(kind))};
+    return measure::Mistake{"", fmt::format("{} {} is a bigger jump than {} makes in that time; if "
+                                            "it is right, write it with its name or unit",
+                                            reading.quantity->name,
+                                            desk.print()(reading.value, reading.quantity->shown_in),
+                                            kinds::one_of(kind))};
   }
   return std::nullopt;
 }

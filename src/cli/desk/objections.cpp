@@ -92,7 +92,7 @@ measure::Result<std::vector<std::string>> objections(const Carried& carried,
                                                      std::optional<std::int64_t> corrects) {
   std::vector<std::string> remarks;
   std::vector<kinds::Objection> raised;
-  constexpr std::string_view kOverrule = "; --sure records it all the same";
+  constexpr std::string_view kOverrule = "; --sure records it anyway";
   if (from) {
     if (const auto why = too_much(desk, *from, carried, corrects)) {
       if (!sure) return Mistake{from->code, *why + std::string(kOverrule)};

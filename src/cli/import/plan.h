@@ -14,7 +14,7 @@ struct ImportWords {
 };
 measure::Result<ImportWords> read_import_words(const Arguments& arguments);
 
-// A mapping, and what it still wants.
+// A mapping, and what it still needs.
 struct ImportDraft {
   book::Mapping mapping;
   book::Layout layout;

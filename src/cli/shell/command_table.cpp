@@ -12,16 +12,16 @@ namespace {
 constexpr Option kWhen{"when", "WHEN",
                        "when it was, e.g. 7:15, yesterday 7:15, mon, -2d, 2027-05-03"};
 constexpr Option kSure{"sure", "", "record it although it looks wrong; it is marked"};
-constexpr Option kAll{"all", "", "everything, the ended and the old too"};
+constexpr Option kAll{"all", "", "everything, ended and old too"};
 
 constexpr std::array kNewOptions{
     Option{"site", "NAME", "the site's name"},
     Option{"zone", "IANA", "its time zone, e.g. America/Los_Angeles (else the system's)"},
     Option{"latitude", "N", "degrees, north positive"},
 };
-constexpr std::array kStartOptions{
-    Option{"place", "NAME", "where it stands"},
-    Option{"from", "CODE", "the batch of which it takes over all that is left"}, kWhen, kSure};
+constexpr std::array kStartOptions{Option{"place", "NAME", "where it stands"},
+                                   Option{"from", "CODE", "the batch whose remains it takes over"},
+                                   kWhen, kSure};
 constexpr std::array kLogOptions{Option{"note", "TEXT", "a remark"}, kWhen, kSure};
 constexpr std::array kAddOptions{
     Option{"from", "CODE", "the batch it comes from (else from outside)"},
@@ -32,7 +32,7 @@ constexpr std::array kTakeOptions{Option{"to", "CODE", "the batch it goes to (el
 constexpr std::array kEndOptions{
     Option{"to", "CODE", "where what is left goes; away: off the site"},
     Option{"empty", "", "nothing is left in it"}, Option{"because", "TEXT", "why it ends"}, kWhen,
-    Option{"sure", "", "close it although something is not made safe yet"}};
+    Option{"sure", "", "close it though something is not yet safe"}};
 constexpr std::array kTodayOptions{
     Option{"all", "", "a line each for what is folded, put off or fine"},
     Option{"check", "", "exit 10 where something must be done now, for scripts"}};
@@ -63,7 +63,7 @@ constexpr std::array kCompareOptions{
     Option{"by-choice", "", "somebody did"},
     Option{"span", "SPAN", "only what happened then, e.g. 2026-06-01..2026-08-31"},
     Option{"worth", "N%", "planning: the difference worth finding; says how many plots find it"},
-    Option{"spread", "N%", "with --worth: how much like plots differ (sd), else from batches"},
+    Option{"spread", "N%", "with --worth: how much similar plots differ (sd), else from batches"},
     Option{"lots", "NAMES", "planning: draws which plot gets what, e.g. compost,nothing"},
     Option{"plots", "N", "with --lots: numbered plots, else name them"},
     Option{"seed", "N", "with --lots: draw the same again"},
@@ -99,14 +99,14 @@ constexpr std::array kRuleOptions{
     Option{"batch", "CODE", "for this batch alone"},
     Option{"sure", "", "set it although it is far from the default, or a law says another"}};
 
-constexpr std::array kAmendOptions{Option{"batch", "CODE", "the batch that it was of"},
+constexpr std::array kAmendOptions{Option{"batch", "CODE", "the batch it belongs to"},
                                    Option{"note", "TEXT", "what the note should have been"},
                                    Option{"because", "TEXT", "why; the history shows it"}, kWhen,
                                    kSure};
 constexpr std::array kHistoryOptions{Option{"all", "", "every entry, not the latest 20 alone"}};
 
 constexpr std::array kCheckOptions{
-    Option{"repair", "", "make anew what is derived; what is recorded is never touched"}};
+    Option{"repair", "", "rebuild what is derived; what is recorded is never touched"}};
 constexpr std::array kBackupOptions{
     Option{"keep", "N", "then remove all but the newest N in the usual folder"}};
 
@@ -325,8 +325,9 @@ constexpr std::array kCommands{
     Command{"merge",
             "bring in another copy of this logbook",
             "FILE",
-            "For two copies that went apart. Every entry of both stays; of two corrections of one\n"
-            "thing the newest stands. What both say differently is listed.",
+            "For two copies that have drifted apart. Every entry of both stays; of two corrections "
+            "of one\n"
+            "thing the newest stands. Where they differ is listed.",
             "roundbook merge /media/stick/field.db",
             Needs::kWriting,
             false,

@@ -206,7 +206,7 @@ std::optional<Mistake> beyond_sense(const Carried& carried) {
                                                                        : kMostCount;
   if (carried.amount.si <= most) return std::nullopt;
   return Mistake{carried.typed,
-                 fmt::format("{} {} is more than such a site moves; --sure records it all the same",
+                 fmt::format("{} {} is more than a site like this moves; --sure records it anyway",
                              carried.typed, carried.material.name)};
 }
 

@@ -107,7 +107,7 @@ std::optional<Mistake> asked_back(const std::string& word, const std::vector<std
   if (says_when(plain)) {
     std::vector<std::string> without = words;
     without.erase(without.begin() + static_cast<std::ptrdiff_t>(at));
-    return Mistake{word, fmt::format("when it was goes behind --when: '{} --when {}'",
+    return Mistake{word, fmt::format("a time goes after --when: '{} --when {}'",
                                      retyped(without, reader), plain)};
   }
   return std::nullopt;

@@ -56,11 +56,11 @@ std::optional<Mistake> implausible(const LoggedReading& reading, std::string_vie
       said == nullptr ? "" : likelier(said->from_base(si), *said, quantity, print);
   return Mistake{
       std::string(typed),
-      fmt::format(
-          "{} is not a plausible {}{} for {} ({} to {}){}{}", measure::quoted(typed),
-          quantity.dimension == measure::Dimension::kCount ? "number of " : "", quantity.name,
-          kinds::one_of(kind), print(least, quantity.shown_in), print(greatest, quantity.shown_in),
-          hint, hint.empty() ? "; --sure records it all the same" : " --sure records it as it is")};
+      fmt::format("{} is not a plausible {}{} for {} ({} to {}){}{}", measure::quoted(typed),
+                  quantity.dimension == measure::Dimension::kCount ? "number of " : "",
+                  quantity.name, kinds::one_of(kind), print(least, quantity.shown_in),
+                  print(greatest, quantity.shown_in), hint,
+                  hint.empty() ? "; --sure records it anyway" : " --sure records it as it is")};
 }
 
 // Typed in another dimension, for a kind that knows what that is of its batch; none: it is not.
@@ -82,8 +82,8 @@ std::optional<Mistake> impossible(const LoggedReading& reading, std::string_view
   if (!reader.study) return std::nullopt;
   const auto why = reader.study()->doubts(*reading.quantity, reading.value.si);
   if (!why) return std::nullopt;
-  return Mistake{std::string(typed), fmt::format("{} is {}; --sure records it all the same",
-                                                 measure::quoted(typed), *why)};
+  return Mistake{std::string(typed),
+                 fmt::format("{} is {}; --sure records it anyway", measure::quoted(typed), *why)};
 }
 
 // "with its unit, like 148F, or with its name, like temperature=148"
@@ -157,11 +157,10 @@ Result<LoggedReading> bare_value(std::string_view word, const Reader& reader) {
   const bool fits = value->value.si >= daily->least && value->value.si <= daily->greatest;
   const Quantity* other = also_acidity(word, *daily, reader);
   if (other != nullptr) {
-    return Mistake{
-        std::string(word),
-        fits ? fmt::format("{0} can be {1}={0} or {2}={0}: write which", word, daily->name,
-                           other->name)
-             : fmt::format("{0} is no {1}; did you mean {2}={0}?", word, daily->name, other->name)};
+    return Mistake{std::string(word), fits ? fmt::format("{0} can be {1}={0} or {2}={0}: say which",
+                                                         word, daily->name, other->name)
+                                           : fmt::format("{0} is no {1}; did you mean {2}={0}?",
+                                                         word, daily->name, other->name)};
   }
   if (!fits) return no_daily(word, *daily, reader);
   LoggedReading read = *value;
@@ -264,7 +263,7 @@ std::string unit_remark(bool unit_was_said, measure::Value value, measure::Shown
   const bool bare = value.dimension == Dimension::kCount ||
                     value.dimension == Dimension::kAcidity || value.dimension == Dimension::kNumber;
   if (unit_was_said || bare) return "";
-  return fmt::format("no unit was said; taken as {}", print(value, shown_in));
+  return fmt::format("no unit given; taken as {}", print(value, shown_in));
 }
 
 const measure::Unit& bare_unit(const Quantity& quantity, const measure::Printer& print) {
@@ -287,8 +286,7 @@ std::optional<Mistake> more_than_passed(const LoggedReading& reading,
   const auto words = [&](double days) {
     return print(measure::Value{reading.value.dimension, days}, reading.quantity->shown_in);
   };
-  return Mistake{"", fmt::format("{} of {} is more than the {} since {}; --sure records it all the "
-                                 "same",
+  return Mistake{"", fmt::format("{} of {} is more than the {} since {}; --sure records it anyway",
                                  words(reading.value.si), reading.quantity->name, words(passed),
                                  before ? "the entry before" : batch.code + " began")};
 }
@@ -300,7 +298,7 @@ std::string leap_remark(const kinds::Quantity& quantity, const kinds::Kind& kind
   const double most = quantity.hourly_change;
   if (most <= 0 || std::fabs(value - before.value) <= most * hours) return "";
   return fmt::format(
-      "that is further than {} moves in that time: check the probe and the "
+      "that is a bigger jump than {} makes in that time: check the probe and the "
       "unit ('roundbook undo' takes the line back)",
       kinds::one_of(kind));
 }

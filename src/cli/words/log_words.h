@@ -64,7 +64,7 @@ measure::Result<NamedQuantity> read_quantity_name(std::string_view name, const k
 // The unit in which a bare number of that quantity is read.
 const measure::Unit& bare_unit(const kinds::Quantity& quantity, const measure::Printer& print);
 
-// "no unit was said; taken as 40 ft2": of a number typed bare whose dimension has units; else
+// "no unit given; taken as 40 ft2": of a number typed bare whose dimension has units; else
 // empty.
 std::string unit_remark(bool unit_was_said, measure::Value value, measure::ShownIn shown_in,
                         const measure::Printer& print);

@@ -13,8 +13,7 @@ namespace {
 measure::Mistake implausible_setting(const kinds::SettingSpec& spec, const std::string& typed,
                                      const Desk& desk) {
   const auto shown = [&](double si) { return desk.print()(measure::Value{spec.dimension, si}); };
-  return {typed, fmt::format("{}={} is beyond what it can be ({} to {}); --sure records it all the "
-                             "same",
+  return {typed, fmt::format("{}={} is beyond what it can be ({} to {}); --sure records it anyway",
                              spec.key, typed, shown(spec.plausible.least),
                              shown(spec.plausible.greatest))};
 }

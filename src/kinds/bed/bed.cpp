@@ -139,7 +139,8 @@ std::vector<std::string> Study::on_arrival(const model::Movement& in) const {
   } else if (in.material.group != model::group::kWater) {
     lines.push_back(no_manure_words());
   }
-  if (may_meet_leaves(in, *this)) {
+  // A drum of this site says its own days with what leaves it, and they are more.
+  if (may_meet_leaves(in, *this) && (in.from.empty() || in.material.group != model::group::kBrew)) {
     lines.push_back(not_on_leaves_words(whole(rules_(thresholds::bed::leaves_wait))));
   }
   if (may_carry_herbicide(in) && !wants_bioassay(*this))

@@ -173,7 +173,7 @@ void add_water(const model::History& history, const Adder& add) {
     if (in.material.group == group::kWater) water += in.volume().value_or(Litres{});
   }
   if (!(water.value > 0)) return;
-  add("water", "water given", water, "as recorded; rain is not in it");
+  add("water", "water given", water, "as recorded, without rain");
   add.into.back().value.shown_in = {"gal", "L"};
   if (const auto area = area_of(history.batch)) {
     add("water_depth", "water given as a depth", measure::Metres{water.value / 1000 / area->value},

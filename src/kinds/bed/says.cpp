@@ -17,7 +17,7 @@ using model::Words;
 using science::NutrientMass;
 
 std::string contact_words(bool touches, bool said) {
-  if (!said) return "taken as touching soil, since touches_soil= was not said";
+  if (!said) return "taken as touching soil: touches_soil= was not given";
   return touches ? "the edible part touches soil" : "the edible part does not touch soil";
 }
 
@@ -48,12 +48,11 @@ Words wait_words(const Finding& one, const Study& study) {
                               facts(kMaterial)),
           .why = fmt::format("{} ({}); {}", way_words(facts(kWay), batch.code), facts(kBecause),
                              contact_words(one)),
-          .why_briefly = fmt::format("'roundbook show {}' has the way of the manure", batch.code),
-          .action =
-              ripe ? fmt::format("its crop is ripe about {}, before that day: leave it until then; "
-                                 "picked before, it is not for people to eat",
-                                 measure::day_words(*ripe, study.history().today))
-                   : "leave the crop until then",
+          .why_briefly = fmt::format("'roundbook show {}' traces the manure", batch.code),
+          .action = ripe ? fmt::format("its crop ripens about {}, before that day: leave it until "
+                                       "then; picked earlier, it is not for people to eat",
+                                       measure::day_words(*ripe, study.history().today))
+                         : "leave the crop until then",
           .tag = batch.text(kCrop, "harvest")};
 }
 
@@ -65,8 +64,8 @@ Words early_words(const Finding& one) {
                           measure::full_day_words(one.facts(kTakenOn))),
       .why = "germs of raw manure may be on it",
       .action =
-          "hold back what is left of it: not for people to eat and not for sale; say it to "
-          "whoever got some, and to the certifier if there is one"};
+          "hold back what is left of it: not for people to eat and not for sale; tell whoever got "
+          "some, and to the certifier if there is one"};
 }
 
 Words safe_words(const Finding& one, const Study& study) {
@@ -104,18 +103,16 @@ Words short_words(const Finding& one, const Study& study) {
   const std::string wanted =
       fmt::format("of the {} {}", print(facts(kWanted)), wanted_by_words(study));
   const bool some = facts(kGiven).value > 0;
-  return {
-      .line =
-          some ? fmt::format("feed it: {} of the nitrogen it wants", whole_percent(facts(kShare)))
-               : "feed it: no nitrogen on record for this crop",
-      .says = some ? fmt::format("{} of nitrogen for this year's crop, {} {}: {} short",
-                                 print(facts(kGiven)), print(facts(kShare)), wanted,
-                                 print(facts(kLacking)))
-                   : fmt::format("no nitrogen that the records know of for this year's crop, {}",
-                                 wanted),
-      .why = "what the soil gives by itself is not in it" + left_out_words(study.given()),
-      .action = "feed it little by little with a brew or frass, or have the soil tested first",
-      .tag = "feed"};
+  return {.line = some ? fmt::format("feed it: {} of the nitrogen it wants",
+                                     whole_percent(facts(kShare)))
+                       : "feed it: no nitrogen on record for this crop",
+          .says = some ? fmt::format("{} of nitrogen for this year's crop, {} {}: {} short",
+                                     print(facts(kGiven)), print(facts(kShare)), wanted,
+                                     print(facts(kLacking)))
+                       : fmt::format("no nitrogen on record for this year's crop, {}", wanted),
+          .why = "what the soil itself supplies is not counted" + left_out_words(study.given()),
+          .action = "feed it little by little with a brew or frass, or have the soil tested first",
+          .tag = "feed"};
 }
 
 Words over_words(const Finding& one, const Study& study) {
@@ -129,7 +126,7 @@ Words over_words(const Finding& one, const Study& study) {
                       print(facts(kShare)), print(facts(kWanted)), wanted_by_words(study)),
       .why = name == kNitrogen ? "what is left over washes out with the winter rain"
                                : "it builds up in the soil and runs off into streams",
-      .action = "put no more of it on, and have the soil tested before the next crop",
+      .action = "put on no more of it, and have the soil tested before the next crop",
       .tag = "no more " + name};
 }
 
@@ -145,15 +142,15 @@ Words carryover_finding_words(const Finding& one, const Study& study) {
             .action = "grow grass, sweet corn or cabbages there, and test again next spring",
             .tag = "herbicide"};
   }
-  return {.line = "sow test peas before the crop: herbicide?",
-          .says = fmt::format("{} went on, and no bioassay tried it: it can carry a lasting "
-                              "herbicide, which harms {}",
-                              material, crop),
-          .why = "hay, straw, horse manure and bought compost have carried it",
-          .action =
-              "sow peas or beans in pots of that soil, three weeks; log bioassay-passed or "
-              "bioassay-failed",
-          .tag = "bioassay"};
+  return {
+      .line = "sow test peas before the crop: herbicide?",
+      .says = fmt::format("{} went on untested: it can carry a lasting herbicide, which harms {}",
+                          material, crop),
+      .why = "hay, straw, horse manure and bought compost have carried it",
+      .action =
+          "sow peas or beans in pots of that soil, three weeks; log bioassay-passed or "
+          "bioassay-failed",
+      .tag = "bioassay"};
 }
 
 std::string npk_words(const NutrientMass& mass, const Printer& print) {

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 
 #include "kinds/available.h"
 #include "kinds/bed/load.h"
@@ -7,7 +6,6 @@
 #include "kinds/bed/vocabulary.h"
 #include "kinds/finding.h"
 #include "measure/text.h"
-#include "measure/unit.h"
 
 // What is said of a load when it is carried to a bed.
 namespace kinds::bed {
@@ -15,17 +13,6 @@ namespace {
 
 using measure::Fraction;
 using measure::Kilograms;
-
-// "1.2 lb a 1,000 ft2", "6 g a m2": as growers' guides give it.
-std::string density_words(Kilograms mass, measure::SquareMetres area, measure::UnitSystem units) {
-  const double grams = mass.value * 1000 / area.value;
-  if (units == measure::UnitSystem::kMetric) {
-    return measure::Printer::labelled(std::round(grams * 10) / 10, "g") + " a m2";
-  }
-  const Kilograms on_thousand{grams / 1000 * measure::unit("ft2").to_base(1000)};
-  return measure::Printer::labelled(measure::unit("lb").from_base(on_thousand.value), "lb") +
-         " a 1,000 ft2";
-}
 
 // "4 to 20 %"
 std::string range_words(const ShareRange& range) {
@@ -50,7 +37,7 @@ std::string covered_words(const std::vector<Wanted>& rows, measure::Value load,
   const auto is_met = [](const Wanted& one) { return one.is_met(); };
   const auto was_wanted = [](const Wanted& one) { return one.was_wanted(); };
   if (std::none_of(rows.begin(), rows.end(), was_wanted)) {
-    return fmt::format("the crop wanted no more {} before it came: all of it is beyond the need",
+    return fmt::format("the crop wanted no more {} before it came: all of it is extra",
                        symbols(rows, [](const Wanted&) { return true; }));
   }
   const auto amount = [&](const Wanted& one, Kilograms mass, double loads) {
@@ -96,16 +83,12 @@ std::string brings_words(const model::Movement& load, const Study& bed) {
   };
   std::string says = fmt::format("brings {}, {}, {}", amount("N", holds.nitrogen),
                                  amount("P", holds.phosphorus), amount("K", holds.potassium));
-  if (const auto area = area_of(bed.history().batch)) {
-    says += fmt::format(" on {}", print(*area));
-    if (holds.nitrogen) says += ", N " + density_words(*holds.nitrogen, *area, bed.history().units);
-  }
   if (const auto share = first_year_share(load.material, bed.rules())) {
     const auto range = first_year_range(load.material, bed.rules());
     says += fmt::format("; {} of its N for this year's crop",
                         range ? range_words(*range) : print(*share));
   }
-  return says + (holds.basis.empty() ? " (by its material's figures)" : " (" + holds.basis + ")");
+  return says;
 }
 
 std::string rate_words(const model::Movement& load, const Study& bed) {

@@ -44,7 +44,7 @@ inline constexpr model::Fact<std::string> kSmelt{"smelt"};
 inline constexpr model::Fact<bool> kFull{"full"};   // its time is
 inline constexpr model::Fact<int> kLoads{"loads"};  // carried out under a wrong name
 inline constexpr model::Fact<measure::Day> kFullOn{"full_on"};
-inline constexpr model::Fact<int> kTook{"took"};  // days until its time was full
+inline constexpr model::Fact<int> kTook{"took"};  // days until its time was up
 inline constexpr model::Fact<std::string> kRestartBy{"restart_by"};
 inline constexpr model::Fact<bool> kStillLively{"still_lively"};
 inline constexpr model::Fact<bool> kToStrain{"to_strain"};

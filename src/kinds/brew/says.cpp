@@ -78,7 +78,7 @@ Words vent_words(const Finding& finding, const Study& study) {
   // Who opens it to stir it, at the same time, lets the gas off first.
   return {.line = fmt::format("vent it slowly{}: sealed {}", judge_stir(study) ? ", then stir" : "",
                               days),
-          .says = fmt::format("not vented for {}, and {} is the longest", days,
+          .says = fmt::format("not vented for {}; {} is the limit", days,
                               days_words(finding.facts(kLongest))),
           .why = "a sealed drum builds gas until its lid gives",
           .action = "loosen the lid slowly, let the gas out and log vented"};
@@ -98,8 +98,8 @@ Words open_words(const Finding& finding) {
         .line = fmt::format("log air, or keep off leaves: {} none", hours),
         .says = fmt::format("left standing: no air logged for {}", hours),
         .why =
-            "without air an aerated brew turns within hours, and what then grows is not wanted on "
-            "leaves",
+            "without air an aerated brew turns within hours, and what then grows does not belong "
+            "on leaves",
         .action =
             "if the pump has run, log aerated; if not, pour it on bare soil or on a pile that is "
             "not in treatment, not on leaves"};
@@ -136,7 +136,7 @@ Words smell_words(const Finding& finding) {
                                               : "keep it closed"};
   }
   return {.line = "leave it closed: time up, still rotten",
-          .says = "it has had its time and still smells rotten",
+          .says = "its time is up and it still smells rotten",
           .why = "proteins are still breaking down, or meat or fat went in",
           .action =
               "leave it closed until the smell eases; soil only, well thinned, not near the house"};
@@ -172,7 +172,7 @@ Words words_of(const Finding& finding, const Study& study) {
 std::string source_words(const Study& study) {
   const Clock& clock = study.clock();
   if (clock.thermometer == Thermometer::kNone) {
-    return fmt::format("no temperature was read, so each day is taken as one at {}",
+    return fmt::format("no temperature was read, so each day counts as one at {}",
                        study.print()(study.rules()(limits::ready_assumed)));
   }
   std::string words = fmt::format("{} of {} read", clock.measured, days_words(clock.counted()));
@@ -235,12 +235,12 @@ std::string because_words(const Raw& raw) {
     case Raw::Sort::kUnknown:
       break;
   }
-  return "nothing tells what went in, so it is taken as raw manure until that is logged";
+  return "nothing says what went in, so it counts as raw manure until that is logged";
 }
 
 std::string ending_words() {
-  return "it is under a sealed lid and goes on building gas, and nobody is reminded once it is "
-         "closed: vent it slowly, outdoors, no flame; leave the lid loose, log opened, then end it";
+  return "it is sealed and still building gas, and nobody is reminded once it is closed: vent it "
+         "slowly, outdoors, no flame; leave the lid loose, log opened, then end it";
 }
 
 std::string adding_words(BadIn bad, const model::Material& material) {
@@ -286,7 +286,7 @@ std::string taking_words(NotFit unfit, const Study& study) {
       return fmt::format(
           "not ready yet: {}; it feeds less than a ready one, and its acids can harm young plants: "
           "wait, "
-          "or pour it on a pile. What it brings is counted as a ready one's",
+          "or pour it on a pile. What it brings is counted as if it were ready",
           how_far_words(study));
     case NotFit::kSugarInIt:
       return "sugar or molasses went into it, which feeds harmful germs as well: such a brew is "
@@ -294,13 +294,12 @@ std::string taking_words(NotFit unfit, const Study& study) {
              "before it goes on a crop";
     case NotFit::kFoul:
       return is_aerated(study.history().batch)
-                 ? "it smells as a brew that lacked air: for a pile or bare soil, not for leaves "
+                 ? "it smells like a brew short of air: for a pile or bare soil, not for leaves "
                    "or a crop"
                  : "it still smells rotten: soil only, not on leaves, not near the house";
     case NotFit::kStillBubbling:
-      return "not ready yet: it has had its time but is still bubbling. What it brings is "
-             "counted as a "
-             "ready one's";
+      return "not ready yet: its time is up but it is still bubbling. What it brings is counted as "
+             "if it were ready";
   }
   return "";
 }

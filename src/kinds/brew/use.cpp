@@ -205,7 +205,7 @@ std::vector<model::Measure> measures_of(const Study& study) {
   add_nutrients(study, measures);
   if (clock.full_on) {
     const measure::Days days{static_cast<double>(days_between(clock.from, *clock.full_on))};
-    add("brew.days", "days until its time was full", measure::value_of(days), days_basis(clock));
+    add("brew.days", "days until its time was up", measure::value_of(days), days_basis(clock));
   }
   return measures;
 }

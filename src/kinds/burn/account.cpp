@@ -159,7 +159,7 @@ void count_char(const model::History& history, Account& account) {
   if (account.char_dry.value && all_known) account.left = *account.char_dry.value - out;
   if (!account.char_dry.value && out > Kilograms{0}) {
     account.char_dry = {out, "no char was measured here: the sum of what was carried out"};
-    if (!all_known) account.char_dry.basis += " and could be reckoned dry";
+    if (!all_known) account.char_dry.basis += " and could be worked out dry";
   }
   if (const auto volume = latest(history, kCharVolume)) {
     account.char_volume = {Litres{*volume}, "as read"};
@@ -289,7 +289,7 @@ MethaneFactor methane_factor(const model::History& history, const model::Rules& 
   return {science::between_in_logarithm(usual.value, wet.value, share),
           wet.least * share.value,  // from nothing, which has no logarithm
           science::between_in_logarithm(usual.most, wet.most, share),
-          "between what is published below and above, in the logarithm: " + usual.source + "; " +
+          "between the published values below and above, on a log scale: " + usual.source + "; " +
               wet.source};
 }
 

@@ -225,7 +225,7 @@ std::vector<model::Measure> measures_of(const Study& study) {
   if (const auto share = account.yield()) {
     add(into, "burn.yield", "dry char of dry feedstock", *share,
         *share > study.rules()(limits::yield_most)
-            ? "more than a burn gives: check the weights and moistures"
+            ? "more than a burn yields: check the weights and moistures"
             : account.feed_dry.basis);
   }
   measure_carbon(study, into);

@@ -215,7 +215,7 @@ Words dry_words(const Facts& facts, const measure::Printer& print) {
           .says = read ? fmt::format("the charging char is too dry: {}, below {}", print(*read),
                                      print(facts(kMoistureLeast)))
                        : "the charging char feels dry",
-          .why = "the life it was charged with needs it moist",
+          .why = "the microbes it was charged with need it moist",
           .action = "water it, cover it, and log watered",
           .tag = "dry char"};
 }
@@ -294,7 +294,7 @@ std::string yield_words(const Study& study) {
   if (const auto share = study.account().yield()) {
     says += fmt::format(", {} of the dry feedstock", print(*share));
     if (*share > study.rules()(limits::yield_most))
-      says += " (more than a burn gives: check the weights)";
+      says += " (more than a burn yields: check the weights)";
   }
   return says;
 }
@@ -344,7 +344,7 @@ std::string ending_words(const Study& study) {
 
 std::string no_fire_words(const Study& study) {
   return fmt::format(
-      "no fire and no quench of {} are on record, so there is no telling that it is out: "
+      "no fire and no quench of {} is on record, so nothing shows that it is out: "
       "feel that it is cold and wet to the bottom",
       study.history().batch.code);
 }

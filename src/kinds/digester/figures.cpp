@@ -94,7 +94,7 @@ void add_gas(const model::History& history, const model::Rules& rules, const Fee
            "lower heating value, before any stove");
   if (const auto yield = science::specific_gas(gas.normal, feed.volatile_solids)) {
     std::string basis =
-        "all gas over all volatile solids; it tells little before feed has stayed its time";
+        "all gas over all volatile solids; it says little until feed has stayed its full time";
     if (!feed.unknown.empty()) basis += "; feed of unknown figures gave gas too, so it is too high";
     if (!science::gas_yield_is_possible(*yield)) {
       basis = "more than even pure fat gives: a weight, a figure or the meter is off";
@@ -190,7 +190,7 @@ void add_chemistry(const Study& study, List& list) {
   if (slurry.free_ammonia) {
     list.add_number("digester.free_ammonia", "free ammonia, as nitrogen",
                     slurry.free_ammonia->value, "mg/L",
-                    "reckoned for dilute water; in slurry it is rather less");
+                    "worked out for dilute water; in slurry it is rather less");
   }
 }
 
@@ -202,7 +202,7 @@ void add_due(const Study& study, List& list) {
     list.last().value.words = fmt::format("{} a day at {}, dry", gas_words(gas, study.print()),
                                           freezing_words(study.print()));
   };
-  add("digester.gas_due", "gas due of late", due->by_loads,
+  add("digester.gas_due", "gas due lately", due->by_loads,
       "first-order release of each load at each day's temperature, until feed pushes it out");
   list.last().range = {due->least.value, due->most.value};
   list.last().value.words =

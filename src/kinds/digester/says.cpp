@@ -35,7 +35,8 @@ Words leak_words(const Finding& finding, const Study& study) {
   if (!finding.reasons.empty()) words.why = "it was checked after that, and a check mends nothing";
   words.action = fmt::format(
       "no flame, no switch, no phone near it; {} and get everybody out; shut the gas valve only "
-      "where that is safe; a licensed fitter mends it; in doubt call the local emergency number, "
+      "where that is safe; a licensed fitter mends it; if in doubt call the local emergency "
+      "number, "
       "from well away. Log mended once soapy water shows no bubbles",
       finding.facts.is(kUnderGlass) ? "open doors and vents from outside" : "let air in");
   return words;
@@ -173,7 +174,7 @@ Words swing_words(const Finding& finding, const Study& study) {
       .line = fmt::format("shade or cover it: {} in {}", change, hour ? "an hour" : "a day"),
       .says = hour ? fmt::format("changed by {} an hour, above {}", change, most)
                    : fmt::format("its daily mean changed by {} a day, above {}", change, most),
-      .why = "the microbes bear a steady cold better than a jump",
+      .why = "the microbes stand steady cold better than a jump",
       .action = "shade or cover it, and bring feed and water near the slurry's own temperature"};
 }
 
@@ -185,17 +186,17 @@ Words sulfide_words(const Finding& finding, const Study& study) {
     return {
         .line = "measure the air first: h2s was " + now,
         .says = fmt::format("hydrogen sulfide was {}, above {}, and was not read since", now, most),
-        .why = "that it is good now is not known, and the nose does not tell",
+        .why = "whether it is safe now is not known, and the nose cannot tell",
         .action = "open it to the air, keep out, and log h2s from outside before anyone goes in"};
   }
   return {.line = fmt::format("get everybody out: h2s {}, limit {}", now, most),
           .says = fmt::format("hydrogen sulfide {} in the air, above {}", now, most),
           .why = finding.case_of == kCaseDeadly
-                     ? "so much kills within minutes, and the nose no longer warns"
-                     : "the nose tires of it before it harms",
+                     ? "this much kills within minutes, and the nose no longer warns"
+                     : "the nose stops noticing before it harms",
           .action =
               "get everybody out and upwind, let air in from outside, nobody goes back for "
-              "anything; in doubt call the local emergency number; log the next reading once "
+              "anything; if in doubt call the local emergency number; log the next reading once "
               "it is aired"};
 }
 
@@ -222,13 +223,13 @@ Words upkeep_words(const Finding& finding, const Study&) {
 Words first_gas_words(const Finding& finding, const Study& study) {
   const model::Day today = study.history().today;
   const std::string until = measure::day_words(finding.facts(kUntil), today);
-  return {.line = fmt::format("let it off until {}: first gas", until),
+  return {.line = fmt::format("vent it until {}: first gas", until),
           .says = fmt::format("its first gas came on {}",
                               measure::day_words(finding.facts(kDay), today)),
           .why =
               "the first gas holds air and too little methane: it can explode in the holder, "
               "and burns badly",
-          .action = fmt::format("let it off outdoors, use none before {}, and log vented", until)};
+          .action = fmt::format("vent it outdoors, use none before {}, and log vented", until)};
 }
 
 Words restart_words(const Finding& finding, const Study& study) {
@@ -236,7 +237,7 @@ Words restart_words(const Finding& finding, const Study& study) {
   return {
       .line = fmt::format("feed little by little: warm, {}", mean),
       .says = fmt::format("resting, and warm enough again: {} is {}", window_words(study), mean),
-      .action = "check it for leaks, feed it little by little, and let the first gas off"};
+      .action = "check it for leaks, feed it little by little, and vent the first gas"};
 }
 
 }  // namespace
@@ -274,7 +275,7 @@ std::string holder_words() {
 
 std::string gas_in_it_words(const Study& study) {
   return study.history().batch.code +
-         " may hold gas: let it off outdoors with no flame near and log vented, stop feeding, "
+         " may hold gas: vent it outdoors with no flame near and log vented, stop feeding, "
          "drain "
          "it, air it for days and never lean in, and have a licensed fitter take its pipes apart; "
          "then end it";

@@ -99,7 +99,8 @@ Words ammonia_words(const Finding& finding, const Study&) {
     words.line = "thin it, feed straw: ammonia " + shown;
     words.says = fmt::format("free ammonia about {} as nitrogen, above {}", shown, most);
     words.why =
-        "reckoned for dilute water from total ammonia, pH and temperature: in slurry it is rather "
+        "worked out for dilute water from total ammonia, pH and temperature: in slurry it is "
+        "rather "
         "less";
   } else if (finding.case_of == kCaseTotal) {
     const std::string shown = milligrams(Number{std::round(finding.facts(kTotalNow).value)});
@@ -157,7 +158,7 @@ Words overfed_words(const Finding& finding, const Study& study) {
           {fmt::format("feed at most {} a day: got {}", daily_amount(study.feed(), share, print),
                        daily_amount(study.feed(), 1, print)),
            "feed less: " + loading_words(facts(kLoadingNow).value)}),
-      .says = fmt::format("fed {} on the mean of {}, above {} at {}",
+      .says = fmt::format("fed {} on average over {}, above {} at {}",
                           loading_words(facts(kLoadingNow).value), days_words(facts(kDays)),
                           loading_words(facts(kLoadingLimit).value), print(facts(kAt))),
       .action = fmt::format("feed no more than {} a day ({:.0f} % of what it got) until its "
@@ -179,7 +180,7 @@ Words short_words(const Finding& finding, const Study& study) {
               .says = fmt::format("feed and water stay only {} in it, less than {}{}",
                                   days_words(stay), days_words(wanted),
                                   finding.case_of == kCaseWinter ? " through a winter" : ""),
-              .why = "what leaves early leaves undigested, and takes the microbes along"};
+              .why = "what leaves early leaves undigested, and takes the microbes with it"};
   if (const auto most = finding.facts.get(kMostADay)) {
     words.action = fmt::format("feed no more than {} of feed and water a day, or less water",
                                slurry_words(*most, study.print()));

@@ -33,7 +33,7 @@ struct Told {
 
 Told told(const Reason& reason, const Study& study) {
   if (reason.id == kReasonSour)
-    return {"the slurry turns sour", "see digester.sour before anything else", "mend the souring"};
+    return {"the slurry turns sour", "see digester.sour first", "stop the souring"};
   if (reason.id == kReasonCold)
     return {fmt::format("it is cold, {} is {}", window_words(study),
                         study.print()(reason.facts(kMean))),

@@ -89,7 +89,7 @@ std::string reason_words(const Reason& reason, const Study& study) {
   if (reason.id == kReasonUnread)
     return "its temperature is not read often enough to say whether it is cold";
   if (reason.id == kReasonNoMicrobes)
-    return "nothing in it brings the microbes: no manure of hoofed animals, no effluent";
+    return "nothing in it brings the microbes: no manure from hoofed animals, no effluent";
   if (reason.id == kReasonMix) return "the mix: " + parts_words(reason.facts(kParts).value);
   if (reason.id == kReasonOtherFeed)
     return reason.facts(kMaterial) + " went in before it worked, which turns it sour";
@@ -107,7 +107,7 @@ std::string off_line(const Finding& finding) {
       return fitting({fmt::format("feed it nothing yet: {} went in", reason.facts(kMaterial)),
                       "feed it nothing yet: food went in"});
   }
-  return "set the filling right before you feed it";
+  return "get the filling right before you feed it";
 }
 
 }  // namespace
@@ -117,7 +117,7 @@ Words start_words(const Finding& finding, const Study& study) {
   if (finding.case_of == kCaseUnknown)
     return {.line = "look whether it burns: silent " + days,
             .says = fmt::format("whether its gas burns is not known: nothing logged for {}", days),
-            .why = "what was not looked at is neither late nor well",
+            .why = "what nobody looked at is neither late nor fine",
             .action =
                 "look at the flame outdoors and log flame=blue or flame=none, read its "
                 "temperature, and feed it nothing until you know"};
@@ -172,7 +172,7 @@ std::vector<model::Progress> startup_lines(const Study& study) {
       startup.inoculum > Litres{0} ? slurry_words(startup.inoculum, print) + " of effluent"
       : startup.hoofed ? "the manure of hoofed animals brings its own; some effluent of a "
                          "working digester makes it quicker"
-                       : "none: add manure of hoofed animals, or effluent of a working digester",
+                       : "none: add manure from hoofed animals, or effluent of a working digester",
       std::nullopt, filled && (startup.hoofed || startup.inoculum > Litres{0}));
   if (filled) {
     lines.push_back(kinds::progress("gas that burns", startup.waited.value, startup.needed.value,

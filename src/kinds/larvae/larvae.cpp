@@ -141,6 +141,7 @@ std::vector<model::Progress> Study::progress() const {
   if (warmth().days) {
     lines.push_back(kinds::progress("harvest", warmth().total.value, warmth().constant.value,
                                     harvest_words(*this)));
+    lines.back().briefly = harvest_briefly(*this);
   } else {
     lines.push_back({"harvest", harvest_words(*this), std::nullopt});
   }

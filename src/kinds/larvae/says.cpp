@@ -44,7 +44,7 @@ std::string doubt_words(const Study& study) {
   std::string words;
   if (study.readiness().by_warmth) {
     words = filled_words(study);
-    if (!study.diet().told) words = joined(words, "diet not told, taken as rich");
+    if (!study.diet().told) words = joined(words, "diet not given, taken as rich");
     if (study.dark().last && !study.readiness().by_dark)
       words = joined(words, fmt::format("but only {}", dark_words(study)));
     const Learned& own = study.learned();
@@ -54,8 +54,8 @@ std::string doubt_words(const Study& study) {
     }
   }
   if (const auto& ordeal = study.ordeal()) {
-    words = joined(
-        words, fmt::format("but {}: look first whether they live", ordeal_words(*ordeal, study)));
+    words = joined(words, fmt::format("but {}: first see whether they are alive",
+                                      ordeal_words(*ordeal, study)));
   }
   return words;
 }
@@ -91,15 +91,15 @@ Words harvest_finding(const Finding& one, const Study& study) {
     return {.line = fmt::format("feed less: harvest near, {}", of_constant(study)),
             .says = fmt::format("close to harvest: {}", of_constant(study)),
             .why = filled_words(study),
-            .action = "give no more feed than is eaten by then, and look how many are dark"};
+            .action = "give no more feed than they eat by then, and see how many are dark"};
   }
   if (one.case_of == kCaseUnread) {
     const std::string ago = days_words(one.facts(kDays));
-    return {.line = fmt::format("look how many are dark: seeded {} ago", ago),
+    return {.line = fmt::format("see how many are dark: seeded {} ago", ago),
             .says = fmt::format("seeded {} ago, and neither its temperature nor its dark share "
                                 "was read: it may be ready",
                                 ago),
-            .action = "look how many are dark and log it, like dark=30%"};
+            .action = "see how many are dark and log it, like dark=30%"};
   }
   return ready_words(one, study);
 }
@@ -129,8 +129,8 @@ Words hot_words(const Finding& one, const Study& study) {
           .says = fmt::format("{} is too hot: {}, above {}", where_words(one, study),
                               print(one.facts(kRead)), print(rules(limits::hot_above))),
           .why = deadly ? fmt::format("larvae die from {} on", print(rules(limits::hot_lethal)))
-                        : "larvae crawl off, and few that stay live to turn into flies; heat "
-                          "makes no harvest sooner",
+                        : "larvae crawl off, and few that stay live to become flies; heat makes "
+                          "no harvest sooner",
           .action =
               "shade it, stir it and spread it thinner to let the heat out, give it air, and do "
               "not feed until it has cooled"};
@@ -161,15 +161,15 @@ Words cold_words(const Finding& one, const Study& study) {
     return {.line = fmt::format("bring it in or wrap it: {}", briefly(one, study)),
             .says = fmt::format("{} is near frost: {}, {} or less", where, at,
                                 print(study.rules()(limits::cold_harm))),
-            .why = "eggs and small larvae die within days, large ones bear it for a while",
+            .why = "eggs and small larvae die within days, large ones stand it for a while",
             .action = "bring it in or wrap it now; no feed"};
   }
   if (one.case_of == kCaseStill) {
-    return {.line = fmt::format("warm it or let it rest: {}", briefly(one, study)),
-            .says = fmt::format("{} is too cold: {}, at or below {} larvae lie still and grow no "
-                                "further",
-                                where, at, print(study.rules()(study.diet().from))),
-            .action = "warm or wrap it, or let it rest; no feed, which would only rot"};
+    return {
+        .line = fmt::format("warm it or let it rest: {}", briefly(one, study)),
+        .says = fmt::format("{} is too cold: {}, at or below {} larvae lie still and stop growing",
+                            where, at, print(study.rules()(study.diet().from))),
+        .action = "warm or wrap it, or let it rest; no feed, which would only rot"};
   }
   return {.line = fmt::format("wrap it and feed little: {}", briefly(one, study)),
           .says = fmt::format("{} is cold: {}, below {} larvae hardly feed", where, at,
@@ -182,10 +182,10 @@ Words survival_words(const Study& study) {
   return {.line = fmt::format("look if they live: {} on {}", study.print()(ordeal.worst),
                               measure::day_words(ordeal.day, study.history().today)),
           .says = ordeal_words(ordeal, study) + ", and nobody has logged larvae since",
-          .why = "the warmth counted since is worth nothing if they are dead or gone",
+          .why = "the warmth counted since means nothing if they are dead or gone",
           .action =
               "stir the bin and look: log a sample or a dark share if they live, correct the "
-              "reading if the probe was off (amend), else end the bin and seed it anew"};
+              "reading if the probe was off (amend), else end the bin and seed it again"};
 }
 
 Words hungry_words(const Finding& one, const Study& study) {
@@ -195,13 +195,13 @@ Words hungry_words(const Finding& one, const Study& study) {
     const std::string last = day(one, kOn, study), meal = print(facts(kAppetite));
     return {.line = fmt::format("feed about {}: last fed {}", meal, last),
             .says = fmt::format("last fed {}, and that is eaten by now if they eat as usual", last),
-            .action = fmt::format("look how much is left, and feed about {}", meal)};
+            .action = fmt::format("see how much is left, and feed about {}", meal)};
   }
   const std::string days = days_words(facts(kDays));
   if (one.case_of == kCaseNoFeed) {
     return {.line = fmt::format("look and feed: none logged in {}", days),
             .says = fmt::format("no feed logged in the last {}", days),
-            .action = "look whether anything is left, and feed"};
+            .action = "see whether anything is left, and feed"};
   }
   const std::string meal = print(facts(kAppetite)), given = print(facts(kGiven));
   return {.line = fmt::format("feed {} a day: had {} in {}", meal, given, days),

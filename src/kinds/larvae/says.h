@@ -36,6 +36,8 @@ std::string count_words(const Course& course);
 
 std::string well_words(const Study& study, const std::string& stage);
 std::string harvest_words(const Study& study);
+// The same after an entry: the warmth, and the dark share where one was logged.
+std::string harvest_briefly(const Study& study);
 std::string feed_advice(const Study& study);
 std::string foreseen_words(const Foreseen& foreseen, const Study& study);
 std::string expected_words(const Expected& expected, const Study& study);

@@ -54,7 +54,7 @@ Words wet_words(const Finding& one, const Study& study) {
           .says = moisture_words(one, "wet", "above", study),
           .why = sieve ? "it will not sieve" : "it turns airless and larvae climb out",
           .action = sieve
-                        ? "leave off wet feed, open it to the air and stir in dry coir or bran"
+                        ? "stop wet feed, open it to the air and stir in dry coir or bran"
                         : "let it drain, stir in dry bran, coir or shredded cardboard, feed drier"};
 }
 
@@ -62,7 +62,7 @@ Words meter_words(const Finding& one, const Study& study) {
   const std::string read = study.print()(one.facts(kMoist)), days = days_words(one.facts(kDays));
   return {.line = fmt::format("squeeze a handful: meter {} for {}", read, days),
           .says = fmt::format("moisture was read as {} on {} in a row", read, days),
-          .why = "a bin that is fed hardly stays the same: the meter, or a value carried over",
+          .why = "a fed bin hardly stays the same: the meter, or a value copied from before",
           .action = "squeeze a handful and read it again elsewhere in the bin"};
 }
 
@@ -73,18 +73,18 @@ Words smell_words(const Finding& one) {
     return {.line = "mix in dry bran and stir: " + smells,
             .says = smells,
             .why = "more protein than they eat, or a wet bin",
-            .action = "leave off meat and manure, mix in dry bran or coir, stir"};
+            .action = "leave out meat and manure, mix in dry bran or coir, stir"};
   }
   if (smelt == kRotten.word) {
     return {.line = "take out what rots: " + smells,
             .says = smells,
             .why = "feed lies airless and uneaten",
-            .action = "take out what rots, stir, and wait with feed"};
+            .action = "take out what rots, stir, and hold off feeding"};
   }
-  return {.line = "wait with feed and stir: " + smells,
+  return {.line = "hold the feed and stir: " + smells,
           .says = smells,
           .why = "feed ferments faster than it is eaten",
-          .action = "wait with feed and stir"};
+          .action = "hold the feed and stir"};
 }
 
 Words flies_words(const Finding& one) {
@@ -115,8 +115,7 @@ Words sample_words(const Finding& one, const Study& study) {
                               day_of(one, kOn, study)),
           .why = one.case_of == kCaseTooHeavy
                      ? fmt::format("no larva weighs more than {}", Printer::labelled(most, "mg"))
-                     : "it is far from every other weighing near it, as a slipped decimal point "
-                       "is",
+                     : "it is far from the weighings near it, like a slipped decimal point",
           .action = "weigh again and amend it; until then it is left out"};
 }
 
@@ -131,7 +130,7 @@ Words record_words(const Finding& one, const Study& study) {
   }
   const std::string out = study.print()(facts(kTaken));
   return {.line = fmt::format("log the missing feed: {} of larvae out", out),
-          .says = fmt::format("{} of larvae came out of {} of feed, more than can be", out,
+          .says = fmt::format("{} of larvae came out of {} of feed, more than is possible", out,
                               study.print()(facts(kGiven))),
           .action = "look for a feed that was not logged, or a slip in a weight, and amend it"};
 }

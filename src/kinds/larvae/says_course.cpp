@@ -65,7 +65,7 @@ std::string eu_words(Unfit unfit, const std::string& name) {
   if (unfit == Unfit::kFood) {
     return fmt::format(
         "EU law lets larvae for animals have {} only where it never passed through "
-        "a kitchen; this is said once a bin",
+        "a kitchen (said once a bin)",
         name);
   }
   return fmt::format("{} {}", kNotFed, name);
@@ -75,7 +75,7 @@ std::string us_words(Unfit unfit, const std::string& name) {
   if (unfit == Unfit::kFood) {
     return fmt::format(
         "{} is not feed-grade: larvae raised on it cannot be sold as feed; ask your "
-        "state before you feed them to animals; this is said once a bin",
+        "state before you feed them to animals (said once a bin)",
         name);
   }
   const std::string no_feed =
@@ -172,11 +172,20 @@ std::string harvest_words(const Study& study) {
                        course.from_eggs ? "the hatch" : "seeding");
   }
   std::string says = fmt::format("{} of warmth, {} feed{}", of_constant(study), diet.word,
-                                 diet.told ? "" : " (diet not told)");
+                                 diet.told ? "" : " (diet not given)");
   if (course.age) says += ", with the warmth before seeding";
   says = joined(says, filled_words(study));
   if (!course.seeding_told) says = joined(says, "seeding not logged, counted from the start");
   if (course.seeded_again) says = joined(says, "seeded more than once, counted from the first");
+  if (study.dark().last) {
+    says = joined(says, fmt::format("{} of {}", dark_words(study),
+                                    study.print()(study.rules()(limits::harvest_dark))));
+  }
+  return says;
+}
+
+std::string harvest_briefly(const Study& study) {
+  std::string says = of_constant(study) + " of warmth";
   if (study.dark().last) {
     says = joined(says, fmt::format("{} of {}", dark_words(study),
                                     study.print()(study.rules()(limits::harvest_dark))));
@@ -198,9 +207,9 @@ std::string feed_advice(const Study& study) {
     case Advice::kNotHatched:
       return "none until the eggs hatch, but a little under them";
     case Advice::kUnknown:
-      return "not known: neither the number of larvae nor the area was told";
+      return "not known: neither the number of larvae nor the area was given";
     case Advice::kLookFirst:
-      return fmt::format("{}; {} of {} feeds lately without a weight, so look how much is left",
+      return fmt::format("{}; {} of {} feeds lately without a weight, so see how much is left",
                          a_day_words(study), feeding.unweighed_in_window, feeding.in_window);
     case Advice::kLiesThere:
       return fmt::format("none today: about {} of feed lies in it ({})",
@@ -215,7 +224,7 @@ std::string feed_advice(const Study& study) {
 std::string foreseen_words(const Foreseen& foreseen, const Study& study) {
   const std::string mean = study.print()(foreseen.mean);
   if (!foreseen.likely) {
-    return fmt::format("no day to foresee: at {} larvae {}", mean,
+    return fmt::format("no date to give: at {} larvae {}", mean,
                        foreseen.deadly ? "die" : "stand still");
   }
   const Course& course = study.course();

@@ -222,7 +222,7 @@ std::vector<model::Measure> Study::figures() const {
 std::optional<Objection> Study::against_taking(const model::Movement& load) const {
   if (load.material.group == model::group::kEnergy) return std::nullopt;
   return Objection{true, "panel.banned",
-                   fmt::format("{} is nothing that panels give", load.material.name),
+                   fmt::format("{} does not come from panels", load.material.name),
                    "common practice"};
 }
 

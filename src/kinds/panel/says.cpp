@@ -24,11 +24,10 @@ Words weak_words(const model::Facts& facts, const measure::Printer& print) {
   const char* which = facts.is(kBestDays) ? "best" : "clear";
   return {
       .line = fmt::format("wipe them clean: {} days make {} less", which, briefly(facts(kFall))),
-      .says = fmt::format(
-          "{} days make {} less than they did: {} a day on {} of the last {}, where {} was to be "
-          "expected after {} such days before",
-          which, print(facts(kFall)), print(facts(kRecent)), facts(kRecentDays),
-          days_words(facts(kWindow)), print(facts(kExpected)), facts(kBeforeDays)),
+      .says = fmt::format("{} days make {} less than they did: {} a day on {} of the last {}, "
+                          "where {} was expected from {} such days before",
+                          which, print(facts(kFall)), print(facts(kRecent)), facts(kRecentDays),
+                          days_words(facts(kWindow)), print(facts(kExpected)), facts(kBeforeDays)),
       .why = facts.is(kBySun) ? "measured against the height of the sun" : "",
       .action =
           "wipe off dust, pollen and droppings, look for new shade, and log cleaned; if it "
@@ -53,7 +52,7 @@ Words over_words(const model::Facts& facts, const measure::Printer& print, model
   return {.line = fmt::format("check the number: {} {}", print(facts(kMade)), day),
           .says = fmt::format("{} was logged for {}, and {} cannot make more than {} that day",
                               print(facts(kMade)), day, print(facts(kRated)), print(facts(kMost))),
-          .action = "check the number and the unit, and watts= as told at the start",
+          .action = "check the number and the unit, and watts= as given at the start",
           .tag = "check energy="};
 }
 
@@ -65,9 +64,11 @@ Words sun_words(const model::Facts& facts) {
   const std::string told = measure::print_number(facts(kHoursTold).value, 1);
   const std::string most = measure::print_number(facts(kHoursMost).value, 1);
   return {.line = fmt::format("correct sun=: {} {} hours, most {}", month, told, most),
-          .says = fmt::format("{} has {} sun hours a day as told, and above the air there are {}",
-                              month, told, most),
-          .action = "correct sun= (a new batch of this code), so that what is expected can be made",
+          .says = fmt::format(
+              "{} has {} sun hours a day as given; above the atmosphere there are only {}", month,
+              told, most),
+          .action =
+              "correct sun= with 'roundbook amend'; until then too much is expected of the panels",
           .tag = "correct sun="};
 }
 
@@ -122,7 +123,7 @@ std::string uses_words(KilowattHours a_day, const Study& study) {
 
 std::string at_most_words(KilowattHours most, const Study& study) {
   return fmt::format(
-      "{} today, were there no air; sun='...' with the place's peak sun hours tells what to expect",
+      "{} today with no atmosphere; sun='...' with the place's peak sun hours tells what to expect",
       study.print()(most));
 }
 
@@ -132,13 +133,13 @@ std::string made_basis(const Study& study) {
       std::count_if(days.begin(), days.end(), [](const auto& one) { return one.second.shared; });
   return fmt::format(
       "on {}{}", days_words(static_cast<int>(days.size())),
-      shared > 0 ? fmt::format(", {} of them shared out of a meter's rise", shared) : "");
+      shared > 0 ? fmt::format(", {} of them shared out from the meter's rise", shared) : "");
 }
 
 std::string expected_basis(const Study& study) {
   return fmt::format("by the sun hours told, {} lost{}; heat not counted",
                      study.print()(study.loss()),
-                     study.losses().empty() ? " (none were told)" : "");
+                     study.losses().empty() ? " (none were given)" : "");
 }
 
 }  // namespace kinds::panel

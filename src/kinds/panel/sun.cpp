@@ -62,7 +62,7 @@ measure::Result<std::vector<double>> read_sun(std::string_view text) {
   }
   if (hours.size() != 12) {
     return Mistake{std::string(text),
-                   fmt::format("{} months are told; give twelve peak sun hours a day, January "
+                   fmt::format("{} months are given; it takes twelve peak sun hours a day, January "
                                "first, like '1.6 2.5 3.6 4.7 5.5 6 6.6 5.9 4.9 3.2 1.8 1.4'",
                                hours.size())};
   }

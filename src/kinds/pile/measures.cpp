@@ -113,7 +113,7 @@ void add_heat(const Study& study, const Adder& add) {
 
 void add_treatments(const Study& study, const Adder& add) {
   add("turnings", "turnings", Number{static_cast<double>(study.course().turnings.size())},
-      "one a day at the most", "turnings");
+      "one a day at most", "turnings");
   for (const Treatment& one : study.treatments()) {
     const bool shown = one.outcome == Outcome::kShown;
     add(fmt::format("treatment_{}", setting_word(one.standard)), fmt::format("{} shown", one.name),

@@ -80,7 +80,7 @@ void add_outcome(const Treatment& one, const Study& study, model::Record& into) 
   const int gaps = met && one.window ? one.window->gaps : one.tally.gaps;
   if (gaps > 0) fact("not read", fmt::format("{}, none of them counted", days_words(gaps)));
   if (one.since)
-    fact("count begun anew", fmt::format("{}: {} went in", iso_date(*one.since), one.since_what));
+    fact("count restarted", fmt::format("{}: {} went in", iso_date(*one.since), one.since_what));
   fact("positions", coldest_words(one, print));
   std::vector<std::string> breaks;
   for (const Break& day : one.tally.breaks) {

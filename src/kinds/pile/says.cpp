@@ -141,7 +141,7 @@ Words edge_words(const Finding& finding, const Study& study) {
                       "held back",
                       place_words(place), print(facts(kOuter)), print(facts(kLimit)),
                       facts(kTreatment), print(facts(kNow)), days_words(facts(kDaysHeld))),
-          "all of the material has to get the heat, and the coldest place counts", "",
+          "all of it has to get hot, and the coldest place counts", "",
           heap ? "turn it outside to inside, cover it with straw or old compost, and read that "
                  "place again"
                : "cover it with straw or old compost, and read that place again"};
@@ -175,21 +175,21 @@ Words ready_words(const Finding& finding, const Study& study) {
   const Facts& facts = finding.facts;
   const std::string cured = days_words(facts(kCuringDays));
   if (finding.case_of == kCaseCold) {
-    return {"look whether it is done: lain " + cured,
+    return {"see if it is done: lain " + cured,
             fmt::format("it has lain {}, at least {}", cured,
                         days_words(whole(study.rules()(limits::ready_cold_days)))),
             "it never heated, so it counts as raw where manure went in", "",
-            "look whether what went in can still be told apart; sieve and use it if not"};
+            "see whether what went in can still be told apart; sieve and use it if not"};
   }
   Words words{"sieve and use it: cured " + cured,
-              fmt::format("it has cured {} and does not warm again", cured), "", "",
+              fmt::format("it has cured {} and no longer heats up", cured), "", "",
               "sieve and use it"};
   if (const auto air = facts.get(kAirNow)) {
     words.says += fmt::format("; it is {} with the air at {}", print(facts(kNow)), print(*air));
   }
   if (const auto treatment = facts.get(kNotShown)) {
-    words.why = fmt::format(
-        "{} is not shown, so keep it from crops as raw manure is kept, if any went in", *treatment);
+    words.why = fmt::format("{} is not shown, so keep it off crops like raw manure, if any went in",
+                            *treatment);
   }
   words.tag = "compost";
   return words;
@@ -197,10 +197,10 @@ Words ready_words(const Finding& finding, const Study& study) {
 
 Words standard_words(const Finding& finding, const Study&) {
   const std::vector<std::string> unknown = finding.facts(kUnknown);
-  return {"set its standard again: not known",
-          fmt::format("its setting standard names {}, which is not known",
-                      measure::listed(unknown, "and")),
-          "", "", fmt::format("the known ones are {}", kKnownStandards)};
+  return {
+      "set its standard again: not known",
+      fmt::format("its standard= names {}, which is not known", measure::listed(unknown, "and")),
+      "", "", fmt::format("the known ones are {}", kKnownStandards)};
 }
 
 }  // namespace

@@ -48,7 +48,7 @@ ReasonWords words_of(const model::Reason& reason, const Printer& print) {
   }
   if (reason.id == kTooSmall) {
     return {fmt::format("too small to hold heat ({})", print(facts(kSize))),
-            "add to it, lay it up with another pile, or cover it with straw or leaves",
+            "add to it, combine it with another pile, or cover it with straw or leaves",
             "add to it or cover it"};
   }
   if (reason.id == kSpent) {
@@ -74,10 +74,10 @@ std::string break_words(const Treatment& one) {
         one.name);
   }
   if (one.wanted.in_a_row && !one.tally.open) {
-    return fmt::format("{} wants its days in a row, so the count starts over", one.name);
+    return fmt::format("{} needs its days in a row, so the count starts over", one.name);
   }
   const int to_go = std::max(0, one.wanted.days - one.window->days);
-  std::string text = fmt::format("these days stay counted, {} more wanted", to_go);
+  std::string text = fmt::format("these days still count, {} more needed", to_go);
   if (one.standard == Standard::kNop && !one.wanted.in_a_row) {
     text += "; a certifier may want them in a row";
   }

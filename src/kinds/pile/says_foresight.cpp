@@ -29,7 +29,7 @@ std::string leaning_words(const Leaning& leaning, const measure::Printer& print)
     parts.push_back(fmt::format("{} forecasts of its own past", leaning.replayed));
   std::string text = "four readings in five should fall within";
   text += parts.empty() ? ", as on other sites' piles" : ", by " + measure::joined(parts, " and ");
-  if (leaning.as_today) text += "; its past days foretold no more than that it stays as it is";
+  if (leaning.as_today) text += "; so far its past says no more than no change";
   if (leaning.after_turning) {
     text += fmt::format("; a turning cools it to about {} for some hours",
                         degrees(Celsius{*leaning.after_turning}, print));

@@ -107,7 +107,7 @@ Words mix_words(const Finding& finding, const Study& study) {
   words.line = mix_line(facts, study);
   const auto parts = facts.get(kAddition);
   if (!parts) {
-    words.action = "build it anew: no addition of what is at hand brings it right";
+    words.action = "rebuild it: nothing at hand puts it right";
     return words;
   }
   std::vector<std::string> listed;

@@ -34,7 +34,7 @@ std::string days_reason_words(const Treatment& one, const Study& study) {
   const model::Day today = study.history().today;
   switch (one.why) {
     case NotShown::kMadeCold:
-      return "it is made cold, and the text asks for heat";
+      return "it is a cold pile, and the text asks for heat";
     case NotShown::kNeverRead:
       return "its temperature was never read";
     case NotShown::kNoDay:
@@ -248,7 +248,7 @@ std::string wanting_words(const Standing& at, const Study& study) {
       return fmt::format("the air beside it read once (log air=), or {} or less",
                          print(study.rules()(limits::ready_warmest)));
     case Wanting::What::kNearerAir:
-      return fmt::format("to cool nearer the air: it is {} above, {} at most",
+      return fmt::format("to cool closer to the air: it is {} above, {} at most",
                          print.difference(at.wants.above),
                          print.difference(study.rules()(limits::ready_above_air)));
     case Wanting::What::kTurning:
@@ -264,7 +264,7 @@ std::string curing_words(const Study& study) {
   if (in_heat(at.stage)) return fmt::format("it is still {}", word(at.stage));
   if (at.stage == Stage::kReady)
     return fmt::format("cured, {} since it was hot", days_words(at.curing_days));
-  if (at.wants.what != Wanting::What::kNothing) return "it still wants " + wanting_words(at, study);
+  if (at.wants.what != Wanting::What::kNothing) return "it still needs " + wanting_words(at, study);
   return fmt::format("{} of {} days", at.curing_days, whole(study.rules()(limits::ready_curing)));
 }
 

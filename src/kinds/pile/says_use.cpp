@@ -28,7 +28,7 @@ std::string unripe_words(const Standing& at, const Study& study) {
       return fmt::format("it was cooling and had not cured {}", heat);
     case Stage::kCuring:
     case Stage::kResting:
-      return "it had not cured: it wanted " + wanting_words(at, study);
+      return "it had not cured: it needed " + wanting_words(at, study);
     case Stage::kReady:
       return "";
   }
@@ -65,10 +65,8 @@ std::string use_words(const Lack& lack, const Study& study) {
         "not shown to be treated ({}: {}). Where manure went in, treat the bed as after raw manure",
         treatment, reason_words(*lack.treatment, study));
   }
-  return fmt::format(
-      "not done yet: {}. It takes nitrogen and harms seeds and young roots: keep both away from it "
-      "for some weeks",
-      lack_words(unripe_words(study.at(), study), treatment));
+  return fmt::format("not done yet: {}. Keep seeds and young roots away from it for some weeks",
+                     lack_words(unripe_words(study.at(), study), treatment));
 }
 
 model::Words unready_words(const model::Finding& finding, const Study& study) {
@@ -99,21 +97,21 @@ std::string adding_words(const Treatment& one, int kept, const Study& study) {
       one.window ? count_words(one, study.print()) : days_words(one.tally.counted);
   if (one.outcome == Outcome::kShown) {
     return fmt::format(
-        "{} is shown, and with it all of the pile would have to be treated again; a "
-        "pile of its own keeps that",
+        "{} is shown, and adding this means treating the whole pile again; a pile of its own "
+        "avoids that",
         one.name);
   }
   return fmt::format("the days for {} would {}: {} so far; a pile of its own keeps them", one.name,
                      kept > 0
                          ? fmt::format("fall back to the {} of what is added", days_words(kept))
-                         : "begin anew with it",
+                         : "start over with it",
                      days);
 }
 
 std::string raw_leaves_words(const model::Material& raw, const Study& study) {
   return fmt::format(
-      "it counts as raw: {} went in, and {}; say so to whoever gets it, and keep the "
-      "wait before harvest",
+      "it counts as raw: {} went in, and {}; tell whoever gets it, and keep the wait before "
+      "harvest",
       raw.name, reason_words(study.treatment(Standard::kNop), study));
 }
 
@@ -126,8 +124,8 @@ std::string herbicide_words(const std::vector<std::string>& of, bool failed) {
         names);
   }
   return fmt::format(
-      "{} can carry a lasting herbicide: grow peas in some of it before it meets beans or "
-      "tomatoes, then log bioassay-passed or bioassay-failed",
+      "{} can carry a lasting herbicide: try peas in some of it before beans or tomatoes, log "
+      "bioassay-passed or bioassay-failed",
       names);
 }
 
@@ -166,9 +164,10 @@ std::string banned_words(const model::Material& material, Banned why) {
           "deep "
           "in a hot pile or leave them out");
     case Banned::kFat:
-      return care("fat and milk keep air and water out and smell; little, and deep in a hot pile");
+      return care(
+          "fat and milk shut out air and water, and smell; only a little, deep in a hot pile");
     case Banned::kLargeWood:
-      return care("large wood rots for years; chip it first or burn it to char");
+      return care("large wood takes years to rot; chip it first or burn it to char");
     case Banned::kDiseased:
       return care("only a pile that gets hot all through kills what it carries");
   }

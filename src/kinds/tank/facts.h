@@ -15,7 +15,7 @@ inline constexpr std::string_view kRuleLevel = "tank.level", kRuleLow = "tank.lo
 inline constexpr std::string_view kCaseNoRainCame = "no_rain_came",
                                   kCaseRainCameShort = "rain_came_short", kCaseLost = "lost",
                                   kCaseTooHigh = "too_high";
-// Of tank.drink: by a load, by the uses told. Those of tank.foul are the words that were logged.
+// Of tank.drink: by a load, by the uses given. Those of tank.foul are the words that were logged.
 inline constexpr std::string_view kCaseTaken = "taken", kCaseTold = "told";
 
 inline constexpr std::string_view kJobLevel = "level", kJobClean = "clean", kJobWater = "water",

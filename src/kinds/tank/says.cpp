@@ -220,7 +220,7 @@ constexpr std::array kSaid{
 }  // namespace
 
 std::string not_of_a_tank_words(const std::string& material) {
-  return fmt::format("{} is nothing that a tank gives", material);
+  return fmt::format("{} does not come out of a tank", material);
 }
 
 std::string water_words(Litres water, const measure::Printer& print) {
@@ -236,11 +236,12 @@ std::string much_rain_words(std::optional<int> gap, const Study& study) {
 }
 
 std::string draw_words(DrawBasis basis, int draws, int days) {
-  if (basis == DrawBasis::kUsesNoDraws) return "by the uses told, as none was drawn of late";
+  if (basis == DrawBasis::kUsesNoDraws) return "by the uses given, as none was drawn lately";
   const std::string logged =
       fmt::format("{} draw{} in {}", draws, draws == 1 ? "" : "s", days_words(days));
   if (basis == DrawBasis::kDraws) return "by " + logged;
-  return fmt::format("by the uses told: {} {} too few to go by", logged, draws == 1 ? "is" : "are");
+  return fmt::format("by the uses given: {} {} too few to go by", logged,
+                     draws == 1 ? "is" : "are");
 }
 
 Words words_of(const Finding& finding, const Study& study) {

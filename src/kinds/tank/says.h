@@ -24,7 +24,7 @@ std::string well_words(const Study& study);
 // "more than falls in a day but in the rarest storm"; `gap`: days without an entry of rain.
 std::string much_rain_words(std::optional<int> gap, const Study& study);
 
-// "by 12 draws in 28 days", "by the uses told, as none was drawn of late"
+// "by 12 draws in 28 days", "by the uses given, as none was drawn lately"
 std::string draw_words(DrawBasis basis, int draws, int days);
 // "kale is nothing that a tank gives"
 std::string not_of_a_tank_words(const std::string& material);

@@ -26,13 +26,13 @@ std::string unsized_words(Unsized why) {
     case Unsized::kNoDemand:
       break;
   }
-  return "nothing was drawn and no uses were told at its start, so no size can be judged";
+  return "nothing was drawn and no uses were given at its start, so no size can be judged";
 }
 
 std::string demand_words(const Demand& demand, const Study& study) {
   switch (demand.basis) {
     case DemandBasis::kByUses:
-      return "the uses told";
+      return "the uses given";
     case DemandBasis::kMonths:
       return fmt::format("each month's own draws since {}",
                          measure::day_words(*demand.since, study.history().today));
@@ -132,7 +132,7 @@ model::Record sizing_record(const Sizing& sizing, const Study& study) {
                            days_words(static_cast<int>(rain.size())),
                            measure::full_day_words(rain.front().day),
                            measure::full_day_words(study.history().today))},
-      {"wanted", fmt::format("{} a day on the mean, by {}", water_words(sizing.a_day, print),
+      {"wanted", fmt::format("{} a day on average, by {}", water_words(sizing.a_day, print),
                              demand_words(sizing.demand, study))},
       {"how",
        "a day's water is taken from what stood there in the morning (yield after spillage); " +

@@ -12,7 +12,7 @@
 // record.
 namespace kinds::tank {
 
-// What is wanted on each day: the uses told; else by the month's own draws where a year of them is
+// What is wanted on each day: the uses given; else by the month's own draws where a year of them is
 // on record; else the present draw, the same every day.
 enum class DemandBasis { kByUses, kPresentDraw, kMonths };
 struct Demand {

@@ -80,7 +80,7 @@ struct Draw {
 };
 std::optional<Draw> draw_of(const model::History& history, const model::Rules& rules);
 
-// The sum of the uses told at the start, a day; none where none were.
+// The sum of the uses given at the start, a day; none where none were.
 std::optional<measure::Litres> wanted_a_day(const model::Batch& batch);
 
 }  // namespace kinds::tank
