@@ -70,7 +70,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       book::history(logbook, materials, batch, kNow);
     }
     book::movements(logbook, materials, measure::Instant{}, kNow);
-    book::past(logbook, std::nullopt, 20);
+    book::past(logbook, {}, 20);
     if (size % 4 != 0) return 0;  // the rest is slow
     book::check(logbook, kNow);
     std::filesystem::remove_all(fuzz::folder() / "package");

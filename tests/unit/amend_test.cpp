@@ -68,7 +68,7 @@ TEST_CASE("a corrected reading takes the place of the wrong one, in the sums too
   CHECK(series->days[0].total == 60.25 + 65);
   // The entry is still the one to name, and shows what it holds now.
   CHECK(book::written_by(site.logbook, number)->readings[0].value == 65);
-  const auto past = book::past(site.logbook, std::nullopt, 1);
+  const auto past = book::past(site.logbook, {}, 1);
   REQUIRE(past[0].changes.size() == 1);
   CHECK(past[0].changes[0].batch == "heap-1");
   CHECK(past[0].changes[0].position == "core");
@@ -78,7 +78,8 @@ TEST_CASE("a corrected reading takes the place of the wrong one, in the sums too
 
 TEST_CASE("a reading moved to another batch makes its series, and comes back with an undo") {
   FullSite site;
-  const auto log = book::past(site.logbook, book::find_batch(site.logbook, "heap-1"), 100);
+  const auto log =
+      book::past(site.logbook, {.batch = book::find_batch(site.logbook, "heap-1")}, 100);
   std::int64_t number{};
   for (const auto& one : log) {
     if (one.entry.command == "log") number = one.entry.id;

@@ -66,6 +66,7 @@ struct FullSite : SiteBook {
       pen.add_reading({heap, "temperature", "core", kMorning, 60.25});
       pen.add_word(heap, kMorning, "moisture", "damp");
       pen.add_note(heap, kMorning, kAwkward);
+      pen.add_photo({kAwkward, std::string(64, 'a'), ""});
     });
     entry("add", [&](book::Pen& pen) {
       pen.add_movement(movement(std::nullopt, heap, {measure::Dimension::kVolume, 37.85411784}));

@@ -55,7 +55,8 @@ TEST_CASE("import: what a batch's past is, and undo of a short one, cost no scan
   }
   const auto heap = book::find_batch(site.logbook, "heap-1");
   std::size_t entries = 0;
-  CHECK(steps(site, [&] { entries = book::past(site.logbook, heap, 100).size(); }) < 20000);
+  CHECK(steps(site, [&] { entries = book::past(site.logbook, {.batch = heap}, 100).size(); }) <
+        20000);
   CHECK(entries == 6);  // start, log, add, rule, later, import
   CHECK(steps(site, [&] { undo(site); }) < 20000);
   CHECK(count(site, "SELECT count(*) FROM reading") == 20001);

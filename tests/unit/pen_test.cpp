@@ -274,4 +274,35 @@ TEST_CASE("a writer that waits in vain says so, and has recorded nothing") {
   CHECK(site.history("heap-1", kMorning).notes.size() == 2);
 }
 
+TEST_CASE("several entries are kept together or not at all, and one can be dropped") {
+  SiteBook site;
+  const auto heap = site.start("heap-1", kMorning);
+  const auto notes = [&] { return site.history("heap-1", kMorning).notes.size(); };
+  const int before = book::count_entries(site.logbook);
+  {
+    Pen pen(site.logbook);
+    pen.begin({"ada", "log", "one", kMorning});
+    pen.add_note(heap, kMorning, "one");
+    pen.begin({"ben", "log", "two", kMorning});
+    pen.add_note(heap, kMorning, "two");
+  }
+  CHECK(notes() == 0);
+  CHECK(book::count_entries(site.logbook) == before);
+  Pen pen(site.logbook);
+  pen.begin({"ada", "log", "one", kMorning});
+  pen.drop();
+  pen.begin({"ada", "log", "two", kMorning});
+  pen.add_note(heap, kMorning, "two");
+  pen.begin({"ben", "log", "three", kMorning});
+  pen.add_note(heap, kMorning, "three");
+  pen.drop();
+  pen.begin({"cho", "log", "four", kMorning});
+  pen.add_note(heap, kMorning, "four");
+  pen.commit();
+  REQUIRE(notes() == 2);
+  CHECK(site.history("heap-1", kMorning).notes[1].text == "four");
+  CHECK(book::count_entries(site.logbook) == before + 2);
+  CHECK(book::last_entry(site.logbook)->who == "cho");
+}
+
 }  // namespace pen_test

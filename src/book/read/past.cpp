@@ -86,14 +86,24 @@ Change change_of(const Logbook& logbook, const std::string& table, const std::st
 
 }  // namespace
 
-std::vector<PastEntry> past(const Logbook& logbook, const std::optional<model::Batch>& batch,
-                            std::size_t most) {
-  const auto id = batch ? std::optional(batch->id) : std::nullopt;
+std::vector<PastEntry> past(const Logbook& logbook, const PastAsked& asked, std::size_t most) {
+  const auto id = asked.batch ? std::optional(asked.batch->id) : std::nullopt;
+  const measure::Zone& zone = logbook.site().zone;
+  const auto begin = asked.from ? std::optional(zone.start_of(*asked.from)) : std::nullopt;
+  const auto end =
+      asked.to ? std::optional(zone.start_of(*asked.to + date::days{1})) : std::nullopt;
   std::vector<PastEntry> entries;
   {
     Query row(logbook,
-              "SELECT id, recorded_at, who, command, line, uid, undone_by FROM entry"
-              " WHERE ?1 IS NULL OR id IN ("
+              "WITH dated (entry, day) AS (SELECT entry, day FROM deed"
+              " UNION ALL SELECT entry, day FROM note UNION ALL SELECT entry, day FROM movement"
+              // A reading has an instant: whether it is one of these days is all that is asked.
+              " UNION ALL SELECT entry, iif(at >= ?6 AND at < ?7, ?4, ?4 - 1) FROM reading_typed"
+              " UNION ALL SELECT entry, coalesce(ended_day, started_day) FROM batch"
+              " UNION ALL SELECT before ->> 'entry', before ->> 'started_day' FROM journal"
+              " WHERE table_name = 'batch' AND before ->> 'ended_day' IS NULL)"
+              " SELECT id, recorded_at, who, command, line, uid, undone_by FROM entry"
+              " WHERE (?3 IS NULL OR who = ?3) AND (?1 IS NULL OR id IN ("
               " SELECT entry FROM batch WHERE id = ?1"
               " UNION SELECT entry FROM setting WHERE batch = ?1"
               // Not by the readings themselves: a logger's are millions.
@@ -112,17 +122,24 @@ std::vector<PastEntry> past(const Logbook& logbook, const std::optional<model::B
               " OR ?1 IN (before ->> 'batch', after ->> 'batch', before ->> 'from_batch',"
               " before ->> 'to_batch', after ->> 'from_batch', after ->> 'to_batch')"
               " OR (table_name = 'reading' AND EXISTS (SELECT 1 FROM series WHERE batch = ?1"
-              " AND id IN (before ->> 'series', after ->> 'series'))))"
+              " AND id IN (before ->> 'series', after ->> 'series')))))"
+              // What happened then, or else was recorded then.
+              " AND (?4 IS NULL OR id IN (SELECT entry FROM dated WHERE day BETWEEN ?4 AND ?5)"
+              " OR (recorded_at >= ?6 AND recorded_at < ?7"
+              " AND id NOT IN (SELECT entry FROM dated)))"
               " ORDER BY id DESC LIMIT ?2",
-              id, static_cast<std::int64_t>(most));
+              id, static_cast<std::int64_t>(most), asked.who, asked.from, asked.to, begin, end);
     while (row.next()) {
       entries.push_back({{row.integer(0), row.instant(1), row.text(2), row.text(3), row.text(4)},
                          row.text(5),
-                         row.maybe_integer(6),
-                         {}});
+                         row.maybe_integer(6)});
     }
   }
   for (PastEntry& entry : entries) {
+    {
+      Query photo(logbook, "SELECT name FROM photo WHERE entry = ? ORDER BY id", entry.entry.id);
+      while (photo.next()) entry.photos.push_back(photo.text(0));
+    }
     if (entry.entry.command == "undo") continue;
     struct Version {
       std::string table, before;

@@ -27,11 +27,20 @@ struct PastEntry {
   EntrySummary entry;
   std::string uid;
   std::optional<std::int64_t> undone_by;
-  std::vector<Change> changes;  // of an undo none: what it took back says so itself
+  std::vector<std::string> photos = {};  // the names of the pictures that go with it
+  std::vector<Change> changes = {};      // of an undo none: what it took back says so itself
 };
 
-// The entries that recorded something of the batch, or all; the latest first, `most` at the most.
-std::vector<PastEntry> past(const Logbook& logbook, const std::optional<model::Batch>& batch,
-                            std::size_t most);
+// Which entries are asked for; what is not set is not asked.
+struct PastAsked {
+  std::optional<model::Batch> batch = {};  // those that recorded something of it
+  std::optional<std::string> who = {};     // as the entries have the name
+  // Those of what happened on these days, both included; what has no day of its own (a rule, a
+  // place) by the day on which it was recorded.
+  std::optional<measure::Day> from = {}, to = {};
+};
+
+// The latest first, `most` at the most.
+std::vector<PastEntry> past(const Logbook& logbook, const PastAsked& asked, std::size_t most);
 
 }  // namespace book

@@ -33,24 +33,52 @@ std::string next_entry_uid(const Logbook& logbook, measure::Instant now) {
 
 }  // namespace
 
-Pen::Pen(Logbook& logbook, const Typed& typed, Covers covers) : logbook_(logbook) {
+Pen::Pen(Logbook& logbook) : logbook_(logbook) {
   Query(logbook_, "BEGIN IMMEDIATE").run();
   open_ = true;
+}
+
+Pen::Pen(Logbook& logbook, const Typed& typed, Covers covers) : Pen(logbook) {
+  write_entry(typed, covers);  // where it fails, the destructor rolls back: the pen is made already
+}
+
+void Pen::write_entry(const Typed& typed, Covers covers) {
+  Query insert(logbook_,
+               "INSERT INTO entry (uid, recorded_at, who, command, line)"
+               " VALUES (?, ?, ?, ?, ?) RETURNING id",
+               next_entry_uid(logbook_, typed.now), typed.now, typed.who, typed.command,
+               typed.line);
+  insert.next();
+  entry_ = insert.integer(0);
+  insert.run();
+  Query(logbook_, "UPDATE pen SET entry = ?", entry_).run();
+  witness_.emplace(logbook_.connection().database, entry_, covers == Covers::kRows);
+}
+
+void Pen::seal() {
   try {
-    Query insert(logbook_,
-                 "INSERT INTO entry (uid, recorded_at, who, command, line)"
-                 " VALUES (?, ?, ?, ?, ?) RETURNING id",
-                 next_entry_uid(logbook_, typed.now), typed.now, typed.who, typed.command,
-                 typed.line);
-    insert.next();
-    entry_ = insert.integer(0);
-    insert.run();
-    Query(logbook_, "UPDATE pen SET entry = ?", entry_).run();
-    witness_.emplace(logbook_.connection().database, entry_, covers == Covers::kRows);
-  } catch (...) {
-    logbook_.connection().database.tryExec("ROLLBACK");
-    throw;
+    witness_->seal();
+  } catch (const SQLite::Exception& error) {
+    fail(logbook_.path(), error);
   }
+  witness_.reset();
+}
+
+void Pen::begin(const Typed& typed) {
+  if (begun_) {
+    seal();
+    Query(logbook_, "RELEASE begun").run();
+  }
+  Query(logbook_, "SAVEPOINT begun").run();
+  begun_ = true;
+  write_entry(typed, Covers::kRows);
+}
+
+void Pen::drop() {
+  witness_.reset();
+  Query(logbook_, "ROLLBACK TO begun").run();
+  Query(logbook_, "RELEASE begun").run();
+  begun_ = false;
 }
 
 // An abandoned entry leaves nothing; that a ROLLBACK after a failed write has itself nothing to
@@ -60,11 +88,8 @@ Pen::~Pen() {
 }
 
 void Pen::commit() {
-  try {
-    witness_->seal();
-  } catch (const SQLite::Exception& error) {
-    fail(logbook_.path(), error);
-  }
+  seal();
+  if (begun_) Query(logbook_, "RELEASE begun").run();
   Query(logbook_, "UPDATE pen SET entry = NULL").run();
   Query(logbook_, "COMMIT").run();
   open_ = false;
@@ -172,6 +197,17 @@ void Pen::add_movement(const NewMovement& movement) {
         movement.at, logbook_.site().zone.day_of(movement.at), movement.material, movement.from,
         movement.to, measure::key(movement.amount.dimension), movement.amount.si, movement.typed,
         movement.purpose, movement.paid_cents, movement.sold_cents, movement.sure ? 1 : 0, entry_)
+      .run();
+}
+
+void Pen::add_photo(const NewPhoto& photo) {
+  Query(logbook_,
+        // An id is never used again: the journal speaks of rows by it.
+        "INSERT INTO photo (id, uid, name, sha256, kept, entry) VALUES ("
+        "1 + max((SELECT coalesce(max(id), 0) FROM photo),"
+        " (SELECT coalesce(max(before ->> 'id'), 0) FROM journal WHERE table_name = 'photo')),"
+        " lower(hex(randomblob(16))), ?, ?, ?, ?)",
+        photo.name, photo.sha256, photo.kept, entry_)
       .run();
 }
 

@@ -36,6 +36,13 @@ struct NewMovement {
   bool sure = false;
 };
 
+// A picture that goes with an entry.
+struct NewPhoto {
+  std::string name;    // the file's own
+  std::string sha256;  // of its bytes
+  std::string kept;    // its name in the folder of photos; empty: not copied
+};
+
 struct NewReading {
   std::int64_t batch;
   std::string quantity, position;
@@ -44,20 +51,27 @@ struct NewReading {
   bool sure = false;
 };
 
-// The only way to write: one transaction that records one entry, whole or not at all. Other writers
-// wait for it; it waits for them (some seconds, then BookError). Nothing is kept unless commit()
-// was called.
+// The only way to write: one transaction that records one entry (or several), whole or not at all.
+// Other writers wait for it; it waits for them (some seconds, then BookError). Nothing is kept
+// unless commit() was called.
 class Pen {
  public:
   // `covers`: what the entry's seal is of (book/keep/seal.h); an import's is of the entry alone.
   enum class Covers { kRows, kEntry };
   Pen(Logbook& logbook, const Typed& typed, Covers covers = Covers::kRows);
+  // For several entries that are kept together or not at all, each begun with begin().
+  explicit Pen(Logbook& logbook);
   ~Pen();
   Pen(const Pen&) = delete;
   Pen& operator=(const Pen&) = delete;
 
   std::int64_t entry() const { return entry_; }
   void commit();
+
+  // Only of a pen for several: what is written from here on is of a new entry; and the entry begun
+  // last, with all that it wrote, is dropped again.
+  void begin(const Typed& typed);
+  void drop();
 
   std::int64_t start_batch(const NewBatch& batch);
   void end_batch(std::int64_t batch, measure::Instant at,
@@ -79,6 +93,7 @@ class Pen {
                 std::string_view word);
   void add_note(std::int64_t batch, measure::Instant at, std::string_view text);
   void add_movement(const NewMovement& movement);
+  void add_photo(const NewPhoto& photo);
 
   void set_material(const model::Material& material);
   void set_figure(const std::string& material, const model::Figure& figure);
@@ -93,10 +108,14 @@ class Pen {
   void put_off(std::int64_t batch, const std::string& rule, measure::Day until);
 
  private:
+  void write_entry(const Typed& typed, Covers covers);
+  void seal();
+
   Logbook& logbook_;
   std::int64_t entry_{};
   std::optional<Witness> witness_;
   bool open_ = false;
+  bool begun_ = false;  // a savepoint stands before the entry
 };
 
 }  // namespace book

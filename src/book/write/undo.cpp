@@ -27,7 +27,7 @@ struct Table {
   Sql remove;
 };
 
-constexpr std::array<Table, 13> kTables{{
+constexpr std::array<Table, 14> kTables{{
     {"reading",
      {"series", "at"},
      "value",
@@ -126,6 +126,15 @@ constexpr std::array<Table, 13> kTables{{
      " SELECT ?1 ->> 'batch', ?1 ->> 'rule', ?1 ->> 'until', ?1 ->> 'entry' WHERE true"
      " ON CONFLICT (batch, rule) DO UPDATE SET until = excluded.until, entry = excluded.entry",
      "DELETE FROM put_off WHERE entry = ?"},
+    {"photo",
+     {"id", "id"},
+     nullptr,
+     "INSERT INTO photo (id, uid, name, sha256, kept, entry)"
+     " SELECT ?1 ->> 'id', ?1 ->> 'uid', ?1 ->> 'name', ?1 ->> 'sha256', ?1 ->> 'kept', "
+     "?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, name = excluded.name, "
+     "sha256 = excluded.sha256, kept = excluded.kept, entry = excluded.entry",
+     "DELETE FROM photo WHERE entry = ?"},
     {"mapping",
      {"name", "name"},
      nullptr,

@@ -6,6 +6,7 @@
 #include "cli/desk/answer.h"
 #include "cli/desk/desk.h"
 #include "cli/desk/left.h"
+#include "cli/desk/photo.h"
 #include "cli/shell/commands.h"
 #include "measure/text.h"
 
@@ -69,6 +70,8 @@ Outcome run_end(Context& context, const Arguments& arguments) {
   if (const auto why = where_it_goes(arguments, *batch, at->at, *desk)) return *why;
   Answer answer{*batch, {}, {}};
   add_cautions({.ends = true}, *batch, at->at, *desk, answer);
+  const auto photo = photo_of(context, arguments);
+  if (!photo) return photo.mistake();
   book::Pen pen(*context.book, {context.who, "end", context.line, context.clock});
   if (const auto code = arguments.option("to")) {
     const auto to = receiver(*code, *batch, at->at, *desk);
@@ -78,11 +81,12 @@ Outcome run_end(Context& context, const Arguments& arguments) {
     }
   }
   pen.end_batch(batch->id, at->at, arguments.option("because"));
-  pen.commit();
   const int days = (desk->site().zone.day_of(at->at) - batch->started_day).count() + 1;
-  answer.batch = *desk->batch(batch->code);
   answer.recorded += fmt::format("{}closed after {} day{}", answer.recorded.empty() ? "" : "; ",
                                  days, days == 1 ? "" : "s");
+  add_photo(pen, *photo, answer.recorded);
+  pen.commit();
+  answer.batch = *desk->batch(batch->code);
   print_answer(context, *desk, answer);
   return kDone;
 }

@@ -5,7 +5,9 @@
 
 #include "book/read/past.h"
 #include "cli/desk/desk.h"
+#include "cli/desk/hands.h"
 #include "cli/shell/commands.h"
+#include "cli/words/days.h"
 #include "measure/text.h"
 #include "render/json.h"
 #include "render/text.h"
@@ -111,6 +113,7 @@ render::Json json_of(const book::PastEntry& one, const Desk& desk) {
       {"command", one.entry.command},
       {"line", one.entry.line},
       {"taken_back_by", one.undone_by ? render::Json(*one.undone_by) : render::Json(nullptr)},
+      {"photos", one.photos},
       {"changes", render::Json::array()}};
   for (const book::Change& change : one.changes) {
     render::Json row{{"table", change.table},          {"batch", change.batch},
@@ -129,20 +132,44 @@ render::Json json_of(const book::PastEntry& one, const Desk& desk) {
 
 }  // namespace
 
+namespace {
+
+// Words for a batch and for days, in any order, and --who.
+measure::Result<book::PastAsked> wanted_past(const Arguments& arguments, const Desk& desk) {
+  book::PastAsked asked;
+  for (const std::string& word : arguments.words) {
+    const auto found = desk.batch(word);
+    if (!found && looks_like_days(word) && !asked.from) {
+      const auto days = read_days(word, desk.now(), desk.site().zone);
+      if (!days) return days.mistake();
+      asked.from = days->from;
+      asked.to = days->to;
+      continue;
+    }
+    if (asked.batch) {
+      return measure::Mistake{word, "history takes one batch and one day or span, or neither"};
+    }
+    if (!found) return found.mistake();
+    asked.batch = *found;
+  }
+  if (const auto who = arguments.option("who")) {
+    const auto name = known_who(*who, desk.logbook());
+    if (!name) return name.mistake();
+    asked.who = *name;
+  }
+  return asked;
+}
+
+}  // namespace
+
 Outcome run_history(Context& context, const Arguments& arguments) {
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
-  std::optional<model::Batch> batch;
-  if (arguments.words.size() > 1) {
-    return measure::Mistake{arguments.words[1], "history takes one batch, or none for all"};
-  }
-  if (!arguments.words.empty()) {
-    const auto found = desk->batch(arguments.words[0]);
-    if (!found) return found.mistake();
-    batch = *found;
-  }
-  const std::size_t most = arguments.flag("all") ? kAll : kShort;
-  auto entries = book::past(desk->logbook(), batch, most == kAll ? kAll : most + 1);
+  const auto asked = wanted_past(arguments, *desk);
+  if (!asked) return asked.mistake();
+  // Of some days, all is shown.
+  const std::size_t most = arguments.flag("all") || asked->from ? kAll : kShort;
+  auto entries = book::past(desk->logbook(), *asked, most == kAll ? kAll : most + 1);
   const bool more = entries.size() > most;
   if (more) entries.pop_back();
   if (context.json) {
@@ -160,12 +187,18 @@ Outcome run_history(Context& context, const Arguments& arguments) {
                                    one.entry.who, one.entry.line),
                        width, 8)
                 << '\n';
+    for (const std::string& photo : one.photos) {
+      context.out << render::wrapped("        photo " + photo, width, 10) << '\n';
+    }
     for (const auto& change : one.changes) {
       context.out << render::wrapped("        " + change_text(*desk, change), width, 10) << '\n';
     }
     if (one.undone_by) context.out << "        taken back by entry " << *one.undone_by << '\n';
   }
-  if (entries.empty()) context.out << "nothing is recorded yet\n";
+  const bool is_filtered = asked->batch || asked->who || asked->from;
+  if (entries.empty()) {
+    context.out << (is_filtered ? "nothing of that is recorded\n" : "nothing is recorded yet\n");
+  }
   if (more) context.out << "      earlier entries: --all\n";
   return kDone;
 }

@@ -4,7 +4,9 @@
 #include <ostream>
 
 #include "book/write/pen.h"
+#include "cli/commands/log_notes.h"
 #include "cli/desk/log_entry.h"
+#include "cli/desk/photo.h"
 #include "cli/shell/commands.h"
 #include "cli/shell/environment.h"
 #include "measure/text.h"
@@ -54,6 +56,14 @@ measure::Result<Lines> read_or_ask(Context& context, const Arguments& arguments,
 }  // namespace
 
 Outcome run_log(Context& context, const Arguments& arguments) {
+  const bool from_notes = arguments.words == std::vector<std::string>{"-"};
+  if (from_notes || (arguments.words.empty() && arguments.option("from"))) {
+    return log_notes(context, arguments);
+  }
+  for (const std::string_view one : {"from", "keep-good"}) {
+    if (!arguments.option(one)) continue;
+    return Mistake{"", fmt::format("--{} is for a file of lines, without words beside it", one)};
+  }
   const auto desk = Desk::lay_out(context);
   if (!desk) return desk.mistake();
   if (arguments.words.empty()) {
@@ -72,12 +82,16 @@ Outcome run_log(Context& context, const Arguments& arguments) {
       return Mistake{"", fmt::format("log {} needs a reading, a deed or a note", one.batch.code)};
     }
   }
+  const auto photo = photo_of(context, arguments);
+  if (!photo) return photo.mistake();
   book::Pen pen(*context.book, {context.who, "log", context.line, context.clock});
   const LogMoment moment{*at, arguments.option("when").has_value(), arguments.flag("sure")};
   const auto answers = write_logged(pen, lines, moment, *desk);
   if (!answers) return answers.mistake();
+  std::vector<Answer> said = *answers;
+  add_photo(pen, *photo, said.front().recorded);
   pen.commit();
-  print_answers(context, *desk, *answers);
+  print_answers(context, *desk, said);
   return kDone;
 }
 

@@ -201,7 +201,7 @@ class Walk {
     }
     const std::string well = now.study(*batch)->well();
     if (!told) say(fmt::format("  nothing is wrong{}{}", well.empty() ? "" : ": ", well), 4);
-    say(fmt::format("  its words: 'roundbook start {} --help'", batch->kind), 4);
+    say(fmt::format("  its words: 'roundbook log --help {}'", batch->kind), 4);
   }
 
   // Whether it was understood and recorded, as by `log`.

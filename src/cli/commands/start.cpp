@@ -7,6 +7,7 @@
 #include "cli/desk/answer.h"
 #include "cli/desk/desk.h"
 #include "cli/desk/left.h"
+#include "cli/desk/photo.h"
 #include "cli/shell/commands.h"
 #include "cli/words/log_words.h"
 #include "cli/words/settings.h"
@@ -172,6 +173,8 @@ Outcome run_start(Context& context, const Arguments& arguments) {
     }
     batch.settings.push_back(*setting);
   }
+  const auto photo = photo_of(context, arguments);
+  if (!photo) return photo.mistake();
   if (last) {
     const std::string as_before = take_over(*last, **kind, batch);
     if (!as_before.empty()) remarks.push_back(as_before);
@@ -185,6 +188,8 @@ Outcome run_start(Context& context, const Arguments& arguments) {
   }
   book::Pen pen(*context.book, {context.who, "start", context.line, context.clock});
   pen.start_batch(batch);
+  std::string pictured;
+  add_photo(pen, *photo, pictured);
   Answer answer{*desk->batch(batch.code), fmt::format("{} started", batch.kind), remarks};
   if (giver) {
     if (auto why = move_left(pen, *giver, answer.batch, at->at, sure, *desk, answer)) return *why;
@@ -195,6 +200,7 @@ Outcome run_start(Context& context, const Arguments& arguments) {
   if (arguments.option("when")) {
     answer.recorded += " " + measure::moment_words(at->at, desk->now(), desk->site().zone);
   }
+  if (!pictured.empty()) answer.recorded += "; " + pictured;
   if (!at->remark.empty()) answer.remarks.push_back(at->remark);
   print_answer(context, *desk, answer);
   return kDone;

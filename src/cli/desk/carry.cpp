@@ -11,6 +11,7 @@
 #include "cli/desk/answer.h"
 #include "cli/desk/desk.h"
 #include "cli/desk/objections.h"
+#include "cli/desk/photo.h"
 #include "cli/words/carried.h"
 #include "measure/text.h"
 
@@ -241,6 +242,8 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
                                    carrying.money, loads->size())};
   }
 
+  const auto photo = photo_of(context, arguments);
+  if (!photo) return photo.mistake();
   const auto id_of = [](const std::optional<model::Batch>& end) {
     return end ? std::optional(end->id) : std::nullopt;
   };
@@ -277,6 +280,7 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
                        .sold_cents = carrying.into_the_batch ? std::nullopt : *money,
                        .sure = sure});
   }
+  add_photo(*pen, *photo, answer.recorded);
   pen->commit();
   if (arguments.option("when")) {
     answer.recorded = fmt::format(

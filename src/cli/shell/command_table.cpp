@@ -12,6 +12,9 @@ namespace {
 constexpr Option kWhen{"when", "WHEN",
                        "when it was, e.g. 7:15, yesterday 7:15, mon, -2d, 2027-05-03"};
 constexpr Option kSure{"sure", "", "record it although it looks wrong; it is marked"};
+constexpr Option kPhoto{"photo", "FILE",
+                        "a picture that goes with it: its name and digest are kept"};
+constexpr Option kKeep{"keep", "", "with --photo: copy the picture beside the logbook"};
 constexpr Option kAll{"all", "", "everything, ended and old too"};
 
 constexpr std::array kNewOptions{
@@ -21,17 +24,40 @@ constexpr std::array kNewOptions{
 };
 constexpr std::array kStartOptions{Option{"place", "NAME", "where it stands"},
                                    Option{"from", "CODE", "the batch whose remains it takes over"},
-                                   kWhen, kSure};
-constexpr std::array kLogOptions{Option{"note", "TEXT", "a remark"}, kWhen, kSure};
+                                   kWhen,
+                                   kSure,
+                                   kPhoto,
+                                   kKeep};
+constexpr std::array kLogOptions{
+    Option{"note", "TEXT", "a remark"},
+    kWhen,
+    kSure,
+    kPhoto,
+    kKeep,
+    Option{"from", "FILE", "lines of CODE WORD ...; - is standard input"},
+    Option{"keep-good", "FILE", "of these record the good, write the refused to FILE"}};
 constexpr std::array kAddOptions{
     Option{"from", "CODE", "the batch it comes from (else from outside)"},
-    Option{"paid", "MONEY", "what it cost"}, Option{"for", "WHAT", "what it is for"}, kWhen, kSure};
+    Option{"paid", "MONEY", "what it cost"},
+    Option{"for", "WHAT", "what it is for"},
+    kWhen,
+    kSure,
+    kPhoto,
+    kKeep};
 constexpr std::array kTakeOptions{Option{"to", "CODE", "the batch it goes to (else away)"},
                                   Option{"for", "WHAT", "what it is for"},
-                                  Option{"sold", "MONEY", "what it brought"}, kWhen, kSure};
+                                  Option{"sold", "MONEY", "what it brought"},
+                                  kWhen,
+                                  kSure,
+                                  kPhoto,
+                                  kKeep};
 constexpr std::array kEndOptions{
     Option{"to", "CODE", "where what is left goes; away: off the site"},
-    Option{"empty", "", "nothing is left in it"}, Option{"because", "TEXT", "why it ends"}, kWhen,
+    Option{"empty", "", "nothing is left in it"},
+    Option{"because", "TEXT", "why it ends"},
+    kWhen,
+    kPhoto,
+    kKeep,
     Option{"sure", "", "close it though something is not yet safe"}};
 constexpr std::array kTodayOptions{
     Option{"all", "", "a line each for what is folded, put off or fine"},
@@ -103,7 +129,9 @@ constexpr std::array kAmendOptions{Option{"batch", "CODE", "the batch it belongs
                                    Option{"note", "TEXT", "what the note should have been"},
                                    Option{"because", "TEXT", "why; the history shows it"}, kWhen,
                                    kSure};
-constexpr std::array kHistoryOptions{Option{"all", "", "every entry, not the latest 20 alone"}};
+constexpr std::array kHistoryOptions{Option{"who", "NAME", "only what that person recorded"},
+                                     Option{"all", "", "every entry, not the latest 20 alone"}};
+constexpr std::array kFindOptions{Option{"all", "", "every place, not the latest 20 alone"}};
 
 constexpr std::array kCheckOptions{
     Option{"repair", "", "rebuild what is derived; what is recorded is never touched"}};
@@ -153,9 +181,11 @@ constexpr std::array kCommands{
             "                    core.moisture=55%\n"
             "  turned, damp ...  a deed, or a judgement by hand\n"
             "  'in quotes'       a note, unless all of it reads as an entry\n"
-            "bin-1 81F bin-2 83F, and box-1 box-2 cleaned, are several batches in one line.",
+            "bin-1 81F bin-2 83F, and box-1 box-2 cleaned, are several batches in one line.\n"
+            "log - reads such lines as they were jotted down, all or none; '@ yesterday 7:15' and\n"
+            "'@ rosa' in it say when and who for what follows.",
             "roundbook log heap-3 core=148F edge=121F turned 'steam when opened'", Needs::kWriting,
-            false, kLogOptions, run_log},
+            false, kLogOptions, run_log, nullptr, help_log},
     Command{
         "add", "something goes in", "CODE AMOUNT MATERIAL [options]",
         "From outside, or from another batch with --from. Amounts take any unit, a fraction, or a\n"
@@ -294,8 +324,14 @@ constexpr std::array kCommands{
         "roundbook amend 41 core=148F --because 'misread'", Needs::kWriting, false, kAmendOptions,
         run_amend},
     Command{"history", "what was recorded and corrected: who, when, before, after",
-            "[CODE] [options]", "With no word: of the whole site.", "roundbook history heap-3",
-            Needs::kReading, false, kHistoryOptions, run_history},
+            "[CODE] [DAY | FROM..TO] [options]",
+            "With no word: of the whole site. DAY: mon (the last one), yesterday, -2d, 10-01,\n"
+            "2027-05-03: what happened then.",
+            "roundbook history heap-3 10-01..10-07", Needs::kReading, false, kHistoryOptions,
+            run_history},
+    Command{"find", "where a word stands: notes, materials, purposes, codes, who", "TEXT [options]",
+            "All the words must stand in it, in any order.", "roundbook find wasps",
+            Needs::kReading, false, kFindOptions, run_find},
     Command{"check", "whether the file is whole and what is derived agrees", "[options]",
             "Says what is wrong, what it means and what to do; exit 1 where something is.",
             "roundbook check", Needs::kWriting, false, kCheckOptions, run_check, needs_check},
@@ -333,6 +369,16 @@ constexpr std::array kCommands{
             false,
             {},
             run_merge},
+    Command{"complete",
+            "for the shell: what can be typed next, and the manual page",
+            "bash | zsh | fish | man",
+            "Prints the script that completes commands, codes, words and materials, or the manual\n"
+            "page. An installed roundbook has them in place.",
+            "roundbook complete bash > ~/.local/share/bash-completion/completions/roundbook",
+            Needs::kNothing,
+            false,
+            {},
+            run_complete},
 };
 
 }  // namespace

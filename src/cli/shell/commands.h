@@ -11,6 +11,8 @@ Outcome run_start(Context& context, const Arguments& arguments);
 // is not told; returns how one of the kind is begun.
 std::string help_start(std::ostream& out, const Arguments& arguments);
 Outcome run_log(Context& context, const Arguments& arguments);
+// Prints the readings, deeds, judgements and settings of the kind that the words name.
+std::string help_log(std::ostream& out, const Arguments& arguments);
 Outcome run_add(Context& context, const Arguments& arguments);
 Outcome run_take(Context& context, const Arguments& arguments);
 Outcome run_end(Context& context, const Arguments& arguments);
@@ -31,11 +33,13 @@ Outcome run_place(Context& context, const Arguments& arguments);
 Outcome run_rule(Context& context, const Arguments& arguments);
 Outcome run_undo(Context& context, const Arguments& arguments);
 Outcome run_amend(Context& context, const Arguments& arguments);
+Outcome run_find(Context& context, const Arguments& arguments);
 Outcome run_history(Context& context, const Arguments& arguments);
 Outcome run_check(Context& context, const Arguments& arguments);
 Outcome run_backup(Context& context, const Arguments& arguments);
 Outcome run_restore(Context& context, const Arguments& arguments);
 Outcome run_export(Context& context, const Arguments& arguments);
+Outcome run_complete(Context& context, const Arguments& arguments);
 Outcome run_merge(Context& context, const Arguments& arguments);
 
 }  // namespace cli

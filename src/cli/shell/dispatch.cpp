@@ -10,6 +10,7 @@
 #include "book/file/error.h"
 #include "book/keep/backup.h"
 #include "book/read/read.h"
+#include "cli/desk/hands.h"
 #include "cli/shell/commands.h"
 #include "cli/shell/environment.h"
 #include "cli/shell/help.h"
@@ -70,6 +71,7 @@ bool looks_like_option(std::string_view word) {
 measure::Mistake unknown_option(std::string_view word, const Command& command) {
   std::vector<std::string> names{"--book",     "--json",    "--as-of", "--units",
                                  "--no-color", "--version", "--help"};
+  if (command.needs == Needs::kWriting) names.insert(names.end(), {"--who", "--new-who"});
   for (const Option& option : command.options) names.push_back("--" + std::string(option.name));
   const std::vector<std::string_view> known(names.begin(), names.end());
   std::string why = fmt::format("{} has no option {}", command.name, measure::quoted(word));
@@ -82,15 +84,20 @@ measure::Mistake unknown_option(std::string_view word, const Command& command) {
 }
 
 struct Globals {
-  std::optional<std::string> book, as_of, units;
+  std::optional<std::string> book, as_of, units, who;
+  bool new_who = false;
   bool json = false, no_color = false, help = false, version = false;
 };
 
-void add_globals(CLI::App& app, Globals& globals) {
+void add_globals(CLI::App& app, const Command& command, Globals& globals) {
   app.set_help_flag();
   app.add_option("--book", globals.book);
   app.add_option("--as-of", globals.as_of);
   app.add_option("--units", globals.units);
+  if (command.needs == Needs::kWriting) {
+    app.add_option("--who", globals.who);
+    app.add_flag("--new-who", globals.new_who);
+  }
   app.add_flag("--json", globals.json);
   app.add_flag("--no-color", globals.no_color);
   app.add_flag("--help,-h", globals.help);
@@ -126,7 +133,7 @@ measure::Result<Arguments> parse(const std::vector<std::string>& typed, const Co
                                  Globals& globals) {
   Arguments arguments;
   CLI::App app;
-  add_globals(app, globals);
+  add_globals(app, command, globals);
   app.allow_extras();
   std::map<std::string, std::optional<std::string>> values;
   std::map<std::string, bool> flags;
@@ -158,6 +165,7 @@ measure::Result<Arguments> parse(const std::vector<std::string>& typed, const Co
     if (value) arguments.options[name] = *value;
   }
   for (const auto& [name, is_set] : flags) arguments.flags[name] = is_set;
+  if (globals.new_who) arguments.flags["new-who"] = true;
   return arguments;
 }
 
@@ -271,13 +279,19 @@ int could_not(Context& context, const Record& record, std::string_view why) {
   return kCouldNot;
 }
 
-int run(Context& context, const Command& command, const Arguments& arguments, Record& record) {
+int run(Context& context, const Command& command, const Arguments& arguments,
+        const Globals& globals, Record& record) {
   record.needs = needed(command, arguments);
   const bool writes = record.needs == Needs::kWriting;
   if (record.needs != Needs::kNothing) {
     record.logbook.emplace(context.book_path, writes ? book::Access::kWrite : book::Access::kRead);
     context.book = &*record.logbook;
     warn_of_unknown_kinds(context);
+    if (globals.who) {
+      const auto who = who_is(*globals.who, *record.logbook, globals.new_who);
+      if (!who) return refuse(context.err, who.mistake().why, true);
+      context.who = *who;
+    }
     if (writes) care_for(context, *record.logbook);
   }
   const Outcome outcome = command.run(context, arguments);
@@ -344,7 +358,7 @@ int dispatch(const std::vector<std::string>& typed, World world) {
     return refuse(world.err, *why, to_record);
   Record record;
   try {
-    return run(context, *command, *arguments, record);
+    return run(context, *command, *arguments, globals, record);
   } catch (const book::BookError& error) {
     return could_not(context, record, error.what());
   } catch (const std::filesystem::filesystem_error& error) {

@@ -86,6 +86,12 @@ void print_help(std::ostream& out, const Command& command, const Arguments& argu
     print_row(out, "--as-of WHEN", "judge as of then, from what had happened by then",
               kOptionColumns, width);
   }
+  if (command.needs == Needs::kWriting) {
+    print_row(out, "--who NAME", "whose hands it was (else $ROUNDBOOK_WHO, else the account)",
+              kOptionColumns, width);
+    print_row(out, "--new-who", "with --who: somebody new, whose name is near a known one",
+              kOptionColumns, width);
+  }
   print_globals(out, width);
   out << "\nfor example:\n  " << render::wrapped(example, width - 2, 4) << '\n';
 }

@@ -40,7 +40,7 @@ bool ends_word(std::string_view text, std::size_t at) {
   return at >= text.size() || blank_at(text, at) > 0;
 }
 
-// Where the quote is closed: before a blank or the end, so that 'the hens' grain' is one.
+// Where the quote is closed: before a blank or the end, so that 'don't know' is one.
 std::size_t closed_at(std::string_view text, std::size_t from, const Quotes& quotes) {
   std::size_t at = text.find(quotes.close, from);
   while (at != std::string_view::npos && !ends_word(text, at + quotes.close.size())) {
