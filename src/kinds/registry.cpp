@@ -239,10 +239,8 @@ model::Assessment assess(const Study& study, Extent extent) {
   const bool ended = study.history().batch.ended.has_value();
   model::Assessment made{
       ended ? "ended" : study.stage(), study.told(), study.progress(), {}, {}, study.well()};
-  if (extent == Extent::kAll) {
-    if (!ended) made.forecasts = study.forecasts();
-    made.measures = study.figures();
-  }
+  if (extent != Extent::kFindings) made.measures = study.figures();
+  if (extent == Extent::kAll && !ended) made.forecasts = study.forecasts();
   return made;
 }
 

@@ -175,7 +175,8 @@ std::unique_ptr<Study> study(model::History&&, const model::Rules&) = delete;
 
 enum class Extent {
   kFindings,  // stage, findings, progress and what is well
-  kAll,       // with forecasts and figures
+  kFigures,   // with figures
+  kAll,       // with figures and forecasts
 };
 // All of it at once, of a study or of a history. Most urgent first; a batch that has ended has no
 // findings.

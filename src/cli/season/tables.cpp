@@ -89,8 +89,9 @@ std::vector<season::Judged> judged(const std::vector<season::ReportBatch>& batch
   for (const season::ReportBatch& batch : batches) {
     season::Judged one{batch.label, batch.history.batch.kind, batch.assessment.measures, {}};
     if (desk.kind(batch.history.batch).roles.counts_up && batch.history.batch.started < from) {
-      one.before =
-          desk.assess(desk.history(batch.history.batch, from - std::chrono::seconds{1})).measures;
+      one.before = desk.assess(desk.history(batch.history.batch, from - std::chrono::seconds{1}),
+                               kinds::Extent::kFigures)
+                       .measures;
     }
     all.push_back(std::move(one));
   }
@@ -108,7 +109,7 @@ std::vector<model::Measure> figures_before(const season::ReportInput& input, con
     const bool outside = batch.started > until || (batch.ended && *batch.ended < from);
     if (outside || !desk.kind(batch).roles.counts_up) continue;
     model::History history = desk.history(batch, until);
-    model::Assessment assessment = desk.assess(history);
+    model::Assessment assessment = desk.assess(history, kinds::Extent::kFigures);
     earlier.push_back({batch.code, std::move(history), std::move(assessment), {}, {}});
   }
   const season::Loop loop =
@@ -252,7 +253,7 @@ Season read_season(const Desk& desk, season::Span span) {
     model::History history = desk.history(batch, until);
     // A balance asks what left with them.
     if (desk.kind(batch).needs.provenance) desk.bring_provenance(history.out);
-    model::Assessment assessment = desk.assess(history);
+    model::Assessment assessment = desk.assess(history, kinds::Extent::kFigures);
     input.batches.push_back(
         {label, std::move(history), std::move(assessment), book::rules(desk.logbook(), batch), {}});
   }
