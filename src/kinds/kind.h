@@ -96,6 +96,9 @@ struct Carrying {
   std::optional<model::ManureTrail> (*own_raw)(const LookBack& history) = [](const LookBack&) {
     return std::optional<model::ManureTrail>();
   };
+  // Of a load out: whether the study's holds() and treated() know more of it than its material's
+  // figures tell. To ask them, the batch has to be read.
+  bool (*knows)(const model::Movement& out) = [](const model::Movement&) { return false; };
   // What of the stuff in a load is expected to have left for the air by a day.
   ExpectedLoss (*loss)(model::Stuff, const model::Movement& in, model::Day until,
                        const model::Rules&) = [](model::Stuff, const model::Movement&, model::Day,
@@ -114,7 +117,6 @@ struct Roles {
   bool makes_char = false;
   bool stores_water = false;
   bool counts_up = false;  // its figures for the season's account count up over the batch's life
-  bool knows_its_loads = false;  // its study's holds() knows better than the material's figures
 };
 
 // A kind's answer to one hazard: rows of schema/cautions.csv apply, or why none does. There is no

@@ -210,13 +210,23 @@ std::vector<model::Told> Study::told() const {
 }
 
 void ForesightScore::judge(double likely, double low, double high, double naive, double came) {
+  judge(likely, naive, came);
+  ++ranged;
+  if (came >= low && came <= high) ++within;
+  if (came < low) ++below;
+}
+
+void ForesightScore::judge(double likely, double naive, double came) {
   const double off = likely - came, naive_off = naive - came;
   ++count;
   error_total += std::fabs(off);
   squared_total += off * off;
   naive_total += std::fabs(naive_off);
   naive_squared_total += naive_off * naive_off;
-  if (came >= low && came <= high) ++within;
+}
+
+bool ForesightScore::loses_to_naive(int judged_at_least) const {
+  return count >= judged_at_least && error_total > naive_total;
 }
 
 std::unique_ptr<Study> study(const model::History& history, const model::Rules& rules) {

@@ -516,7 +516,7 @@ TEST_CASE(
                  "in a can of 10 L, 476 mL of brew and 9.52 L of water"));
   // 10 m2 take 50 L, 1/21 of it brew: 2.38 L, 7.14 g N; 20 g are wanted.
   CHECK(contains(progress(judged(history), "for a bed"),
-                 "takes 50 L, 2.38 L of it brew, and brings about 7.14 g of nitrogen"));
+                 "takes 50 L, 2.38 L of it brew, and brings 7.14 g of nitrogen"));
   CHECK(contains(progress(judged(history), "for a bed"), "3 waterings bring the 20 g"));
 }
 

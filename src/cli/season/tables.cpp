@@ -64,7 +64,9 @@ const std::vector<render::CsvColumn> kFigureColumns{
     {"si", "its value"},
     {"unit", "the unit of si"},
     {"shown", "the value in the units asked for"},
-    {"basis", "what it rests on and what it leaves out"}};
+    {"basis", "what it rests on and what it leaves out"},
+    {"low_si", "where only a range is known: its lower end; else empty"},
+    {"high_si", "its upper end"}};
 const std::vector<render::CsvColumn> kReadingColumns{
     {"batch", "the batch"},
     {"quantity", "what was read"},
@@ -151,8 +153,9 @@ std::string figures_csv(const Season& season, const Desk& desk) {
       csv.text(batch.label).text(batch.history.batch.kind).text(one.key).text(one.name);
       csv.number(one.value.value.si)
           .text(model::unit_of(one.value))
-          .text(model::shown(one.value, desk.print()))
+          .text(model::shown(one, desk.print()))
           .text(one.basis);
+      one.range ? csv.number(one.range->low).number(one.range->high) : csv.empty().empty();
       csv.end_row();
     }
   }

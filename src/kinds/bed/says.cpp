@@ -224,7 +224,11 @@ std::string for_crop_words(const std::vector<Given>& given, const Printer& print
     });
     return fmt::format("{} {}", symbol, any ? "not known" : "none");
   };
-  return fmt::format("{}, {}, {}, estimated{}", one("N", mass.nitrogen, &Missing::nitrogen),
+  const auto range = nitrogen_range(given);
+  const std::string nitrogen =
+      range ? "N " + print.between({Dimension::kMass, range->low}, {Dimension::kMass, range->high})
+            : one("N", mass.nitrogen, &Missing::nitrogen);
+  return fmt::format("{}, {}, {}, estimated{}", nitrogen,
                      one("P", mass.phosphorus, &Missing::phosphorus),
                      one("K", mass.potassium, &Missing::potassium), left_out_words(given));
 }

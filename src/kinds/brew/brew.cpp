@@ -177,8 +177,9 @@ const Kind kBrew{
                  .objects_to = brew::objects_to,
                  .still_raw = brew::still_raw,
                  .own_raw = brew::own_raw,
+                 .knows = [](const model::Movement&) { return true; },
                  .loss = brew::loss},
-    .roles = {.holds_mass = true, .knows_its_loads = true},
+    .roles = {.holds_mass = true},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<brew::Study>(history, rules); },
     .hazards = {.gas = HazardAnswer::rows(),

@@ -333,15 +333,24 @@ std::string yield_words(const Study& study) {
   return says;
 }
 
-std::string balance_words(const science::CharBalance& balance, const Study& study) {
-  const measure::Kilograms none{0};
-  return balance.net < none
-             ? fmt::format("its methane outweighs its char by {} of CO2",
-                           study.print()(none - balance.net))
-             : fmt::format(
-                   "about {} of CO2 kept out of the air for a century once in soil, net of "
-                   "methane",
-                   study.print()(balance.net));
+std::string balance_words(const Balance& balance, const Study& study) {
+  const measure::Printer print = study.print();
+  const auto mass = [](double kilograms) {
+    return measure::Value{measure::Dimension::kMass, kilograms};
+  };
+  const auto& [low, high] = balance.net_range;
+  if (high <= 0) {
+    return fmt::format("its methane outweighs its char by {} of CO2",
+                       print.between(mass(-high), mass(-low)));
+  }
+  if (low < 0) {
+    return fmt::format(
+        "at best {} of CO2 kept out of the air for a century once in soil; at worst its methane "
+        "outweighs that by {}",
+        print.roughly(mass(high)), print.roughly(mass(-low)));
+  }
+  return fmt::format("{} of CO2 kept out of the air for a century once in soil, net of methane",
+                     print.between(mass(low), mass(high)));
 }
 
 std::string not_out_words(const Study& study) {

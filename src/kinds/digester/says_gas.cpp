@@ -129,8 +129,8 @@ std::optional<Progress> due_line(const Study& study) {
   if (!due) return std::nullopt;
   const Printer print = study.print();
   std::string says = fmt::format(
-      "about {} a day by what was fed and how warm it was, over {} (at {} and dry)",
-      about_gas_words(due->by_loads, print),
+      "{} to {} a day by what was fed and how warm it was, over {} (at {} and dry)",
+      about_gas_words(due->least, print), about_gas_words(due->most, print),
       days_words(full_days(study.rules()(limits::lowgas_window))), freezing_words(print));
   if (due->washed_out) {
     says +=

@@ -22,6 +22,12 @@ using model::Ending;
 using model::Finding;
 using model::Urgency;
 
+// Counted, so that their mass is the flock's own to tell.
+bool are_eggs(const model::Movement& load) {
+  return load.material.group == model::group::kEgg &&
+         load.amount.dimension == measure::Dimension::kCount;
+}
+
 std::optional<Objection> objects_to_feed(const model::Material& material, const model::Batch& batch,
                                          const model::Rules&) {
   const auto objection = [&](bool refuses, Banned why, const char* source = "common practice") {
@@ -158,9 +164,7 @@ std::vector<model::Measure> Study::figures() const {
 // Eggs go out by number: one weighs what those of this flock were found to, else the usual one.
 std::optional<model::Load> Study::holds(const model::Movement& load) const {
   const auto moisture = load.material.moisture();
-  if (load.material.group != model::group::kEgg ||
-      load.amount.dimension != measure::Dimension::kCount || !moisture)
-    return std::nullopt;
+  if (!are_eggs(load) || !moisture) return std::nullopt;
   const MeanEgg egg = mean_egg(history_, rules_);
   model::Load held;
   held.mass = egg.mass * load.amount.si;
@@ -211,8 +215,8 @@ const Kind kFlock{
                    .settings = flock::kSettings,
                    .unread_after = &thresholds::flock::unread_days_info,
                    .daily = flock::kEggs},
-    .carrying = {.product = "eggs", .objects_to = flock::objects_to_feed},
-    .roles = {.animals = true, .knows_its_loads = true},
+    .carrying = {.product = "eggs", .objects_to = flock::objects_to_feed, .knows = flock::are_eggs},
+    .roles = {.animals = true},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<flock::Study>(history, rules); },
     .hazards = {.gas = HazardAnswer::rows(),

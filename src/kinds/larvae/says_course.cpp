@@ -239,9 +239,10 @@ std::string foreseen_words(const Foreseen& foreseen, const Study& study) {
 
 std::string expected_words(const Expected& expected, const Study& study) {
   const measure::Printer print = study.print();
-  return fmt::format("about {} of larvae from the {} of feed so far, {} to {}{}",
-                     print(expected.likely), print(expected.feed), print(expected.least),
-                     print(expected.most), leaning_words(expected.runs));
+  return fmt::format(
+      "{} of larvae from the {} of feed so far{}",
+      print.between(measure::value_of(expected.least), measure::value_of(expected.most)),
+      print(expected.feed), leaning_words(expected.runs));
 }
 
 std::string law_keeps_words(Law law) {

@@ -157,8 +157,12 @@ std::optional<Objection> Study::against_adding(const model::Movement& load) cons
   return std::nullopt;
 }
 
+bool goes_on_composting(const model::Movement& load) {
+  return has_role(load.to_kind, &Roles::composts);
+}
+
 std::optional<model::TreatedDays> Study::treated(const model::Movement& load) const {
-  if (!has_role(load.to_kind, &Roles::composts)) return std::nullopt;
+  if (!goes_on_composting(load)) return std::nullopt;
   const Treatment nop = treatment(Standard::kNop);
   if (nop.outcome == Outcome::kShown) return model::TreatedDays{.done = true};
   if (!nop.tally.open) return model::TreatedDays{};
@@ -181,7 +185,7 @@ std::optional<Objection> Study::against_ending() const {
 }
 
 std::optional<model::Load> Study::holds(const model::Movement& load) const {
-  if (!has_role(load.to_kind, &Roles::composts)) return std::nullopt;
+  if (!goes_on_composting(load)) return std::nullopt;
   return share_of(inputs(), load);
 }
 

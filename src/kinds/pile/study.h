@@ -14,6 +14,9 @@
 // Each is worked out when it is first asked for.
 namespace kinds::pile {
 
+// A load that is laid on another pile: its mix and its days of treatment go with it.
+bool goes_on_composting(const model::Movement& load);
+
 class Study final : public kinds::Study {
  public:
   using kinds::Study::Study;
