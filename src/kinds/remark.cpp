@@ -54,6 +54,8 @@ constexpr std::array kJobs{
         "run it empty, clean it from outside and flush it"},
     Job{Danger::kLidOff, Urgency::kNow, "put the lid on: it was off", "lid off",
         "close and lock it, so that no child gets in"},
+    Job{Danger::kCharIndoors, Urgency::kNow, "air, carry it out: char indoors", "char indoors",
+        "air the place from outside, then carry it into the open"},
     Job{Danger::kAmmoniaAir, Urgency::kToday, "air it: ammonia was noted", "ammonia in the air",
         "air it, and take the wet bedding out"},
 };

@@ -22,7 +22,8 @@ struct Sign {
 };
 
 constexpr std::string_view kSwollen =
-    "bulge bulges bulged bulging swell swells swelled swelling swollen domed ballooned ballooning";
+    "bulge bulges bulged bulging swell swells swelled swelling swollen domed ballooned ballooning "
+    "bloated puffy puffed";
 constexpr std::string_view kBirds =
     "birds hens chickens pullets ducks geese turkeys chicks flock roosters";
 
@@ -33,7 +34,8 @@ constexpr std::array kSigns{
     Sign{Danger::kGasSmell, "gas biogas",
          "leak leaks leaked leaking escape escapes escaping hiss hisses hissing"},
     Sign{Danger::kGasSmell, "rotten-egg rotten-eggs", ""},
-    Sign{Danger::kGasSmell, "hiss hisses hissing", "valve hose pipe line joint holder dome seam"},
+    Sign{Danger::kGasSmell, "hiss hisses hissing",
+         "valve hose pipe line joint holder dome seam bag"},
     Sign{Danger::kPersonDown,
          "fainted faint collapsed unconscious dizzy passed-out blacked-out headache "
          "climbed-in climbed-into climb-in climbs-in climbing-in climbed-inside crawled-in "
@@ -41,6 +43,10 @@ constexpr std::array kSigns{
          "leant-over fell-in-it fell-into-it fell-into-the-tank fell-in-the-tank "
          "fell-into-the-digester fell-into-the-drum fell-into-the-pit fell-in-the-pit",
          ""},
+    Sign{Danger::kPersonDown,
+         "kid kids child children boy girl son daughter man woman he she they somebody someone",
+         "inside-the-tank in-the-tank inside-the-barrel in-the-barrel inside-the-drum in-the-drum "
+         "inside-the-digester in-the-digester in-the-pit inside-it"},
     Sign{Danger::kFallen, "fell fallen falls slipped slid",
          "ladder roof skylight glass steps tree pole", 4},
     Sign{Danger::kFlameOnIce,
@@ -60,13 +66,14 @@ constexpr std::array kSigns{
          "medicated medication ivermectin fenbendazole flubendazole piperazine amprolium "
          "oxytetracycline tylosin coccidiostat permethrin mite-powder vet-drug",
          ""},
-    Sign{Danger::kBadBattery, "battery batteries", kSwollen},
-    Sign{Danger::kBadBattery, "battery batteries",
+    Sign{Danger::kBadBattery, "battery batteries battry batery", kSwollen},
+    Sign{Danger::kBadBattery, "battery batteries battry batery",
          "smell smells smelled smelling stinks hot smoke smokes smoking hiss hisses hissing leak "
-         "leaks leaking leaked spilled spilt puffed acid fire burning"},
+         "leaks leaking leaked spilled spilt acid fire burning"},
     Sign{Danger::kBareWire,
          "bare-wire bare-wires bare-cable exposed-wire exposed-wires frayed-wire frayed-cable "
-         "sparks sparking arcing electric-shock got-a-shock shocked zapped chewed-cable "
+         "sparks sparking arcing electric-shock got-a-shock shocked zapped tingle tingles tingled "
+         "chewed-cable "
          "chewed-wire",
          ""},
     Sign{Danger::kSmoke,
@@ -75,8 +82,10 @@ constexpr std::array kSigns{
          ""},
     Sign{Danger::kBulging, kSwollen,
          "lid drum barrel top holder dome bag cover jerrycan jug bottle container"},
+    Sign{Danger::kBulging, "tight taut rock-hard", "bag holder dome"},
     Sign{Danger::kDeadInWater, "dead drowned carcass floating rotting rotten",
-         "pigeon bird rat rats mouse mice squirrel frog lizard snake animal animals cat possum "
+         "pigeon bird rat rats mouse mice squirrel squirel critter something frog lizard snake "
+         "animal animals cat possum "
          "opossum raccoon starling sparrow swallow"},
     Sign{Danger::kLidOff, "lid hatch manhole screen cover",
          "off open missing broken cracked gone blown loose lost unlocked", 3},
@@ -86,6 +95,10 @@ constexpr std::array kSigns{
          "vinegar acid ammonia urine ferment toilet-cleaner peroxide"},
     Sign{Danger::kHotQuench, "water hose hosed bucket doused",
          "hot-kiln hot-retort hot-steel hot-drum closed-kiln closed-retort red-hot glowing-kiln"},
+    Sign{Danger::kFuelDrum, "oil fuel gasoline petrol diesel solvent galvanized galvanised",
+         "drum barrel can kiln", 2},
+    Sign{Danger::kCharIndoors, "char biochar charcoal coals embers kiln",
+         "indoors garage shed barn house tent car cellar basement kitchen cabin", 6},
     Sign{Danger::kAmmoniaAir, "ammonia",
          "smell smells smelled strong stings sting stinging eyes reeks air house coop cough "
          "coughing"},
@@ -226,6 +239,10 @@ std::string_view word(Danger danger) {
       return "caustic";
     case Danger::kHotQuench:
       return "hot_quench";
+    case Danger::kFuelDrum:
+      return "fuel_drum";
+    case Danger::kCharIndoors:
+      return "char_indoors";
     case Danger::kAmmoniaAir:
       return "ammonia_air";
   }
@@ -251,6 +268,8 @@ bool is_everywhere(Danger danger) {
     case Danger::kLidOff:
     case Danger::kCaustic:
     case Danger::kHotQuench:
+    case Danger::kFuelDrum:
+    case Danger::kCharIndoors:
     case Danger::kAmmoniaAir:
       return false;
   }

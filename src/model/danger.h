@@ -24,6 +24,8 @@ enum class Danger {
   kLidOff,       // a lid or a screen that is off, broken or gone
   kCaustic,      // lye, quicklime, bleach with what it must not meet
   kHotQuench,    // water into a hot or a closed kiln
+  kFuelDrum,     // a kiln made of a drum that held fuel, or galvanized
+  kCharIndoors,  // char or a kiln under a roof
   kAmmoniaAir,   // air that stings of ammonia
 };
 

@@ -90,6 +90,8 @@ constexpr std::array kMeanings{
     Meaning{"sprouts", Purpose::kHousehold},
     Meaning{"bath", Purpose::kHousehold},
     Meaning{"bathing", Purpose::kHousehold},
+    Meaning{"paddling", Purpose::kHousehold},
+    Meaning{"pool", Purpose::kHousehold},
     Meaning{"cook", Purpose::kCooking},
     Meaning{"cooks", Purpose::kCooking},
     Meaning{"cooked", Purpose::kCooking},

@@ -34,7 +34,8 @@ int danger_rank(const Job& job) {
 }
 
 bool is_put_off(const Job& job, const std::vector<PutOff>& put_off, measure::Day today) {
-  if (job.slot == Slot::kNow) return false;
+  // What is held back is no work that could wait.
+  if (job.slot == Slot::kNow || job.slot == Slot::kHold) return false;
   return std::all_of(job.findings.begin(), job.findings.end(), [&](const model::Told& finding) {
     return std::any_of(put_off.begin(), put_off.end(), [&](const PutOff& one) {
       return one.batch == finding.batch && one.until > today &&

@@ -62,7 +62,7 @@ bool hurts_at_once(model::Hazard hazard);
 bool was_there(const model::Told& finding, const std::vector<model::Told>& before);
 
 // What can hurt someone stands above what can spoil; then what harms if it waits; then the walking
-// order. What is NOW cannot be put off.
+// order. What is NOW or held back cannot be put off.
 Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOff>& put_off,
                    measure::Day today);
 

@@ -49,7 +49,7 @@ Outcome amend_settings(Context& context, const Arguments& arguments, const model
                     was == batch.settings.end() ? "not told before" : "was " + was->typed));
   }
   if (const auto why = kind.vocabulary.doubts_settings(all); why && !arguments.flag("sure")) {
-    return measure::Mistake{why->word, why->why + "; --sure records it all the same"};
+    return measure::Mistake{why->word, why->why + "; --sure records it anyway"};
   }
   pen.commit();
   if (context.json) {

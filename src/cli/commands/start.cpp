@@ -180,7 +180,7 @@ Outcome run_start(Context& context, const Arguments& arguments) {
     if (!as_before.empty()) remarks.push_back(as_before);
   }
   if (const auto why = (*kind)->vocabulary.doubts_settings(batch.settings); why && !sure) {
-    return measure::Mistake{why->word, why->why + "; --sure records it all the same"};
+    return measure::Mistake{why->word, why->why + "; --sure records it anyway"};
   }
   const auto from = arguments.option("from");
   std::optional<model::Batch> giver;

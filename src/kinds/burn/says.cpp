@@ -236,7 +236,7 @@ Words foul_finding_words(const model::Finding& finding) {
                 "authority",
             .tag = "foul fuel"};
   return {.line = "char and ash on no bed: foul fuel",
-          .says = fmt::format("{} was burnt in it", foul),
+          .says = fmt::format("{} went into its fire", foul),
           .why = "its char and ash hold poisons",
           .action = "keep it wet and covered; where it may go is for the local waste authority",
           .tag = "foul char"};
@@ -384,7 +384,7 @@ std::string foul_words(const std::string& material) {
 
 std::string foul_char_words(const std::string& material) {
   return fmt::format(
-      "{} was burnt in it: its char holds poisons and goes on no bed, into no pile "
+      "{} went into it: its char holds poisons and goes on no bed, into no pile "
       "and to no animal",
       material);
 }

@@ -119,8 +119,7 @@ Found judge_sulfide(const Study& study) {
   if (!spell || spell->low_days >= wanted) return std::nullopt;
   const bool old = !fresh(study.history(), kSulfide, rules(limits::sulfide_fresh));
   const bool deadly = spell->high > measure::Fraction{rules(limits::sulfide_deadly)};
-  const bool lasts = spell->is_high && !old;
-  model::Finding made = finding(kRuleSulfide, lasts ? Urgency::kNow : Urgency::kToday,
+  model::Finding made = finding(kRuleSulfide, old ? Urgency::kToday : Urgency::kNow,
                                 deadly ? limits::sulfide_deadly : limits::sulfide_above, rules);
   made.case_of = !spell->is_high ? kCaseNotCleared
                  : old           ? kCaseOldReading
