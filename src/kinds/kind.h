@@ -13,6 +13,7 @@
 #include "kinds/vocabulary.h"
 #include "measure/result.h"
 #include "model/caution.h"
+#include "model/danger.h"
 #include "model/history.h"
 #include "model/rules.h"
 #include "model/stuff.h"
@@ -38,6 +39,10 @@ struct Vocabulary {
   std::optional<measure::Mistake> (*objects_to_setting)(std::string_view key,
                                                         std::string_view typed) =
       [](std::string_view, std::string_view) { return std::optional<measure::Mistake>(); };
+  // What is hardly so of all that a batch is told, taken together: asked back unless the person is
+  // sure.
+  std::optional<measure::Mistake> (*doubts_settings)(const std::vector<model::Setting>&) =
+      [](const std::vector<model::Setting>&) { return std::optional<measure::Mistake>(); };
 };
 
 // How it is drawn: the quantity (empty: its temperature, else its rhythm), the limit worth a line
@@ -91,6 +96,9 @@ struct Carrying {
   std::optional<model::ManureTrail> (*own_raw)(const LookBack& history) = [](const LookBack&) {
     return std::optional<model::ManureTrail>();
   };
+  // Of a load out: whether the study's holds() and treated() know more of it than its material's
+  // figures tell. To ask them, the batch has to be read.
+  bool (*knows)(const model::Movement& out) = [](const model::Movement&) { return false; };
   // What of the stuff in a load is expected to have left for the air by a day.
   ExpectedLoss (*loss)(model::Stuff, const model::Movement& in, model::Day until,
                        const model::Rules&) = [](model::Stuff, const model::Movement&, model::Day,
@@ -109,7 +117,6 @@ struct Roles {
   bool makes_char = false;
   bool stores_water = false;
   bool counts_up = false;  // its figures for the season's account count up over the batch's life
-  bool knows_its_loads = false;  // its study's holds() knows better than the material's figures
 };
 
 // A kind's answer to one hazard: rows of schema/cautions.csv apply, or why none does. There is no
@@ -136,6 +143,14 @@ struct Hazards {
   const HazardAnswer& operator[](model::Hazard hazard) const;
 };
 
+// What ends a danger that was remarked, beside the word for it that goes for every batch; and the
+// kind's own rule that says it, where there is one.
+struct Remedy {
+  model::Danger danger;
+  std::string_view word = {};  // a deed or a judgement of the kind; empty: none
+  std::string_view rule = {};
+};
+
 struct Kind {
   std::string_view name;     // "pile"
   std::string_view meaning;  // "a compost pile, windrow or turning drum"
@@ -148,6 +163,7 @@ struct Kind {
   Roles roles = {};
   std::unique_ptr<Study> (*study)(const model::History&, const model::Rules&);
   Hazards hazards;
+  std::span<const Remedy> remedies = {};
 };
 
 // "a pile", "a larvae bin"

@@ -154,7 +154,7 @@ Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOf
   Morning morning;
   for (const LookedAt& batch : batches) {
     ++morning.looked_at;
-    if (batch.now.empty()) morning.well.push_back(batch);
+    if (batch.now.empty()) (batch.was_read ? morning.well : morning.unread).push_back(batch);
     std::vector<Job> jobs;
     for (Job& job : jobs_of(batch)) {
       (is_put_off(job, put_off, today) ? morning.put_off : jobs).push_back(std::move(job));

@@ -69,7 +69,7 @@ const std::vector<Movement>& Provenances::loads_into(const std::string& label) {
 // A load from outside, or of what a batch makes by itself, is told by its material alone.
 bool Provenances::has_something_behind(const Movement& load) {
   const kinds::Kind* from = load.from.empty() ? nullptr : kinds::find_kind(load.from_kind);
-  if (from == nullptr || (!kinds::passes_on(*from) && !from->roles.knows_its_loads)) return false;
+  if (from == nullptr || (!kinds::passes_on(*from) && !from->carrying.knows(load))) return false;
   return node(load.from).source.has_value();
 }
 
@@ -112,7 +112,7 @@ Provenance Provenances::one(const Movement& load, Contents& from) {
     }
     return *history;
   };
-  if (source.kind->roles.knows_its_loads) {
+  if (source.kind->carrying.knows(load)) {
     const auto study = kinds::study(look(), source.rules);
     made.holds = study->holds(load);
     made.treated = study->treated(load);

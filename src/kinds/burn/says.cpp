@@ -223,12 +223,46 @@ Words dry_words(const Facts& facts, const measure::Printer& print) {
           .tag = "dry char"};
 }
 
+Words foul_finding_words(const model::Finding& finding) {
+  const std::string foul = finding.facts(kFoul);
+  if (finding.case_of == kCaseAlight)
+    return {
+        .line = "put it out, stay upwind: toxic smoke",
+        .says = fmt::format("it burns with {} in it: toxic smoke", foul),
+        .action = "keep everybody upwind and put it out; call the fire service where it spreads",
+        .tag = "foul fuel"};
+  if (finding.case_of == kCaseLaid)
+    return {.line = "do not light it: take the foul out",
+            .says = fmt::format("{} lies in it", foul),
+            .action =
+                "take it out before anything is lit; where it may go is for the local waste "
+                "authority",
+            .tag = "foul fuel"};
+  return {.line = "char and ash on no bed: foul fuel",
+          .says = fmt::format("{} was burnt in it", foul),
+          .why = "its char and ash hold poisons",
+          .action = "keep it wet and covered; where it may go is for the local waste authority",
+          .tag = "foul char"};
+}
+
+Words indoors_words(const model::Finding& finding) {
+  return {.line = "burn it outdoors: a roof holds the gas",
+          .says = fmt::format("it stands in the place \"{}\"", finding.facts(kWhere)),
+          .why = "carbon monoxide gathers there, has no smell and kills",
+          .action =
+              "carry it unlit into the open, and start it there; lit, keep everybody out and "
+              "call the fire service",
+          .tag = "indoors"};
+}
+
 }  // namespace
 
 Words words_of(const model::Finding& finding, const Study& study) {
   const measure::Printer print = study.print();
   if (finding.rule == kRuleLit) return lit_words(finding);
   if (finding.rule == kRuleEmber) return ember_words(finding, print);
+  if (finding.rule == kRuleBanned) return foul_finding_words(finding);
+  if (finding.rule == kRuleIndoors) return indoors_words(finding);
   if (finding.rule == kRuleWet) return wet_words(finding, print);
   if (finding.rule == kRuleReady) return ready_words(finding.facts, print);
   if (finding.rule == kRuleRaw) return raw_words(finding.facts, study);
@@ -343,6 +377,19 @@ std::string not_out_words(const Study& study) {
 
 std::string ending_words(const Study& study) {
   return not_out_words(study) + "; drench it, stir it to the bottom, and close it when it is cold";
+}
+
+std::string foul_words(const std::string& material) {
+  return material +
+         " must not be burnt: its smoke is toxic and its ash hazardous; of wood only plain boards, "
+         "of pallets only plain ones stamped HT";
+}
+
+std::string foul_char_words(const std::string& material) {
+  return fmt::format(
+      "{} was burnt in it: its char holds poisons and goes on no bed, into no pile "
+      "and to no animal",
+      material);
 }
 
 std::string no_fire_words(const Study& study) {

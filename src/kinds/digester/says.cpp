@@ -191,6 +191,17 @@ Words sulfide_words(const Finding& finding, const Study& study) {
         .why = "whether it is safe now is not known, and the nose cannot tell",
         .action = "open it to the air, keep out, and log h2s from outside before anyone goes in"};
   }
+  if (finding.case_of == kCaseNotCleared) {
+    const int low = finding.facts(kLowDays), wanted = finding.facts(kWanted);
+    return {
+        .line = fmt::format("keep out: h2s was {}; low {} of {} days", now, low, wanted),
+        .says = fmt::format("hydrogen sulfide was {}, above {}; read low on {} of {} later days",
+                            now, most, low, wanted),
+        .why = "one low reading does not show that no more of it comes",
+        .action =
+            "find where it came from; read h2s from outside on each day, until it has "
+            "stayed low"};
+  }
   return {.line = fmt::format("get everybody out: h2s {}, limit {}", now, most),
           .says = fmt::format("hydrogen sulfide {} in the air, above {}", now, most),
           .why = finding.case_of == kCaseDeadly
@@ -273,6 +284,10 @@ Words words_of(const Finding& finding, const Study& study) {
 std::string holder_words() {
   return "more than a gas holder or a bag stands at, a few to some tens of mbar: look at the "
          "gauge, its unit and the safety vent";
+}
+
+std::string flame_at_leak_words() {
+  return "a flame where gas escapes: none is lit before the leak is found and logged mended";
 }
 
 std::string gas_in_it_words(const Study& study) {

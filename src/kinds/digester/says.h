@@ -26,6 +26,7 @@ std::string well_words(const Study& study);
 std::string ban_words(Ban ban, const std::string& material, const model::Rules& rules);
 std::string leak_objection_words(const Study& study);
 std::string holder_words();
+std::string flame_at_leak_words();
 std::string gas_in_it_words(const Study& study);  // what must be made safe before it is closed
 
 // The lines of how it goes (says_start.cpp, says_gas.cpp, says_trend.cpp), each where there is one.

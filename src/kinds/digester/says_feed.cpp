@@ -211,6 +211,9 @@ std::string ban_words(Ban ban, const std::string& material, const model::Rules& 
   switch (ban) {
     case Ban::kPoison:
       return material + " must not go into a digester: it poisons it or comes out on the beds";
+    case Ban::kSulfur:
+      return material +
+             " feeds hydrogen sulfide: a digester turns its sulfur into a gas that kills";
     case Ban::kPoultry:
       return material +
              " is refused: its nitrogen turns to ammonia, which stops the gas (start the batch "

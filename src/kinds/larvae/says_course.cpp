@@ -273,6 +273,13 @@ std::string feed_words(Unfit unfit, Law law, const model::Material& material) {
   return fmt::format("{}; {}, before an animal eats any", germs, kHeatThem);
 }
 
+std::string not_by_records_words(const std::string& purpose) {
+  return fmt::format(
+      "'{}': for people or pets, not by these records: food and pet food are made "
+      "under a licence, from feed and heating that it allows",
+      purpose);
+}
+
 std::string to_animals_words(const std::vector<std::string>& feeds, const Study& study) {
   const model::Batch& batch = study.history().batch;
   return fmt::format(

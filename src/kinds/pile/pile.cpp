@@ -69,8 +69,9 @@ const Kind kPile{
     .carrying = {.product = "compost",
                  .objects_to = pile::objection_to,
                  .still_raw = still_raw,
+                 .knows = pile::goes_on_composting,
                  .loss = pile_loss},
-    .roles = {.holds_mass = true, .composts = true, .knows_its_loads = true},
+    .roles = {.holds_mass = true, .composts = true},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<pile::Study>(history, rules); },
     .hazards = {.gas = HazardAnswer::rows(),
