@@ -40,6 +40,10 @@ class Printer {
   // A value with the digits that tell it from its limit: "160.04 °F" beside "160 °F", where both
   // would print alike; as usual where they are one.
   std::string beside(Value value, Value limit, ShownIn shown_in = {}) const;
+  template <class T>
+  std::string beside(T value, T limit) const {
+    return beside(value_of(value), value_of(limit));
+  }
 
   // A temperature difference in the system's own degrees: "9 °F".
   std::string difference(Kelvins difference) const;

@@ -457,9 +457,9 @@ TEST_CASE("nutrients: estimated from what went in, beside the laboratory's") {
 
   // Figures that nobody has are named, not taken as nothing.
   model::History gaps = drum(21);
-  add(gaps, "nettles", Dimension::kMass, 10);
+  add(gaps, "weeds", Dimension::kMass, 10);
   CHECK(contains(progress(judged(gaps), "mg/L, estimated / analysed"),
-                 "nettles (phosphorus, potassium)"));
+                 "weeds (phosphorus, potassium)"));
 }
 
 TEST_CASE("dilution: custom asks no more of a brew whose EC and nitrogen are known") {

@@ -628,4 +628,20 @@ TEST_CASE("larvae: a harvest is under way only once larvae were taken from a rea
   CHECK(has(harvest(17).words.action, "end the batch"));
 }
 
+// 250 degree-days at ten a day: 25 days from hatching, told as day 0.
+TEST_CASE("larvae: the day of harvest is scored against what the dark share showed") {
+  History run = bin(30);
+  build::setting(run, "diet", "rich");
+  build::deed(run, "seeded", at(on(0)));
+  warm(run, 22.3, 0, 29);
+  build::reading(run, "dark", "", at(on(24)), 0.5);
+  const auto scores = kinds::study(run, {})->replay();
+  REQUIRE(scores.size() == 1);
+  CHECK(scores[0].count > 20);
+  CHECK(scores[0].within == scores[0].ranged);
+  // A day off; sixteen days as usual are eight off, and fewer once those are over.
+  CHECK(scores[0].error_total / scores[0].count == doctest::Approx(1));
+  CHECK(scores[0].naive_total / scores[0].count > 4);
+}
+
 }  // namespace kinds_larvae_test

@@ -59,12 +59,13 @@ Words lit_words(const model::Finding& finding) {
 
 Words hot_words(const Facts& facts, const measure::Printer& print) {
   const auto read = facts.get(kHottest);
-  return {.line = read ? fmt::format("drown and stir it: still hot, {}", print(*read))
-                       : "drown and stir it: still warm or smoking",
-          .says = read ? fmt::format("the quenched char is still hot: {}, above {}", print(*read),
-                                     print(facts(kColdBelow)))
-                       : "the quenched char is still warm or smoking",
-          .action = "drown it and stir it to the bottom, then look again"};
+  return {
+      .line = read ? fmt::format("drown and stir it: still hot, {}", print(*read))
+                   : "drown and stir it: still warm or smoking",
+      .says = read ? fmt::format("the quenched char is still hot: {}, above {}",
+                                 print.beside(*read, facts(kColdBelow)), print(facts(kColdBelow)))
+                   : "the quenched char is still warm or smoking",
+      .action = "drown it and stir it to the bottom, then look again"};
 }
 
 Words unseen_words(const Facts& facts) {
@@ -137,7 +138,8 @@ Words wet_words(const model::Finding& finding, const measure::Printer& print) {
   const Fraction now = facts(kMoistureNow), methane = facts(kMuchMethane);
   return {
       .line = fmt::format("do not light it, dry it: {}, most {}", print(now), most),
-      .says = fmt::format("the feedstock is too wet to burn clean: {}, above {}", print(now), most),
+      .says = fmt::format("the feedstock is too wet to burn clean: {}, above {}",
+                          print.beside(now, facts(kMoistureMost)), most),
       .why = now > methane
                  ? fmt::format("above {} a burn gives off more methane than its char makes up for",
                                print(methane))
@@ -212,7 +214,8 @@ Words dry_words(const Facts& facts, const measure::Printer& print) {
   return {.line = read ? fmt::format("water it, cover it: {}, needs {}", print(*read),
                                      print(facts(kMoistureLeast)))
                        : "water it, cover it: charging char feels dry",
-          .says = read ? fmt::format("the charging char is too dry: {}, below {}", print(*read),
+          .says = read ? fmt::format("the charging char is too dry: {}, below {}",
+                                     print.beside(*read, facts(kMoistureLeast)),
                                      print(facts(kMoistureLeast)))
                        : "the charging char feels dry",
           .why = "the microbes it was charged with need it moist",

@@ -44,8 +44,9 @@ Words leak_words(const Finding& finding, const Study& study) {
 
 // "63.4 °F, below 68 °F": never "68 °F, below 68 °F".
 std::string below_words(Celsius mean, Celsius limit, const Printer& print) {
-  if (print(mean) == print(limit)) return fmt::format("just under {}", print(limit));
-  return fmt::format("{}, below {}", print(mean), print(limit));
+  const std::string now = print.beside(mean, limit);
+  if (now == print(limit)) return fmt::format("just under {}", print(limit));
+  return fmt::format("{}, below {}", now, print(limit));
 }
 
 std::string spell_words(const Study& study) {
@@ -167,8 +168,9 @@ Words winter_words(const Finding& finding, const Study& study) {
 
 Words swing_words(const Finding& finding, const Study& study) {
   const Printer print = study.print();
-  const std::string change = print.difference(finding.facts(kChange));
-  const std::string most = print.difference(measure::Kelvins{finding.limit->value.si});
+  const measure::Kelvins limit{finding.limit->value.si};
+  const std::string change = print.beside(finding.facts(kChange), limit);
+  const std::string most = print.difference(limit);
   const bool hour = finding.case_of == kCaseHour;
   return {
       .line = fmt::format("shade or cover it: {} in {}", change, hour ? "an hour" : "a day"),

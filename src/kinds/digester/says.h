@@ -58,6 +58,8 @@ std::string gas_words(science::NormalLitres gas, const measure::Printer& print);
 std::string freezing_words(const measure::Printer& print);
 std::string about_gas_words(science::NormalLitres gas, const measure::Printer& print);
 std::string loading_words(double loading);
+// With the digits that tell it from that limit.
+std::string loading_words(double loading, double limit);
 // "1.6 gal of cow manure", "1.6 gal": that share of a day's feed in the unit it is carried in,
 // rounded down to two figures so that it is no more.
 std::string daily_words(const Feed& feed, double share, const measure::Printer& print);

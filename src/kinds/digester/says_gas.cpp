@@ -194,6 +194,12 @@ std::string loading_words(double loading) {
   return Printer::labelled(std::round(loading * 100) / 100, limits::overfed_above.info->label);
 }
 
+std::string loading_words(double loading, double limit) {
+  const std::string usual = loading_words(loading);
+  if (loading == limit || usual != loading_words(limit)) return usual;
+  return fmt::format("{} {}", measure::print_number(loading, 4), limits::overfed_above.info->label);
+}
+
 double two_figure_step(double number) {
   return std::pow(10, std::floor(std::log10(number)) - 1);
 }
