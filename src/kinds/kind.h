@@ -77,6 +77,12 @@ struct ExpectedLoss {
 // while the question is answered.
 using LookBack = std::function<const model::History&()>;
 
+enum class Knows {
+  kNothing,
+  kAsOfThen,  // what had happened by the moment of the load decides
+  kAllAlong,  // what is known by now goes for all its loads
+};
+
 struct Carrying {
   std::string_view product =
       {};  // the material `take` means when none is said; empty: must be said
@@ -97,8 +103,10 @@ struct Carrying {
     return std::optional<model::ManureTrail>();
   };
   // Of a load out: whether the study's holds() and treated() know more of it than its material's
-  // figures tell. To ask them, the batch has to be read.
-  bool (*knows)(const model::Movement& out) = [](const model::Movement&) { return false; };
+  // figures tell, and of which moment's history. To ask them, the batch has to be read.
+  Knows (*knows)(const model::Movement& out) = [](const model::Movement&) {
+    return Knows::kNothing;
+  };
   // What of the stuff in a load is expected to have left for the air by a day.
   ExpectedLoss (*loss)(model::Stuff, const model::Movement& in, model::Day until,
                        const model::Rules&) = [](model::Stuff, const model::Movement&, model::Day,

@@ -177,7 +177,7 @@ const Kind kBrew{
                  .objects_to = brew::objects_to,
                  .still_raw = brew::still_raw,
                  .own_raw = brew::own_raw,
-                 .knows = [](const model::Movement&) { return true; },
+                 .knows = [](const model::Movement&) { return Knows::kAsOfThen; },
                  .loss = brew::loss},
     .roles = {.holds_mass = true},
     .study = [](const model::History& history, const model::Rules& rules)

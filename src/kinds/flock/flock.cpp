@@ -28,6 +28,11 @@ bool are_eggs(const model::Movement& load) {
          load.amount.dimension == measure::Dimension::kCount;
 }
 
+// A weighing goes for all eggs, those laid before it too.
+Knows knows(const model::Movement& out) {
+  return are_eggs(out) ? Knows::kAllAlong : Knows::kNothing;
+}
+
 std::optional<Objection> objects_to_feed(const model::Material& material, const model::Batch& batch,
                                          const model::Rules&) {
   const auto objection = [&](bool refuses, Banned why, const char* source = "common practice") {
@@ -215,7 +220,7 @@ const Kind kFlock{
                    .settings = flock::kSettings,
                    .unread_after = &thresholds::flock::unread_days_info,
                    .daily = flock::kEggs},
-    .carrying = {.product = "eggs", .objects_to = flock::objects_to_feed, .knows = flock::are_eggs},
+    .carrying = {.product = "eggs", .objects_to = flock::objects_to_feed, .knows = flock::knows},
     .roles = {.animals = true},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<flock::Study>(history, rules); },

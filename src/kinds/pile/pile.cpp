@@ -69,7 +69,10 @@ const Kind kPile{
     .carrying = {.product = "compost",
                  .objects_to = pile::objection_to,
                  .still_raw = still_raw,
-                 .knows = pile::goes_on_composting,
+                 .knows =
+                     [](const model::Movement& out) {
+                       return pile::goes_on_composting(out) ? Knows::kAsOfThen : Knows::kNothing;
+                     },
                  .loss = pile_loss},
     .roles = {.holds_mass = true, .composts = true},
     .study = [](const model::History& history, const model::Rules& rules)
