@@ -162,8 +162,9 @@ struct Remedy {
 struct Kind {
   std::string_view name;     // "pile"
   std::string_view meaning;  // "a compost pile, windrow or turning drum"
-  std::string_view one;      // a batch of it, in a sentence: "a pile", "a larvae bin"
-  std::string_view begun;    // a code and settings as someone would start one, for the help
+  // A batch of it, in a sentence: "a larvae bin"; empty: "a " and the name.
+  std::string_view one;
+  std::string_view begun;  // a code and settings as someone would start one, for the help
   Vocabulary vocabulary;
   Drawing drawing = {};
   Needs needs = {};
