@@ -58,6 +58,7 @@ void Pen::write_entry(const Typed& typed, Covers covers) {
 }
 
 void Pen::seal() {
+  if (!witness_) return;  // the entry begun last was dropped
   try {
     witness_->seal();
   } catch (const SQLite::Exception& error) {
