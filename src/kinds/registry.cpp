@@ -225,6 +225,17 @@ void ForesightScore::judge(double likely, double naive, double came) {
   naive_squared_total += naive_off * naive_off;
 }
 
+void ForesightScore::judge_day(model::Day asked, model::Day likely,
+                               std::optional<model::Day> earliest, std::optional<model::Day> latest,
+                               double naive, model::Day came) {
+  const auto away = [&](model::Day day) { return static_cast<double>(days_between(asked, day)); };
+  if (earliest && latest) {
+    judge(away(likely), away(*earliest), away(*latest), naive, away(came));
+  } else {
+    judge(away(likely), naive, away(came));
+  }
+}
+
 bool ForesightScore::loses_to_naive(int judged_at_least) const {
   return count >= judged_at_least && error_total > naive_total;
 }

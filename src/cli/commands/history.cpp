@@ -130,10 +130,6 @@ render::Json json_of(const book::PastEntry& one, const Desk& desk) {
   return json;
 }
 
-}  // namespace
-
-namespace {
-
 // Words for a batch and for days, in any order, and --who.
 measure::Result<book::PastAsked> wanted_past(const Arguments& arguments, const Desk& desk) {
   book::PastAsked asked;
