@@ -19,9 +19,14 @@ namespace {
 constexpr std::array kTable{&kPile,  &kLarvae, &kBrew, &kDigester, &kBurn,
                             &kFlock, &kBed,    &kTank, &kPanel,    &kNestbox};
 
+// Asked of every word of a line for every name of a kind: without a copy.
 bool is_among(std::string_view words, std::string_view word) {
-  const auto all = measure::split(words, ' ');
-  return std::find(all.begin(), all.end(), word) != all.end();
+  while (!words.empty()) {
+    const std::size_t end = std::min(words.find(' '), words.size());
+    if (words.substr(0, end) == word) return true;
+    words.remove_prefix(std::min(end + 1, words.size()));
+  }
+  return false;
 }
 
 template <class Spec>
