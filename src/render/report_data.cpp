@@ -47,7 +47,9 @@ Json json_of(const season::Figure& figure) {
           {"estimated", value_or_null(figure.estimated)},
           {"basis", figure.basis},
           {"before_si", value_or_null(figure.before)},
-          {"before_shown", figure.before ? Json(figure.before_shown) : Json(nullptr)}};
+          {"before_shown", figure.before ? Json(figure.before_shown) : Json(nullptr)},
+          {"since", figure.since.empty() ? Json(nullptr) : Json(figure.since)},
+          {"until", figure.until.empty() ? Json(nullptr) : Json(figure.until)}};
 }
 
 Json json_of(const std::vector<season::Section>& sections) {
@@ -70,13 +72,16 @@ const std::vector<CsvColumn>& report_csv_columns() {
       {"key", "a stable name of the figure"},
       {"of", "the batch, material or product it is of; empty: the site"},
       {"name", "the figure in words"},
-      {"si", "its value"},
+      {"si", "its value", "number"},
       {"unit", "the unit of si"},
       {"shown", "the value in the units asked for; ~ leads what leans on an estimate"},
       {"estimated", "yes, no, or empty where the basis says what there is to say"},
       {"basis", "what it rests on and what it leaves out"},
-      {"before_si", "the same of the span before; empty: not compared"},
-      {"before_shown", "the same in the units asked for"}};
+      {"before_si", "the same of the span before; empty: not compared", "number"},
+      {"before_shown", "the same in the units asked for"},
+      {"from_day", "the first day that it counts; a batch's own figures begin with the batch",
+       "date"},
+      {"to_day", "the last day that it counts", "date"}};
   return columns;
 }
 
@@ -89,6 +94,8 @@ std::string report_csv(const season::Report& report) {
       csv.text(!one->estimated ? "" : *one->estimated ? "yes" : "no").text(one->basis);
       one->before ? csv.number(*one->before) : csv.empty();
       csv.text(one->before_shown);
+      csv.text(one->since.empty() ? report.from : one->since);
+      csv.text(one->until.empty() ? report.to : one->until);
       csv.end_row();
     }
   }

@@ -24,7 +24,9 @@ const Source kSources[] = {
      "SELECT m.at, code, iif(EXISTS (SELECT 1 FROM batch AS l WHERE l.code = b.code"
      " AND l.run > b.run), run, 0),"
      " m.typed || ' ' || m.material || iif(m.to_batch IS NULL, ' out', ' in') ||"
-     " coalesce(' for ' || m.purpose, ''), who, e.id FROM movement AS m"
+     " coalesce(' for ' || m.purpose, '') || coalesce(', from ' || m.supplier, '') ||"
+     " coalesce(', to ' || m.buyer, '') || coalesce(', lot ' || m.lot, ''), who, e.id"
+     " FROM movement AS m"
      " JOIN batch AS b ON b.id = coalesce(m.to_batch, m.from_batch)"
      " JOIN entry AS e ON e.id = m.entry"},
     {"batch",
@@ -43,6 +45,9 @@ const Source kSources[] = {
     {"photo",
      "SELECT recorded_at, '', 0, name, who, e.id FROM photo AS p JOIN entry AS e ON e.id = "
      "p.entry"},
+    {"tool",
+     "SELECT recorded_at, '', 0, name || ', ' || against, who, e.id FROM tool AS t"
+     " JOIN entry AS e ON e.id = t.entry"},
     {"who",
      "SELECT max(recorded_at), '', 0, who || ', ' || count(*) || iif(count(*) = 1, ' entry',"
      " ' entries'), who, max(id) FROM entry GROUP BY who"},

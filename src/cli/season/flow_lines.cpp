@@ -11,17 +11,17 @@ const std::vector<render::CsvColumn> kBalanceColumns{
     {"batch", "the batch over its whole life; empty: the site over the span"},
     {"kind", "its kind"},
     {"of", "mass, carbon, nitrogen, phosphorus or potassium"},
-    {"in_kg", "put in"},
-    {"out_kg", "taken out"},
-    {"kept_kg", "still in it, while it is open"},
-    {"lost_kg", "the loss expected of such a batch"},
+    {"in_kg", "put in", "number"},
+    {"out_kg", "taken out", "number"},
+    {"kept_kg", "still in it, while it is open", "number"},
+    {"lost_kg", "the loss expected of such a batch", "number"},
     {"lost_as", "what as, and how it is reckoned"},
-    {"unaccounted_kg", "what is left; below zero: more out than can be"},
+    {"unaccounted_kg", "what is left; below zero: more out than can be", "number"},
     {"left_out", "materials whose figure is not known"}};
 const std::vector<render::CsvColumn> kGreenhouseColumns{
     {"key", "a stable name of the line"},
     {"name", "the line in words"},
-    {"co2e_kg", "kg of CO2 equivalent kept out of the air; below zero: let in"},
+    {"co2e_kg", "kg of CO2 equivalent kept out of the air; below zero: let in", "number"},
     {"basis", "how it is reckoned"},
     {"source", "of its factors"}};
 
