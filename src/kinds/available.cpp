@@ -61,6 +61,10 @@ std::optional<ShareRange> first_year_range(const Material& material, const model
   if (material.group == group::kFrass) {
     return ShareRange{rules(limits::available_frass_least), rules(limits::available_frass_most)};
   }
+  if (material.group == group::kCompost) {
+    return ShareRange{rules(limits::available_compost_least),
+                      rules(limits::available_compost_most)};
+  }
   return std::nullopt;
 }
 

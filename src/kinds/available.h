@@ -14,7 +14,8 @@ namespace kinds {
 std::optional<measure::Fraction> first_year_share(const model::Material& material,
                                                   const model::Rules& rules);
 
-// The range that share is known to lie in, where it is a wide one (a brew, frass); else none.
+// The range that share is known to lie in, where it is a wide one (a brew, frass, compost); else
+// none.
 struct ShareRange {
   measure::Fraction least, most;
 };

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "kinds/cautions.h"
+#include "kinds/remark.h"
 #include "measure/text.h"
 #include "model/danger.h"
 
@@ -57,6 +58,29 @@ bool is_load(std::string_view what, std::string_view prefix, const model::Moveme
          (stuff == "manure" && !load->manure.empty());
 }
 
+std::string moment_of(std::string_view danger) {
+  return "note:" + std::string(danger);
+}
+
+// Whether that is one of its moments, in whatever case.
+bool has_moment(const model::Caution& caution, std::string_view what) {
+  const auto moments = measure::split(caution.moments, ' ');
+  return std::any_of(moments.begin(), moments.end(),
+                     [&](const std::string& one) { return parted(one).what == what; });
+}
+
+// The kind's own rows; where it has none, the first of another's: it is meant of people.
+std::vector<const model::Caution*> of_danger(std::string_view danger, std::string_view kind,
+                                             const Cases& cases) {
+  const std::string moment = moment_of(danger);
+  auto own = matching(kind, cases, [&](std::string_view what) { return what == moment; });
+  if (!own.empty()) return own;
+  for (const model::Caution& one : cautions::kAll) {
+    if (has_moment(one, moment)) return {&one};
+  }
+  return {};
+}
+
 }  // namespace
 
 std::span<const model::Caution> all_cautions() {
@@ -71,11 +95,17 @@ const model::Caution* find_caution(std::string_view id) {
 }
 
 bool is_of(const model::Caution& caution, std::string_view kind) {
-  const auto kinds = measure::split(caution.kinds, ' ');
-  return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
+  // Asked of every row for every finding: the names are looked at where they lie.
+  for (std::string_view rest = caution.kinds; !rest.empty();) {
+    const std::size_t end = std::min(rest.find(' '), rest.size());
+    if (rest.substr(0, end) == kind) return true;
+    rest.remove_prefix(std::min(end + 1, rest.size()));
+  }
+  return false;
 }
 
 std::vector<const model::Caution*> cautions_of(const model::Finding& finding) {
+  if (is_danger_rule(finding)) return of_danger(finding.case_of, finding.kind, {});
   const std::string moment = "rule:" + finding.rule;
   return matching(finding.kind, {finding.case_of},
                   [&](std::string_view what) { return what == moment; });
@@ -95,14 +125,23 @@ std::vector<const model::Caution*> cautions_at(const Handled& handled, const Stu
       });
 }
 
+bool is_minded(model::Danger danger, std::string_view kind) {
+  const std::string moment = moment_of(model::word(danger));
+  return model::is_everywhere(danger) ||
+         std::any_of(std::begin(cautions::kAll), std::end(cautions::kAll),
+                     [&](const auto& one) { return is_of(one, kind) && has_moment(one, moment); });
+}
+
 std::vector<const model::Caution*> cautions_of_note(std::string_view note, const Study& study) {
-  std::vector<std::string> moments;
-  for (const model::Danger danger : model::dangers_in(note))
-    moments.push_back("note:" + std::string(model::word(danger)));
-  if (moments.empty()) return {};
-  return matching(study.history().batch.kind, study.circumstances({}), [&](std::string_view what) {
-    return std::find(moments.begin(), moments.end(), what) != moments.end();
-  });
+  std::vector<const model::Caution*> all;
+  for (const model::Danger danger : model::dangers_in(note)) {
+    if (!is_minded(danger, study.history().batch.kind)) continue;
+    for (const model::Caution* one :
+         of_danger(model::word(danger), study.history().batch.kind, study.circumstances({}))) {
+      if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
+    }
+  }
+  return all;
 }
 
 }  // namespace kinds

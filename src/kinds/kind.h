@@ -13,6 +13,7 @@
 #include "kinds/vocabulary.h"
 #include "measure/result.h"
 #include "model/caution.h"
+#include "model/danger.h"
 #include "model/history.h"
 #include "model/rules.h"
 #include "model/stuff.h"
@@ -38,6 +39,10 @@ struct Vocabulary {
   std::optional<measure::Mistake> (*objects_to_setting)(std::string_view key,
                                                         std::string_view typed) =
       [](std::string_view, std::string_view) { return std::optional<measure::Mistake>(); };
+  // What is hardly so of all that a batch is told, taken together: asked back unless the person is
+  // sure.
+  std::optional<measure::Mistake> (*doubts_settings)(const std::vector<model::Setting>&) =
+      [](const std::vector<model::Setting>&) { return std::optional<measure::Mistake>(); };
 };
 
 // The chapter of the season's page that its batches belong to.
@@ -79,6 +84,12 @@ struct ExpectedLoss {
 // while the question is answered.
 using LookBack = std::function<const model::History&()>;
 
+enum class Knows {
+  kNothing,
+  kAsOfThen,  // what had happened by the moment of the load decides
+  kAllAlong,  // what is known by now goes for all its loads
+};
+
 struct Carrying {
   std::string_view product =
       {};  // the material `take` means when none is said; empty: must be said
@@ -98,6 +109,11 @@ struct Carrying {
   std::optional<model::ManureTrail> (*own_raw)(const LookBack& history) = [](const LookBack&) {
     return std::optional<model::ManureTrail>();
   };
+  // Of a load out: whether the study's holds() and treated() know more of it than its material's
+  // figures tell, and of which moment's history. To ask them, the batch has to be read.
+  Knows (*knows)(const model::Movement& out) = [](const model::Movement&) {
+    return Knows::kNothing;
+  };
   // What of the stuff in a load is expected to have left for the air by a day.
   ExpectedLoss (*loss)(model::Stuff, const model::Movement& in, model::Day until,
                        const model::Rules&) = [](model::Stuff, const model::Movement&, model::Day,
@@ -116,7 +132,6 @@ struct Roles {
   bool makes_char = false;
   bool stores_water = false;
   bool counts_up = false;  // its figures for the season's account count up over the batch's life
-  bool knows_its_loads = false;  // its study's holds() knows better than the material's figures
 };
 
 // A kind's answer to one hazard: rows of schema/cautions.csv apply, or why none does. There is no
@@ -143,11 +158,20 @@ struct Hazards {
   const HazardAnswer& operator[](model::Hazard hazard) const;
 };
 
+// What ends a danger that was remarked, beside the word for it that goes for every batch; and the
+// kind's own rule that says it, where there is one.
+struct Remedy {
+  model::Danger danger;
+  std::string_view word = {};  // a deed or a judgement of the kind; empty: none
+  std::string_view rule = {};
+};
+
 struct Kind {
   std::string_view name;     // "pile"
   std::string_view meaning;  // "a compost pile, windrow or turning drum"
-  std::string_view one;      // a batch of it, in a sentence: "a pile", "a larvae bin"
-  std::string_view begun;    // a code and settings as someone would start one, for the help
+  // A batch of it, in a sentence: "a larvae bin"; empty: "a " and the name.
+  std::string_view one;
+  std::string_view begun;  // a code and settings as someone would start one, for the help
   Vocabulary vocabulary;
   Drawing drawing = {};
   Needs needs = {};
@@ -155,6 +179,7 @@ struct Kind {
   Roles roles = {};
   std::unique_ptr<Study> (*study)(const model::History&, const model::Rules&);
   Hazards hazards;
+  std::span<const Remedy> remedies = {};
 };
 
 // "a pile", "a larvae bin"

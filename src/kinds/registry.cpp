@@ -7,6 +7,7 @@
 
 #include "kinds/caution.h"
 #include "kinds/finding.h"
+#include "kinds/remark.h"
 #include "kinds/rhythm.h"
 #include "kinds/weather_words.h"
 #include "measure/text.h"
@@ -80,6 +81,11 @@ std::optional<model::Told> unread(const Study& study) {
 
 }  // namespace
 
+bool was_read(const Study& study) {
+  const model::History& history = study.history();
+  return last_in_rhythm(*find_kind(history.batch.kind), history).has_value();
+}
+
 bool wants_look(const Study& study) {
   const model::History& history = study.history();
   const Kind* kind = find_kind(history.batch.kind);
@@ -114,6 +120,7 @@ const Quantity* find_quantity(const Kind& kind, std::string_view name) {
 const Word* find_word(const Kind& kind, std::string_view word) {
   if (const Word* own = find_spec(kind.vocabulary.words, word, &Word::word)) return own;
   if (find_quantity(kind, word) != nullptr) return nullptr;  // a tank's rain has its gauge
+  if (const Word* clear = find_spec(std::span(&kAllClear, 1), word, &Word::word)) return clear;
   return find_spec(std::span<const Word>(weather::kWords), word, &Word::word);
 }
 
@@ -190,6 +197,7 @@ std::vector<model::Told> Study::worded() const {
 std::vector<model::Told> Study::told() const {
   if (history_.batch.ended) return {};
   std::vector<model::Told> all = worded();
+  for (model::Told& one : standing_dangers(*this, all)) all.push_back(std::move(one));
   if (auto silent = unread(*this)) all.push_back(std::move(*silent));
   for (model::Told& one : all) {
     one.batch = history_.batch.code;
@@ -202,13 +210,23 @@ std::vector<model::Told> Study::told() const {
 }
 
 void ForesightScore::judge(double likely, double low, double high, double naive, double came) {
+  judge(likely, naive, came);
+  ++ranged;
+  if (came >= low && came <= high) ++within;
+  if (came < low) ++below;
+}
+
+void ForesightScore::judge(double likely, double naive, double came) {
   const double off = likely - came, naive_off = naive - came;
   ++count;
   error_total += std::fabs(off);
   squared_total += off * off;
   naive_total += std::fabs(naive_off);
   naive_squared_total += naive_off * naive_off;
-  if (came >= low && came <= high) ++within;
+}
+
+bool ForesightScore::loses_to_naive(int judged_at_least) const {
+  return count >= judged_at_least && error_total > naive_total;
 }
 
 std::unique_ptr<Study> study(const model::History& history, const model::Rules& rules) {
@@ -221,10 +239,8 @@ model::Assessment assess(const Study& study, Extent extent) {
   const bool ended = study.history().batch.ended.has_value();
   model::Assessment made{
       ended ? "ended" : study.stage(), study.told(), study.progress(), {}, {}, study.well()};
-  if (extent == Extent::kAll) {
-    if (!ended) made.forecasts = study.forecasts();
-    made.measures = study.figures();
-  }
+  if (extent != Extent::kFindings) made.measures = study.figures();
+  if (extent == Extent::kAll && !ended) made.forecasts = study.forecasts();
   return made;
 }
 

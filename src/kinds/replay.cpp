@@ -39,6 +39,14 @@ model::History as_seen_on(const model::History& history, model::Day day) {
     then.batch.ended_day.reset();
     then.batch.ended.reset();
   }
+  const auto later = [day](const model::History& one) {
+    return !one.batch.ended_day || *one.batch.ended_day > day;
+  };
+  if (history.finished && std::any_of(history.finished->begin(), history.finished->end(), later)) {
+    auto ended = std::make_shared<std::vector<model::History>>(*history.finished);
+    ended->erase(std::remove_if(ended->begin(), ended->end(), later), ended->end());
+    then.finished = std::move(ended);
+  }
   then.lesson.reset();
   return then;
 }

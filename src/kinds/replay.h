@@ -5,7 +5,8 @@
 namespace kinds {
 
 // A batch as it was known at the end of an earlier day: what came later is left out, and it had not
-// ended. What is not dated (settings, the site's finished batches) stays.
+// ended; of the site's finished batches those that had ended by then stay. What is not dated
+// (settings) stays.
 model::History as_seen_on(const model::History& history, model::Day day);
 
 }  // namespace kinds

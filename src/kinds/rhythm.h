@@ -10,4 +10,8 @@ namespace kinds {
 // read each morning). No: its kind has no rhythm. Common practice, no source.
 bool wants_look(const Study& study);
 
+// Whether anybody ever read it by its kind's rhythm, or logged anything of a kind without one: of
+// what nobody read nobody knows that it is well.
+bool was_read(const Study& study);
+
 }  // namespace kinds

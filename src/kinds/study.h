@@ -44,15 +44,21 @@ struct ForesightScore {
   std::string_view what;  // "temperature", "cooled"
   measure::Dimension
       error{};           // what its errors are: a temperature difference, a duration, a volume
-  int days_ahead{};      // 0: what is foreseen is a day
+  int days_ahead{};      // 0: what is foreseen is a day, or the next reading
   int count{};           // forecasts that could be judged
   double error_total{};  // absolute errors of the method, in the base unit
   double naive_total{};  // of "then is like today"
   double squared_total{}, naive_squared_total{};
-  int within{};     // in the interval that should hold four of five
+  int ranged{};     // of those forecasts, the ones with an interval
+  int within{};     // of these, in the interval that should hold four of five
+  int below{};      // of these, below it
   int disturbed{};  // not judged: something was done meanwhile that was neither known nor due
 
   void judge(double likely, double low, double high, double naive, double came);
+  // Of a forecast that names no interval.
+  void judge(double likely, double naive, double came);
+  // Whether so many forecasts could be judged, and saying that nothing changes did better.
+  bool loses_to_naive(int judged_at_least) const;
 };
 
 // A load of raw manure on ground, of this crop's time or an earlier one's.
@@ -169,7 +175,8 @@ std::unique_ptr<Study> study(model::History&&, const model::Rules&) = delete;
 
 enum class Extent {
   kFindings,  // stage, findings, progress and what is well
-  kAll,       // with forecasts and figures
+  kFigures,   // with figures
+  kAll,       // with figures and forecasts
 };
 // All of it at once, of a study or of a history. Most urgent first; a batch that has ended has no
 // findings.

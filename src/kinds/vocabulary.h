@@ -29,6 +29,8 @@ struct Quantity {
   bool adds_up = false;
   // Whether one number for a day is nothing odd (slurry under ground), though its pace is known.
   bool stands_still = false;
+  // What one mg/m3 of it is in the base unit, for a share of a gas in air; 0: it is none.
+  double milligrams_a_cubic_metre = 0;
 
   constexpr operator std::string_view() const { return name; }  // NOLINT: it stands for its name
 };

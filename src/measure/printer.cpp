@@ -96,19 +96,29 @@ std::string singular(std::string_view label) {
 
 }  // namespace
 
-std::string Printer::operator()(Value value, ShownIn shown_in) const {
-  const std::string_view asked = system_ == UnitSystem::kUs ? shown_in.us : shown_in.metric;
-  const Unit& in = asked.empty() ? suitable_unit(value, system_) : unit(asked);
-  const double shown = in.from_base(value.si);
-  const std::string number = print_number(shown, decimals_for(value.dimension, shown));
-  switch (value.dimension) {
+namespace {
+
+const Unit& unit_for(Value value, ShownIn shown_in, UnitSystem system) {
+  const std::string_view asked = system == UnitSystem::kUs ? shown_in.us : shown_in.metric;
+  return asked.empty() ? suitable_unit(value, system) : unit(asked);
+}
+
+double shown_number(Value value, const Unit& in, UnitSystem system) {
+  if (value.dimension != Dimension::kTemperatureDifference) return in.from_base(value.si);
+  return system == UnitSystem::kUs ? value.si * 9 / 5 : value.si;
+}
+
+// A number as printed, with the unit of its dimension.
+std::string with_unit(const std::string& number, Dimension dimension, const Unit& in,
+                      UnitSystem system) {
+  switch (dimension) {
     case Dimension::kCount:
     case Dimension::kNumber:
       return number;
     case Dimension::kAcidity:
       return "pH " + number;
     case Dimension::kTemperatureDifference:
-      return difference(Kelvins{value.si});
+      return number + (system == UnitSystem::kUs ? " °F" : " °C");
     case Dimension::kTemperature:
     case Dimension::kMass:
     case Dimension::kVolume:
@@ -127,9 +137,54 @@ std::string Printer::operator()(Value value, ShownIn shown_in) const {
   return number;
 }
 
+// Two figures of it: 1,333 is 1,300.
+std::string two_figures(double number) {
+  if (number == 0) return "0";
+  const int places = 1 - static_cast<int>(std::floor(std::log10(std::fabs(number)) + 1e-9));
+  const double step = std::pow(10, places);
+  return print_number(std::round(number * step) / step, std::max(0, places));
+}
+
+}  // namespace
+
+std::string Printer::operator()(Value value, ShownIn shown_in) const {
+  const Unit& in = unit_for(value, shown_in, system_);
+  const double shown = shown_number(value, in, system_);
+  return with_unit(print_number(shown, decimals_for(value.dimension, shown)), value.dimension, in,
+                   system_);
+}
+
+std::string Printer::between(Value low, Value high, ShownIn shown_in) const {
+  const Value greater = std::fabs(low.si) > std::fabs(high.si) ? low : high;
+  const Unit& in = unit_for(greater, shown_in, system_);
+  const std::string from = two_figures(shown_number(low, in, system_)),
+                    to = two_figures(shown_number(high, in, system_));
+  const std::string end = with_unit(to, high.dimension, in, system_);
+  return from == to ? "about " + end : from + " to " + end;
+}
+
+std::string Printer::roughly(Value value, ShownIn shown_in) const {
+  const Unit& in = unit_for(value, shown_in, system_);
+  return with_unit(two_figures(shown_number(value, in, system_)), value.dimension, in, system_);
+}
+
+std::string Printer::beside(Value value, Value limit, ShownIn shown_in) const {
+  constexpr int kMostDecimals = 4;
+  const std::string usual = (*this)(value, shown_in);
+  if (value.si == limit.si || usual != (*this)(limit, shown_in)) return usual;
+  const Unit& in = unit_for(value, shown_in, system_);
+  const double shown = shown_number(value, in, system_), bound = shown_number(limit, in, system_);
+  for (int decimals = decimals_for(value.dimension, shown) + 1; decimals <= kMostDecimals;
+       ++decimals) {
+    const std::string number = print_number(shown, decimals);
+    if (number == print_number(bound, decimals)) continue;
+    return with_unit(number, value.dimension, in, system_);
+  }
+  return usual;
+}
+
 std::string Printer::difference(Kelvins difference) const {
-  const bool us = system_ == UnitSystem::kUs;
-  return print_number(us ? difference.value * 9 / 5 : difference.value, 1) + (us ? " °F" : " °C");
+  return (*this)(value_of(difference));
 }
 
 std::string Printer::labelled(double number, std::string_view label) {

@@ -32,6 +32,19 @@ class Printer {
     return (*this)(value_of(scalar));
   }
 
+  // What is known only as a range, two figures an end, in the unit that suits its greater end: "2.9
+  // to 15 oz", "-2,400 to 300 lb"; one number where the two print alike: "about 15 oz".
+  std::string between(Value low, Value high, ShownIn shown_in = {}) const;
+  // An estimate, to two figures: "1,300 lb".
+  std::string roughly(Value value, ShownIn shown_in = {}) const;
+  // A value with the digits that tell it from its limit: "160.04 °F" beside "160 °F", where both
+  // would print alike; as usual where they are one.
+  std::string beside(Value value, Value limit, ShownIn shown_in = {}) const;
+  template <class T>
+  std::string beside(T value, T limit) const {
+    return beside(value_of(value), value_of(limit));
+  }
+
   // A temperature difference in the system's own degrees: "9 °F".
   std::string difference(Kelvins difference) const;
 

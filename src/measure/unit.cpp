@@ -56,6 +56,7 @@ constexpr std::array kUnits{
     Unit{"yd", D::kLength, kFoot * 3, 0, "yd yard yards"},
     Unit{"%", D::kFraction, 0.01, 0, "% percent pct"},
     Unit{"ppm", D::kFraction, 1e-6, 0, "ppm"},
+    Unit{"ppb", D::kFraction, 1e-9, 0, "ppb"},
     Unit{"pH", D::kAcidity, 1, 0, "ph"},
     Unit{"dS/m", D::kConductivity, 1, 0, "ds/m"},
     Unit{"mS/cm", D::kConductivity, 1, 0, "ms/cm"},

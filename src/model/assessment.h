@@ -37,11 +37,18 @@ struct Forecast {
 
 // A figure for the season report.
 struct Measure {
+  // What is known of the value is that it lies from low to high, in its base unit.
+  struct Range {
+    double low{}, high{};
+  };
   std::string key;   // "pile.peak": stable
   std::string name;  // "hottest reading"
   Measured value;
   std::string basis;  // what it rests on, and what it leaves out; empty: all is recorded
+  std::optional<Range> range = {};  // none: the value is known as well as it is printed
 };
+// "8.8 oz"; of a range its ends, two figures each: "2.9 to 15 oz".
+std::string shown(const Measure& measure, const measure::Printer& print);
 
 // The value of the measure of that key, in its base unit.
 std::optional<double> value_of(const std::vector<Measure>& measures, std::string_view key);

@@ -146,7 +146,7 @@ struct Movement {
   std::string supplier = {}, lot = {}, buyer = {};  // as typed; empty: not said
   bool sure = false;                                // recorded against an objection
 
-  // Worked out from the other batches, for kinds that ask for it (Kind::wants_provenance).
+  // Worked out from the other batches, for kinds that ask for it (Needs::provenance).
   std::vector<ManureTrail> manure;  // empty: no raw manure in it
   std::optional<Load> holds;        // where the batch it came from knows better than a handbook
   std::optional<TreatedDays> treated = {};  // where that batch treats manure
@@ -176,7 +176,7 @@ struct History {
   std::vector<Sensed> sensed;
   std::vector<Note> notes;
   std::vector<Movement> in, out;
-  // What earlier batches of the code were given, for kinds whose ground stays (Kind::keeps_ground).
+  // What earlier batches of the code were given, for kinds whose ground stays (Needs::ground).
   std::vector<Movement> earlier_in;
   std::vector<Deed> earlier_deeds;  // on the same ground
   std::vector<Sensed> earlier_sensed;
@@ -184,7 +184,7 @@ struct History {
   // For kinds that learn: the site's ended batches of the kind, latest first (a dozen at the most).
   std::shared_ptr<const std::vector<History>> finished;
   // Names of the materials that any batch of the site was ever given, for kinds that ask
-  // (Kind::wants_used).
+  // (Needs::used).
   std::shared_ptr<const std::set<std::string>> used = {};
   // The kind's lesson from these, where it was worked out already; null: it is when it is needed.
   std::shared_ptr<const Lesson> lesson = {};

@@ -13,6 +13,9 @@ enum class Purpose {
   kHeating,
   kDrinking,
   kHousehold,  // washing, dishes, what is eaten raw: water that comes near a mouth
+  kEating,     // people are to eat it
+  kPets,
+  kLeaves,  // sprayed on leaves
 };
 
 // By whole words, whatever stands around them: "for cooking", "Drinking water", "let off". Where

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "render/html_parts.h"
 
 namespace render {
@@ -157,10 +159,31 @@ std::string front_html(const season::Report& report) {
   return out;
 }
 
+// The plot that says most of those that the chapter opens: of the most readings.
+const season::TimePlot* fullest_plot(const season::Chapter& chapter, const season::Report& report) {
+  const season::TimePlot* fullest = nullptr;
+  std::size_t most = 0;
+  for (const season::Section& section : report.sections) {
+    if (std::ranges::find(chapter.sections, section.key) == chapter.sections.end()) continue;
+    for (const season::TimePlot& plot : section.plots) {
+      std::size_t points = 0;
+      for (const season::PlotLine& line : plot.lines) points += line.points.size();
+      if (points > most) fullest = &plot;
+      most = std::max(most, points);
+    }
+  }
+  return fullest;
+}
+
 // Its pictures that need no script.
-std::string chapter_pictures(const season::Chapter& chapter) {
+std::string chapter_pictures(const season::Chapter& chapter, const season::Report& report) {
   std::string out;
   const std::string id = chapter.key + "-picture-";
+  if (!chapter.grid && chapter.beside.empty()) {
+    if (const season::TimePlot* plot = fullest_plot(chapter, report)) {
+      out += picture_html(id + "plot", plot->title, plot_svg(*plot), plot->says);
+    }
+  }
   if (chapter.grid) {
     out +=
         picture_html(id + "grid", chapter.grid->title, grid_svg(*chapter.grid), chapter.grid->says);
@@ -182,7 +205,7 @@ std::string chapter_html(const season::Chapter& chapter, const season::Report& r
       "<section class=\"chapter\" id=\"{0}\" aria-labelledby=\"{0}-title\">\n<h2 "
       "id=\"{0}-title\">{1}</h2>\n<p>{2}</p>\n",
       key, html_text(chapter.title), html_text(chapter.says));
-  out += chapter_pictures(chapter);
+  out += chapter_pictures(chapter, report);
   out += fmt::format("<details{}>\n<summary>Figures by batch, and what they rest on</summary>\n",
                      all ? " open" : "");
   for (const std::string& wanted : chapter.sections) {

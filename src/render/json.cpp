@@ -66,6 +66,9 @@ Json json_of(const model::Progress& progress) {
 Json json_of(const model::Measure& measure, const measure::Printer& print) {
   Json json{{"key", measure.key}, {"name", measure.name}};
   json.update(json_of(measure.value, print));
+  json["shown"] = model::shown(measure, print);
+  if (measure.range)
+    json.update({{"low_si", measure.range->low}, {"high_si", measure.range->high}});
   json["basis"] = text_or_null(measure.basis);
   return json;
 }

@@ -46,6 +46,8 @@ Json json_of(const season::Figure& figure) {
           {"shown", figure.shown},
           {"estimated", value_or_null(figure.estimated)},
           {"basis", figure.basis},
+          {"low_si", value_or_null(figure.low)},
+          {"high_si", value_or_null(figure.high)},
           {"before_si", value_or_null(figure.before)},
           {"before_shown", figure.before ? Json(figure.before_shown) : Json(nullptr)},
           {"since", figure.since.empty() ? Json(nullptr) : Json(figure.since)},
@@ -79,6 +81,8 @@ const std::vector<CsvColumn>& report_csv_columns() {
       {"basis", "what it rests on and what it leaves out"},
       {"before_si", "the same of the span before; empty: not compared", "number"},
       {"before_shown", "the same in the units asked for"},
+      {"low_si", "where only a range is known: its lower end; else empty", "number"},
+      {"high_si", "its upper end", "number"},
       {"from_day", "the first day that it counts; a batch's own figures begin with the batch",
        "date"},
       {"to_day", "the last day that it counts", "date"}};
@@ -94,6 +98,8 @@ std::string report_csv(const season::Report& report) {
       csv.text(!one->estimated ? "" : *one->estimated ? "yes" : "no").text(one->basis);
       one->before ? csv.number(*one->before) : csv.empty();
       csv.text(one->before_shown);
+      one->low ? csv.number(*one->low) : csv.empty();
+      one->high ? csv.number(*one->high) : csv.empty();
       csv.text(one->since.empty() ? report.from : one->since);
       csv.text(one->until.empty() ? report.to : one->until);
       csv.end_row();

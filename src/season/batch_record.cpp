@@ -297,8 +297,8 @@ std::vector<DocumentPart> batch_parts(const InspectedBatch& batch, const Inspect
   parts.push_back(std::move(first));
   DocumentTable in = loads_in(batch.history->in, site);
   DocumentTable out = loads_out(batch.history->out, site);
-  parts.push_back({"What went in", {}, {}, {std::move(in)}, false});
-  DocumentPart read{"What was read and done", {}, {}, {}, false};
+  parts.push_back({"Inputs", {}, {}, {std::move(in)}, false});
+  DocumentPart read{"Readings and deeds", {}, {}, {}, false};
   read.tables.push_back(readings_page(reader));
   read.tables.push_back(readings_data(reader));
   const bool rhythmic =
@@ -306,7 +306,8 @@ std::vector<DocumentPart> batch_parts(const InspectedBatch& batch, const Inspect
   if (rhythmic) read.tables.push_back(gaps_table(reader));
   read.tables.push_back(words_table(reader));
   parts.push_back(std::move(read));
-  parts.push_back({"Where it went", {}, {}, {std::move(out), harvests_table(reader)}, false});
+  parts.push_back(
+      {"Outputs and harvests", {}, {}, {std::move(out), harvests_table(reader)}, false});
   parts.push_back(
       {"Corrections and tools", {}, {}, {changes_table(reader), tools_table(site)}, false});
   return parts;

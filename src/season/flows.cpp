@@ -15,7 +15,10 @@ void Sum::add(const model::Movement& movement) {
     energy += measure::KilowattHours{movement.amount.si};
   } else if (const auto weight = movement.mass()) {
     mass += *weight;
-    estimated = estimated || !movement.weighed();
+    if (!movement.weighed()) {
+      estimated = true;
+      by_density += *weight;
+    }
   } else {
     unweighed_volume += measure::Litres{movement.amount.si};
   }

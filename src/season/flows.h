@@ -17,7 +17,8 @@ struct Sum {
   double count = 0;                  // things that were counted
   measure::KilowattHours energy;
   int movements = 0;
-  bool estimated = false;  // some of the mass follows from a bulk density, not from a scale
+  measure::Kilograms by_density;  // of the mass, what no scale weighed
+  bool estimated = false;         // some of the mass follows from a bulk density, not from a scale
   std::int64_t paid_cents = 0, sold_cents = 0;
 
   void add(const model::Movement& movement);

@@ -22,16 +22,44 @@ science::WarmingPotentials warming(const model::Rules& rules) {
   return {rules(limits::gas_methane), rules(limits::gas_nitrous)};
 }
 
-Kilograms landfill_of(const model::Movement& load, const model::Rules& rules) {
+// A factor's ends and its middle.
+enum class End { kLow, kUsual, kHigh };
+
+template <class T>
+auto at(End end, const model::Rules& rules, const T& low, const T& usual, const T& high) {
+  return rules(end == End::kLow ? low : end == End::kHigh ? high : usual);
+}
+
+Kilograms landfill_of(const model::Movement& load, const model::Rules& rules, End end) {
   const bool paper = load.material.group == model::group::kPaper;
-  const science::Landfill landfill{
-      paper ? rules(limits::landfill_paper) : rules(limits::landfill_food),
-      rules(limits::landfill_decomposes),
-      rules(limits::landfill_methane),
-      rules(limits::landfill_correction),
-      rules(limits::landfill_oxidised),
-      rules(limits::landfill_escapes)};
+  const science::Landfill landfill{paper ? at(end, rules, limits::landfill_paper_least,
+                                              limits::landfill_paper, limits::landfill_paper_most)
+                                         : at(end, rules, limits::landfill_food_least,
+                                              limits::landfill_food, limits::landfill_food_most),
+                                   rules(limits::landfill_decomposes),
+                                   rules(limits::landfill_methane),
+                                   rules(limits::landfill_correction),
+                                   rules(limits::landfill_oxidised),
+                                   at(end, rules, limits::landfill_escapes_least,
+                                      limits::landfill_escapes, limits::landfill_escapes_most)};
   return science::landfill_emissions(load.mass().value_or(Kilograms{}), landfill, warming(rules));
+}
+
+science::WasteFactors of_piles(const model::Rules& rules, End end) {
+  return {KilogramsPerTonne{at(end, rules, limits::pile_methane_least, limits::pile_methane,
+                               limits::pile_methane_most)
+                                .value},
+          KilogramsPerTonne{at(end, rules, limits::pile_nitrous_least, limits::pile_nitrous,
+                               limits::pile_nitrous_most)
+                                .value}};
+}
+
+science::WasteFactors of_digesters(const model::Rules& rules, End end) {
+  if (end == End::kLow) return {};
+  return {KilogramsPerTonne{
+              rules(end == End::kUsual ? limits::digester_methane : limits::digester_methane_most)
+                  .value},
+          {}};
 }
 
 // What was put into batches of that role, without water.
@@ -63,10 +91,44 @@ double in_span(const std::vector<Judged>& batches, std::string_view key) {
   return sum;
 }
 
-Kilograms Greenhouse::net() const {
-  Kilograms sum;
-  for (const GreenhouseLine& line : lines) sum += line.co2e;
+model::Measure::Range range_in_span(const std::vector<Judged>& batches, std::string_view key) {
+  model::Measure::Range sum;
+  const auto add = [&](const std::vector<model::Measure>& measures, double sign) {
+    for (const model::Measure& one : measures) {
+      if (one.key != key) continue;
+      const double value = one.value.value.si;
+      const model::Measure::Range range = one.range.value_or(model::Measure::Range{value, value});
+      sum.low += sign * range.low;
+      sum.high += sign * range.high;
+    }
+  };
+  for (const Judged& batch : batches) {
+    add(batch.measures, 1);
+    add(batch.before, -1);
+  }
   return sum;
+}
+
+namespace {
+
+Kilograms sum_of(const std::vector<GreenhouseLine>& lines, Kilograms GreenhouseLine::*of) {
+  Kilograms sum;
+  for (const GreenhouseLine& line : lines) sum += line.*of;
+  return sum;
+}
+
+}  // namespace
+
+Kilograms Greenhouse::net() const {
+  return sum_of(lines, &GreenhouseLine::co2e);
+}
+
+Kilograms Greenhouse::low() const {
+  return sum_of(lines, &GreenhouseLine::low);
+}
+
+Kilograms Greenhouse::high() const {
+  return sum_of(lines, &GreenhouseLine::high);
 }
 
 Greenhouse greenhouse_of(const std::vector<model::Movement>& movements,
@@ -76,56 +138,72 @@ Greenhouse greenhouse_of(const std::vector<model::Movement>& movements,
       fmt::format("IPCC, warming over 100 years: methane {}, nitrous oxide {} times carbon dioxide",
                   measure::print_number(rules(limits::gas_methane).value, 1),
                   measure::print_number(rules(limits::gas_nitrous).value, 1));
-  const auto add = [&](std::string key, std::string name, Kilograms co2e, std::string basis,
+  // `of` gives the line at each end of its factors.
+  const auto add = [&](std::string key, std::string name, const auto& of, std::string basis,
                        std::string source) {
-    if (co2e.value == 0) return;
-    account.lines.push_back(
-        {std::move(key), std::move(name), co2e, std::move(basis), std::move(source)});
+    const Kilograms usual = of(End::kUsual);
+    if (usual.value == 0) return;
+    const Kilograms one = of(End::kLow), other = of(End::kHigh);
+    account.lines.push_back({std::move(key), std::move(name), usual, std::min(one, other),
+                             std::max(one, other), std::move(basis), std::move(source)});
   };
-  Kilograms landfill;
-  for (const model::Movement& load : movements) {
-    if (is_kept_from_landfill(load)) landfill += landfill_of(load, rules);
-  }
+  const auto landfill = [&](End end) {
+    Kilograms sum;
+    for (const model::Movement& load : movements) {
+      if (is_kept_from_landfill(load)) sum += landfill_of(load, rules, end);
+    }
+    return sum;
+  };
   const measure::Printer percent(measure::UnitSystem::kMetric);
   add("landfill", "landfill methane that was not made", landfill,
-      fmt::format("food and paper waste brought here, {} of a landfill's methane not caught, {} of "
-                  "that oxidised in its cover",
-                  percent(rules(limits::landfill_escapes)),
+      fmt::format("food and paper waste brought here, {} to {} of a landfill's methane not caught, "
+                  "{} of that oxidised in its cover",
+                  percent(rules(limits::landfill_escapes_least)),
+                  percent(rules(limits::landfill_escapes_most)),
                   percent(rules(limits::landfill_oxidised))),
       rules.in_force(*limits::landfill_food.info).source + "; " +
           rules.in_force(*limits::landfill_escapes.info).source);
-  const science::WasteFactors pile{KilogramsPerTonne{rules(limits::pile_methane).value},
-                                   KilogramsPerTonne{rules(limits::pile_nitrous).value}};
+  const auto let_out = [&](bool kinds::Roles::*role, auto factors) {
+    return [&rules, all = fed(movements, role), factors](End end) {
+      return Kilograms{} - science::treatment_emissions(all, factors(rules, end), warming(rules));
+    };
+  };
   add("composting", "methane and nitrous oxide of the piles",
-      Kilograms{} - science::treatment_emissions(fed(movements, &kinds::Roles::composts), pile,
-                                                 warming(rules)),
+      let_out(&kinds::Roles::composts, of_piles),
       "tier 1, by the wet weight put in; a pile that is turned and airy lets go less",
       rules.in_force(*limits::pile_methane.info).source);
-  const science::WasteFactors digester{KilogramsPerTonne{rules(limits::digester_methane).value},
-                                       KilogramsPerTonne{0}};
   add(std::string(kinds::kind_with(&kinds::Roles::makes_gas).name),
-      "methane that leaks from the digester",
-      Kilograms{} - science::treatment_emissions(fed(movements, &kinds::Roles::makes_gas), digester,
-                                                 warming(rules)),
+      "methane that leaks from the digester", let_out(&kinds::Roles::makes_gas, of_digesters),
       "tier 1, by the wet weight fed", rules.in_force(*limits::digester_methane.info).source);
   const double stored = in_span(batches, kinds::figures::kCharLasting);
-  const double net = in_span(batches, kinds::figures::kCharNet);
-  add("char", "carbon of char that lasts a century", Kilograms{stored},
+  const auto stored_range = range_in_span(batches, kinds::figures::kCharLasting);
+  const auto end_of = [](double usual, model::Measure::Range range) {
+    return [=](End end) {
+      return Kilograms{end == End::kLow ? range.low : end == End::kHigh ? range.high : usual};
+    };
+  };
+  add("char", "carbon of char that lasts a century", end_of(stored, stored_range),
       "counted once, where it was burnt, wherever it went since",
       "IPCC 2019 Refinement vol. 4 appendix 4");
-  add("burning", "methane of the burns", Kilograms{net - stored}, "by the feedstock's moisture",
-      "Cornelissen et al. 2016 and 2023");
-  const double bottled = in_span(batches, kinds::figures::kBottledGasReplaced);
-  add("fuel", "bottled gas that was not burnt",
-      Kilograms{bottled * science::kCarbonDioxideOfPropane},
+  const double methane = in_span(batches, kinds::figures::kCharNet) - stored;
+  const auto net_range = range_in_span(batches, kinds::figures::kCharNet);
+  add("burning", "methane of the burns",
+      end_of(methane, {net_range.low - stored_range.low, net_range.high - stored_range.high}),
+      "by the feedstock's moisture", "Cornelissen et al. 2016 and 2023");
+  const double bottled =
+      in_span(batches, kinds::figures::kBottledGasReplaced) * science::kCarbonDioxideOfPropane;
+  add("fuel", "bottled gas that was not burnt", end_of(bottled, {bottled, bottled}),
       "as much as households report that such gas replaces; its carbon dioxide as propane",
       "3 x 44.01 kg of CO2 a 44.1 kg of C3H8, from the atomic masses");
   account.notes = {
-      "An estimate: every line leans on default factors, and the true value may be half or double.",
-      "Carbon kept in compost or soil is not counted, so that no carbon counts twice: char once at "
-      "its burn, waste once as landfill methane.",
-      "Carbon dioxide of rotting, breath and fire is of this year's growth and is not counted; nor "
-      "are engines, haulage and bought goods."};
+      "In it: waste that a landfill would have had, the piles, the digester's leaks, the burns and "
+      "their char, bottled gas. Not in it: brews, gas let off unburnt, stored slurry and effluent, "
+      "what beds and pens give off, engines, haulage, bought goods, and what manure, straw or "
+      "leaves would have given off elsewhere.",
+      "Each line spans the published range of its factors; the net adds all their low ends, and "
+      "all their high ones.",
+      "Carbon dioxide of rotting, breath and fire is of this year's growth and is not counted, "
+      "nor is carbon kept in compost or soil: no carbon counts twice."};
   return account;
 }
 

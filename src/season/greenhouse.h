@@ -15,5 +15,7 @@ bool is_kept_from_landfill(const model::Movement& load);
 
 // Of all batches together, the part of a measure that belongs to the span.
 double in_span(const std::vector<Judged>& batches, std::string_view key);
+// What that lies between; both ends are the value where the measure is known as well as printed.
+model::Measure::Range range_in_span(const std::vector<Judged>& batches, std::string_view key);
 
 }  // namespace season

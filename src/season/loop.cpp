@@ -6,7 +6,6 @@
 #include <array>
 #include <set>
 
-#include "kinds/available.h"
 #include "kinds/figures.h"
 #include "kinds/kind.h"
 #include "kinds/thresholds.h"
@@ -21,10 +20,6 @@ namespace limits = kinds::thresholds::loop;
 using measure::Fraction;
 using measure::Kilograms;
 using measure::Litres;
-
-bool is_put_to_soil(const model::Movement& load) {
-  return kinds::has_role(load.to_kind, &kinds::Roles::ground);
-}
 
 bool eats(const model::Movement& load) {
   return kinds::has_role(load.to_kind, &kinds::Roles::animals);
@@ -66,17 +61,20 @@ struct Adder {
   std::vector<Replaced>& into;
 
   // `in_price_units`: the amount in what the price is for.
-  void operator()(std::string key, std::string name, measure::Value amount, double in_price_units,
+  // No: there is nothing of it.
+  bool operator()(std::string key, std::string name, measure::Value amount, double in_price_units,
                   model::Threshold<measure::Number> price, std::string basis) const {
-    if (!(amount.si > 0)) return;
+    if (!(amount.si > 0)) return false;
     const double each = rules(price).value;
     Replaced one{std::move(key),
                  std::move(name),
                  {"", amount, ""},
+                 std::nullopt,
                  each > 0 ? std::optional(in_price_units * each) : std::nullopt,
                  std::move(basis)};
     if (!one.money) one.basis += fmt::format("; no price is set (rule {})", price.info->key);
     into.push_back(std::move(one));
+    return true;
   }
 };
 
@@ -94,26 +92,25 @@ Kilograms feed_replaced(const std::vector<model::Movement>& movements, const mod
   return of_feed.value > 0 ? protein / of_feed.value : Kilograms{};
 }
 
-void add_nutrients(const std::vector<model::Movement>& movements, const model::Rules& rules,
-                   const Adder& add) {
-  namespace bed = kinds::thresholds::bed;
-  Kilograms nitrogen, phosphorus, potassium;
-  for (const model::Movement& load : movements) {
-    if (!is_put_to_soil(load) || load.from.empty()) continue;
-    const model::Load holds = model::load_of(load);
-    const auto share = kinds::first_year_share(load.material, rules);
-    nitrogen += holds.nitrogen.value_or(Kilograms{}) * share.value_or(Fraction{}).value;
-    phosphorus += holds.phosphorus.value_or(Kilograms{}) * rules(bed::available_phosphorus).value;
-    potassium += holds.potassium.value_or(Kilograms{}) * rules(bed::available_potassium).value;
-  }
-  const auto each = [&](const char* key, const char* name, Kilograms mass,
+// What beds' crops did not need to be bought; of beds whose crop's need is not known nothing.
+void add_nutrients(const std::vector<Judged>& batches, const Adder& add) {
+  const auto each = [&](std::string_view figure, const char* key, const char* name,
                         model::Threshold<measure::Number> price) {
-    add(key, name, measure::value_of(mass), mass.value, price,
-        "what the first crop can have of what the site's own batches gave its beds");
+    const Kilograms mass{in_span(batches, figure)};
+    if (!add(key, name, measure::value_of(mass), mass.value, price,
+             "what the crops could have of the site's own loads, no more than they needed; beds "
+             "whose need is not known are left out")) {
+      return;
+    }
+    const auto range = range_in_span(batches, figure);
+    if (range.low < range.high) add.into.back().range = range;
   };
-  each("nitrogen", "fertilizer nitrogen", nitrogen, limits::price_nitrogen);
-  each("phosphorus", "fertilizer phosphorus (P)", phosphorus, limits::price_phosphorus);
-  each("potassium", "fertilizer potassium (K)", potassium, limits::price_potassium);
+  each(kinds::figures::kNitrogenReplaced, "nitrogen", "fertilizer nitrogen",
+       limits::price_nitrogen);
+  each(kinds::figures::kPhosphorusReplaced, "phosphorus", "fertilizer phosphorus (P)",
+       limits::price_phosphorus);
+  each(kinds::figures::kPotassiumReplaced, "potassium", "fertilizer potassium (K)",
+       limits::price_potassium);
 }
 
 void add_replaced(const std::vector<model::Movement>& movements, const std::vector<Judged>& batches,
@@ -122,7 +119,7 @@ void add_replaced(const std::vector<model::Movement>& movements, const std::vect
   const Kilograms feed = feed_replaced(movements, rules);
   add("feed", "bought feed", measure::value_of(feed), feed.value, limits::price_feed,
       "by the protein of the larvae that the flock was given");
-  add_nutrients(movements, rules, add);
+  add_nutrients(batches, add);
   const Kilograms fuel{in_span(batches, kinds::figures::kBottledGasReplaced)};
   add("fuel", "bottled gas", measure::value_of(fuel), fuel.value, limits::price_fuel,
       "by the gas burned, as households report it");
@@ -196,6 +193,7 @@ std::vector<model::Measure> site_figures(const std::vector<model::Movement>& mov
   double money = 0;
   for (const Replaced& one : loop.replaced) {
     add(one.key + "_replaced", one.name + " replaced", one.amount.value, one.basis);
+    figures.back().range = one.range;
     money += one.money.value_or(0);
   }
   if (money > 0) {
@@ -206,6 +204,7 @@ std::vector<model::Measure> site_figures(const std::vector<model::Movement>& mov
     add("greenhouse", "greenhouse gas kept out of the air, net (CO2 equivalent)",
         measure::value_of(loop.greenhouse.net()),
         "an estimate; below zero: more was let out than kept; " + loop.greenhouse.set);
+    figures.back().range = {loop.greenhouse.low().value, loop.greenhouse.high().value};
   }
   return figures;
 }
@@ -218,7 +217,7 @@ std::vector<Compared> compared(const std::vector<model::Measure>& now,
     const auto same = std::find_if(before.begin(), before.end(), [&](const model::Measure& other) {
       return other.key == one.key;
     });
-    if (same != before.end()) row.before = same->value;
+    if (same != before.end()) row.before = *same;
     rows.push_back(std::move(row));
   }
   return rows;

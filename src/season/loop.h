@@ -26,6 +26,7 @@ struct Replaced {
   std::string key;  // "feed", "nitrogen", "phosphorus", "potassium", "fuel", "water": stable
   std::string name;
   model::Measured amount;
+  std::optional<model::Measure::Range> range;  // what the amount lies between, in its base unit
   std::optional<double> money;  // amount x the site's price; none: the site has set no price
   std::string basis;
 };
@@ -35,14 +36,18 @@ struct GreenhouseLine {
   std::string key;  // "landfill", "composting", "digester", "char", "burning", "fuel": stable
   std::string name;
   measure::Kilograms co2e;
-  std::string basis;   // how it is reckoned, what it leaves out
-  std::string source;  // of the factors
+  measure::Kilograms low, high;  // what it lies between, by the factors' published ranges
+  std::string basis;             // how it is reckoned, what it leaves out
+  std::string source;            // of the factors
 };
 
 struct Greenhouse {
   std::string set;  // "IPCC AR6, 100 years: CH4 27.9, N2O 273"
   std::vector<GreenhouseLine> lines;
   measure::Kilograms net() const;
+  // All lines at their low ends, and all at their high ones: where the sign differs, whether the
+  // site keeps gas out of the air is not known.
+  measure::Kilograms low() const, high() const;
   std::vector<std::string> notes;  // what is not counted, and why no carbon is counted twice
 };
 
@@ -74,7 +79,7 @@ std::vector<model::Measure> site_figures(const std::vector<model::Movement>& mov
 // A figure beside the same of the span before; none where that span has no such figure.
 struct Compared {
   model::Measure now;
-  std::optional<model::Measured> before;
+  std::optional<model::Measure> before;
 };
 std::vector<Compared> compared(const std::vector<model::Measure>& now,
                                const std::vector<model::Measure>& before);

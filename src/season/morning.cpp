@@ -34,7 +34,8 @@ int danger_rank(const Job& job) {
 }
 
 bool is_put_off(const Job& job, const std::vector<PutOff>& put_off, measure::Day today) {
-  if (job.slot == Slot::kNow) return false;
+  // What is held back is no work that could wait.
+  if (job.slot == Slot::kNow || job.slot == Slot::kHold) return false;
   return std::all_of(job.findings.begin(), job.findings.end(), [&](const model::Told& finding) {
     return std::any_of(put_off.begin(), put_off.end(), [&](const PutOff& one) {
       return one.batch == finding.batch && one.until > today &&
@@ -154,7 +155,7 @@ Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOf
   Morning morning;
   for (const LookedAt& batch : batches) {
     ++morning.looked_at;
-    if (batch.now.empty()) morning.well.push_back(batch);
+    if (batch.now.empty()) (batch.was_read ? morning.well : morning.unread).push_back(batch);
     std::vector<Job> jobs;
     for (Job& job : jobs_of(batch)) {
       (is_put_off(job, put_off, today) ? morning.put_off : jobs).push_back(std::move(job));

@@ -14,8 +14,9 @@ struct LookedAt {
   std::string batch;
   std::vector<model::Told> now;  // its findings, most urgent first
   std::vector<model::Told>
-      yesterday;     // those it had a day earlier, at this hour; only where it has any now
-  std::string well;  // what is said of it where it has none
+      yesterday;         // those it had a day earlier, at this hour; only where it has any now
+  std::string well;      // what is said of it where it has none
+  bool was_read = true;  // else nobody knows whether it is well
 };
 
 enum class Slot { kNow, kToday, kSoon, kReady, kHold };
@@ -44,9 +45,10 @@ struct Job {
 };
 
 struct Morning {
-  std::vector<Job> jobs;       // in the order in which they are to be read
-  std::vector<Job> put_off;    // left out of the jobs
-  std::vector<LookedAt> well;  // the batches without a job, in walking order
+  std::vector<Job> jobs;         // in the order in which they are to be read
+  std::vector<Job> put_off;      // left out of the jobs
+  std::vector<LookedAt> well;    // the batches that were read and have no job, in walking order
+  std::vector<LookedAt> unread;  // without a job, as nobody has read them yet
   int looked_at = 0;
 
   int count(Slot slot) const;
@@ -60,7 +62,7 @@ bool hurts_at_once(model::Hazard hazard);
 bool was_there(const model::Told& finding, const std::vector<model::Told>& before);
 
 // What can hurt someone stands above what can spoil; then what harms if it waits; then the walking
-// order. What is NOW cannot be put off.
+// order. What is NOW or held back cannot be put off.
 Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOff>& put_off,
                    measure::Day today);
 

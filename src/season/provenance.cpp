@@ -66,10 +66,18 @@ const std::vector<Movement>& Provenances::loads_into(const std::string& label) {
   return *of.in;
 }
 
+const model::History& Provenances::whole(const std::string& label) {
+  Node& of = node(label);
+  if (!of.whole) of.whole = of.source->history(of.source->now);
+  return *of.whole;
+}
+
 // A load from outside, or of what a batch makes by itself, is told by its material alone.
 bool Provenances::has_something_behind(const Movement& load) {
   const kinds::Kind* from = load.from.empty() ? nullptr : kinds::find_kind(load.from_kind);
-  if (from == nullptr || (!kinds::passes_on(*from) && !from->roles.knows_its_loads)) return false;
+  if (from == nullptr ||
+      (!kinds::passes_on(*from) && from->carrying.knows(load) == kinds::Knows::kNothing))
+    return false;
   return node(load.from).source.has_value();
 }
 
@@ -112,8 +120,10 @@ Provenance Provenances::one(const Movement& load, Contents& from) {
     }
     return *history;
   };
-  if (source.kind->roles.knows_its_loads) {
-    const auto study = kinds::study(look(), source.rules);
+  const kinds::Knows knows = source.kind->carrying.knows(load);
+  if (knows != kinds::Knows::kNothing) {
+    const auto study =
+        kinds::study(knows == kinds::Knows::kAllAlong ? whole(load.from) : look(), source.rules);
     made.holds = study->holds(load);
     made.treated = study->treated(load);
   }

@@ -22,6 +22,7 @@ struct SourceBatch {
   std::function<model::History(model::Instant)> history;   // as of a moment
   std::function<std::vector<model::Movement>()> loads_in;  // all that is known, oldest first
   model::Rules rules;
+  model::Instant now{};
 };
 
 struct Provenance {
@@ -53,6 +54,7 @@ class Provenances {
   struct Node {
     std::optional<SourceBatch> source;  // none: what it gives is judged by itself
     std::optional<std::vector<model::Movement>> in;
+    std::optional<model::History> whole;  // as of now
   };
   // Raw manure in a batch: a load with it, and how it came to be in there.
   struct RawIn {
@@ -69,6 +71,7 @@ class Provenances {
   static When when_of(const model::Movement& load);
   Node& node(const std::string& label);
   const std::vector<model::Movement>& loads_into(const std::string& label);
+  const model::History& whole(const std::string& label);
   bool has_something_behind(const model::Movement& load);
   void work_out(std::map<When, const model::Movement*> wanted);
   Provenance one(const model::Movement& load, Contents& from);

@@ -17,10 +17,11 @@ struct Figure {
   std::string name;  // in words
   double si{};       // in `unit`, a base unit
   std::string unit;
-  std::string shown;              // in the units asked for; "~" leads what leans on an estimate
-  std::string basis;              // what it rests on and leaves out; empty: all is recorded
-  std::optional<bool> estimated;  // none: the basis says what there is to say
-  std::optional<double> before;   // the same of the span before; none: not compared
+  std::string shown;                // in the units asked for; "~" leads what leans on an estimate
+  std::string basis;                // what it rests on and leaves out; empty: all is recorded
+  std::optional<bool> estimated;    // none: the basis says what there is to say
+  std::optional<double> low, high;  // none: not known to be a range
+  std::optional<double> before;     // the same of the span before; none: not compared
   std::string before_shown;
   // ISO 8601; of a figure over a batch's life: its first day, and the last that it counts. Empty:
   // the report's own span.

@@ -24,6 +24,25 @@ Figure estimate(std::string key, std::string of, std::string name, Kilograms mas
   return made;
 }
 
+// Whether the site kept gas out of the air, as far as that is known.
+std::string sign_words(const Greenhouse& account, const measure::Printer& print) {
+  const Kilograms low = account.low(), high = account.high();
+  if (low.value < 0 && high.value > 0) {
+    return fmt::format(
+        "Not known whether more was let into the air or kept out of it: between {} let into it and "
+        "{} kept out, as carbon dioxide.",
+        print.roughly(measure::value_of(Kilograms{} - low)),
+        print.roughly(measure::value_of(high)));
+  }
+  if (high.value <= 0) {
+    return fmt::format(
+        "More was let into the air than kept out of it: {}, as carbon dioxide.",
+        print.between(measure::value_of(Kilograms{} - high), measure::value_of(Kilograms{} - low)));
+  }
+  return fmt::format("More was kept out of the air than let into it: {}, as carbon dioxide.",
+                     print.between(measure::value_of(low), measure::value_of(high)));
+}
+
 // How it is lost, and what the line leaves out.
 std::string rests_on(const BalanceLine& line) {
   std::vector<std::string> parts;
@@ -149,7 +168,11 @@ Section section_loop(const ReportWords& words) {
     made.name = one.name;
     made.si = one.amount.value.si;
     made.unit = std::string(measure::base_unit(one.amount.value.dimension));
-    made.shown = words.print(one.amount.value);
+    made.shown = model::shown({one.key, one.name, one.amount, "", one.range}, words.print);
+    if (one.range) {
+      made.low = one.range->low;
+      made.high = one.range->high;
+    }
     made.basis = one.basis;
     made.estimated = true;
     Cell worth = text_cell("no price set");
@@ -180,14 +203,21 @@ Section section_greenhouse(const ReportWords& words) {
                     {{"by"}, {"CO2 equivalent", Role::kNumber}, {"rests on", Role::kAside}},
                     {},
                     true};
+  const auto row = [&](const std::string& key, const std::string& name, Kilograms usual,
+                       Kilograms low, Kilograms high, std::string basis) {
+    Figure made = estimate("greenhouse." + key, "", name, usual, words);
+    made.low = low.value;
+    made.high = high.value;
+    made.shown = words.print.between(measure::value_of(low), measure::value_of(high));
+    made.basis = std::move(basis);
+    table.rows.push_back({text_cell(name), figure_cell(made), text_cell(made.basis)});
+  };
   for (const GreenhouseLine& line : account.lines) {
-    Figure made = estimate("greenhouse." + line.key, "", line.name, line.co2e, words);
-    made.basis = line.basis + " (" + line.source + ")";
-    table.rows.push_back({text_cell(line.name), figure_cell(made), text_cell(made.basis)});
+    row(line.key, line.name, line.co2e, line.low, line.high, line.basis + " (" + line.source + ")");
   }
-  Figure net = estimate("greenhouse.net", "", "net", account.net(), words);
-  table.rows.push_back({text_cell("net"), figure_cell(net), text_cell("")});
+  row("net", "net", account.net(), account.low(), account.high(), "");
   section.tables.push_back(std::move(table));
+  section.says.push_back(sign_words(account, words.print));
   section.says.push_back(account.set + ".");
   for (const std::string& note : account.notes) section.says.push_back(note);
   return section;

@@ -22,14 +22,21 @@ const Compared* figure_named(const ReportWords& words, std::string_view key) {
   return nullptr;
 }
 
+// Whether the ranges of the two overlap: then nothing says which is more.
+bool blur(const Compared& one) {
+  return one.now.range && one.before && one.before->range &&
+         one.now.range->low <= one.before->range->high &&
+         one.before->range->low <= one.now.range->high;
+}
+
 struct Told {
   std::string shown, before;
 };
 std::optional<Told> told(const ReportWords& words, std::string_view key) {
   const Compared* found = figure_named(words, key);
   if (found == nullptr) return std::nullopt;
-  Told made{model::shown(found->now.value, words.print), ""};
-  if (found->before) made.before = model::shown(*found->before, words.print);
+  Told made{model::shown(found->now, words.print), ""};
+  if (found->before && !blur(*found)) made.before = model::shown(*found->before, words.print);
   return made;
 }
 
@@ -218,7 +225,7 @@ std::optional<Beside> beside_of(const kinds::Kind& kind, const ReportWords& word
       for (const model::Measure& measure : one.assessment.measures) {
         if (measure.key != key) continue;
         row.bars.push_back(
-            {measure.name, measure.value.value.si, model::shown(measure.value, words.print)});
+            {measure.name, measure.value.value.si, model::shown(measure, words.print)});
         said.push_back(measure.name + " " + row.bars.back().shown);
       }
     }
@@ -236,11 +243,12 @@ std::optional<Beside> beside_of(const kinds::Kind& kind, const ReportWords& word
 std::optional<Beside> years_beside(const ReportWords& words) {
   Beside beside{"This span and the one before", {}, "Each row has a scale of its own."};
   for (const Compared& one : words.input.figures) {
-    if (!one.before || one.now.value.value.si < 0 || one.before->value.si < 0) continue;
+    if (!one.before || one.now.value.value.si < 0 || one.before->value.value.si < 0 || blur(one))
+      continue;
     beside.rows.push_back(
         {one.now.name,
-         {{"now", one.now.value.value.si, model::shown(one.now.value, words.print)},
-          {"before", one.before->value.si, model::shown(*one.before, words.print)}}});
+         {{"now", one.now.value.value.si, model::shown(one.now, words.print)},
+          {"before", one.before->value.value.si, model::shown(*one.before, words.print)}}});
   }
   if (beside.rows.empty()) return std::nullopt;
   return beside;
@@ -278,7 +286,7 @@ std::string water_sentence(const ReportWords& words) {
   }
   if (used == 0) return "No rainwater was drawn in these days.";
   return fmt::format("{} of rainwater was drawn from its tanks in these days.",
-                     words.print(measure::Litres{used}));
+                     words.print(measure::value_of(measure::Litres{used}), {"gal", "L"}));
 }
 
 std::string growing_sentence(const ReportWords& words) {

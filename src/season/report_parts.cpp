@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "measure/text.h"
 
@@ -16,12 +17,30 @@ std::string ReportWords::day(measure::Day day) const {
 }
 
 std::string mass_words(const Sum& sum, const measure::Printer& print) {
-  return (sum.estimated ? "~" : "") + print(sum.mass);
+  return sum.estimated ? "~" + print.roughly(measure::value_of(sum.mass)) : print(sum.mass);
 }
+
+namespace {
+
+// How far a mass by bulk density may be off. Own judgement: handbook densities of one material
+// differ by so much, and a bucket is heaped or struck, wet or dry.
+constexpr double kDensityDoubt = 0.3;
+
+measure::Kilograms doubt_of(const Sum& sum) {
+  return sum.by_density * kDensityDoubt;
+}
+
+}  // namespace
 
 std::string mass_basis(const Sum& sum, const measure::Printer& print) {
   std::vector<std::string> parts;
-  if (sum.estimated) parts.emplace_back("an estimate: some of it by bulk density, not by a scale");
+  if (sum.estimated) {
+    const auto between = print.between(measure::value_of(sum.mass - doubt_of(sum)),
+                                       measure::value_of(sum.mass + doubt_of(sum)));
+    parts.push_back(
+        fmt::format("{}: {} of it by bulk density, not by a scale", between,
+                    print(measure::Fraction{std::round(100 * (sum.by_density / sum.mass)) / 100})));
+  }
   if (sum.unweighed_volume.value > 0) {
     parts.push_back(fmt::format("leaves out {} of materials whose bulk density is not known",
                                 print(sum.unweighed_volume)));
@@ -48,6 +67,10 @@ Figure mass_figure(std::string key, std::string of, std::string name, const Sum&
   made.shown = mass_words(sum, words.print);
   made.basis = mass_basis(sum, words.print);
   made.estimated = sum.estimated;
+  if (sum.estimated) {
+    made.low = (sum.mass - doubt_of(sum)).value;
+    made.high = (sum.mass + doubt_of(sum)).value;
+  }
   if (before != nullptr && words.compares) {
     made.before = before->mass.value;
     made.before_shown = mass_words(*before, words.print);
@@ -134,8 +157,12 @@ Figure figure_of(const model::Measure& measure, std::string of, const measure::P
   made.name = measure.name;
   made.si = measure.value.value.si;
   made.unit = model::unit_of(measure.value);
-  made.shown = model::shown(measure.value, print);
+  made.shown = model::shown(measure, print);
   made.basis = measure.basis;
+  if (measure.range) {
+    made.low = measure.range->low;
+    made.high = measure.range->high;
+  }
   return made;
 }
 

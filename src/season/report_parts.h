@@ -22,7 +22,7 @@ struct ReportWords {
   std::string day(measure::Day day) const;  // "Mon 3 May", with the year where it is another one
 };
 
-// "~5,550 lb", "~" where some of it is by bulk density.
+// "48.5 lb"; "~5,600 lb" where some of it is by bulk density.
 std::string mass_words(const Sum& sum, const measure::Printer& print);
 // What a sum of masses rests on and leaves out.
 std::string mass_basis(const Sum& sum, const measure::Printer& print);

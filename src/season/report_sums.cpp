@@ -129,10 +129,14 @@ Section section_came(const ReportWords& words) {
   for (const Compared& one : input.figures) {
     if (!is_large(one.now.key)) continue;
     Figure made = figure_of(one.now, "", words.print);
-    if (one.before) {
-      made.before = one.before->value.si;
-      made.before_shown =
-          figure_of({one.now.key, one.now.name, *one.before, ""}, "", words.print).shown;
+    // Two ranges that overlap say nothing of which was more.
+    const auto& now = one.now.range;
+    const bool tells =
+        one.before && !(now && one.before->range && now->low <= one.before->range->high &&
+                        one.before->range->low <= now->high);
+    if (tells) {
+      made.before = one.before->value.value.si;
+      made.before_shown = model::shown(*one.before, words.print);
     }
     section.figures.push_back(std::move(made));
   }

@@ -2,7 +2,8 @@
 """How well the program foresees real piles, and the widths its intervals start with.
 
     score.py ROUNDBOOK FILE...            scores the piles of the files, each as the first of its site
-    score.py ROUNDBOOK FILE... --held-out the same, each with the widths that the other piles give
+    score.py ROUNDBOOK FILE... --held-out the same, each with the figures and the widths that the other piles give
+                                          (some minutes: every figure of FIGURES is tried with every other)
     score.py ROUNDBOOK FILE... --widths   the widths that all of them give: pile.foresee.width.1 to 7
     --check FORESEEN                      fails where that is worse than naive or its interval holds under 70 % or
                                           over 95 % of them ("temperature", "cooled")
@@ -14,6 +15,7 @@ lies, by its path.
 """
 import argparse
 import csv
+import itertools
 import json
 import pathlib
 import sys
@@ -24,6 +26,14 @@ from logbook import Logbook  # noqa: E402
 AHEAD = range(1, 8)
 # Widths that are tried, shares of the room there is.
 GRID = [round(0.03 * 1.22**i, 3) for i in range(13)]
+# What else of the method is set by real piles: pile.foresee.NAME, with the values that are tried.
+FIGURES = {
+    "cooling": ["0.02", "0.03", "0.05"],
+    "trend": ["0.25", "0.4", "0.55"],
+    "trend_left": ["0.4", "0.6"],
+    "warming": ["0.08", "0.12", "0.18"],
+    "warming_to": ["55C", "60C"],
+}
 
 
 def series_of(paths):
@@ -41,6 +51,7 @@ class Scored:
 
     def __init__(self, roundbook, rows):
         moments = sorted(row["when"] for row in rows)
+        self.figures = {}
         self.book = Logbook(roundbook, moments[-1].replace(" ", "T") + ":59Z")
         self.book.run("start", "pile", "heap-1", when=moments[0])
         for what in ("core", "air"):
@@ -52,10 +63,14 @@ class Scored:
                 self.book.run("log", "heap-1", "turned", "--sure", when=row["when"])
         self.book.run("end", "heap-1", "--sure")
 
-    def at(self, widths=None):
+    def at(self, widths=None, figures=None):
         """(what, days ahead) -> its row of list --foresight."""
         for ahead, width in (widths or {}).items():
             self.book.run("rule", f"pile.foresee.width.{ahead}", width)
+        for name, value in (figures or {}).items():
+            if self.figures.get(name) != value:
+                self.book.run("rule", f"pile.foresee.{name}", value)
+                self.figures[name] = value
         rows = self.book.json("list", "pile", "--foresight")["foresight"][0]["horizons"]
         return {(row["what"], row["days_ahead"]): row for row in rows if row["forecasts"] > 0}
 
@@ -74,12 +89,33 @@ def by_pile(per_series):
     return mean(mean(values) for values in piles.values())
 
 
-def coverage(scored):
+def share_of_naive(rows):
+    """Mean over the days ahead of the error as a share of naive's."""
+    return mean(row["mean_error_K"] / row["naive_mean_error_K"]
+                for (what, _), row in rows.items() if what == "temperature" and row["naive_mean_error_K"] > 0)
+
+
+def figures_tried(scored):
+    """Every choice of figures -> (pile, series) -> its error as a share of naive's."""
+    found = {}
+    for values in itertools.product(*FIGURES.values()):
+        figures = dict(zip(FIGURES, values))
+        found[values] = {name: share_of_naive(one.at(figures=figures)) for name, one in scored.items()}
+    return found
+
+
+def figures_of(found, without):
+    """Those with the least error over the piles but for one."""
+    best = min(found, key=lambda values: by_pile({n: e for n, e in found[values].items() if n[0] != without}))
+    return dict(zip(FIGURES, best))
+
+
+def coverage(scored, figures=None):
     """(pile, series) -> ahead -> width -> share within."""
     found = {name: {ahead: {} for ahead in AHEAD} for name in scored}
     for width in GRID:
         for name, one in scored.items():
-            rows = one.at({ahead: width for ahead in AHEAD})
+            rows = one.at({ahead: width for ahead in AHEAD}, figures)
             for ahead in AHEAD:
                 row = rows.get(("temperature", ahead))
                 found[name][ahead][width] = row["within"] if row else None
@@ -139,12 +175,18 @@ def main():
     parser.add_argument("--each", action="store_true", help="a line a series as well")
     options = parser.parse_args()
     scored = {name: Scored(options.roundbook, rows) for name, rows in series_of(options.files).items()}
-    if options.widths or options.held_out:
-        found = coverage(scored)
     if options.widths:
-        print(json.dumps(widths_of(found)))
+        print(json.dumps(widths_of(coverage(scored))))
         return
-    results = {name: one.at(widths_of(found, name[0]) if options.held_out else None) for name, one in scored.items()}
+    if options.held_out:
+        results, tried = {}, figures_tried(scored)
+        for pile in sorted({name[0] for name in scored}):
+            figures = figures_of(tried, pile)
+            print(pile, "by the others:", json.dumps(figures))
+            widths = widths_of(coverage(scored, figures), pile)
+            results.update({name: one.at(widths, figures) for name, one in scored.items() if name[0] == pile})
+    else:
+        results = {name: one.at() for name, one in scored.items()}
     if options.each:
         for (pile, series), rows in results.items():
             print(f"{pile + ' ' + series:24}", " ".join(

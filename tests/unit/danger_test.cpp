@@ -40,7 +40,34 @@ TEST_CASE("danger: what a note tells of, by the table of signs") {
       {"thawed the pipe with a torch", "flame_on_ice"},
       {"frozen line, thawed with warm water", ""},
       {"blue flame, cooked beans", ""},
-      {"three hens dead this morning", "birds_dying"},
+      {"three hens dead this morning", "birds_dying some_dead"},
+      {"eight dead overnight", "some_dead"},
+      {"bird flu suspected", "birds_dying"},
+      {"no bird flu here", ""},
+      {"found one dead", "one_dead"},
+      {"eight hens, none dead", ""},
+      {"two dead leaves", ""},
+      {"gave them dewormer", "medicine"},
+      {"vet says antibiotics for a week", "medicine"},
+      {"battery acid spilled", "bad_battery"},
+      {"battry all puffy", "bad_battery"},
+      {"my kid was playing inside the tank", "person_down"},
+      {"the bag looks very tight", "bulging"},
+      {"kiln made of an old oil drum", "fuel_drum"},
+      {"brought the hot char into the garage", "char_indoors"},
+      {"char spread on the bed", ""},
+      {"sparks at the inverter", "bare_wire"},
+      {"Jo fell off the ladder", "fallen"},
+      {"leaves fell on the roof", "fallen"},
+      {"dead pigeon in the tank", "dead_in_water"},
+      {"a drowned rat floating", "dead_in_water"},
+      {"lid off", "lid_off"},
+      {"screen is broken", "lid_off"},
+      {"lid is not loose", ""},
+      {"added some lye", "caustic"},
+      {"bleach and vinegar in the bucket", "caustic"},
+      {"threw water in the hot kiln", "hot_quench"},
+      {"strong ammonia in the house", "ammonia_air"},
       {"birds are dying", "birds_dying"},
       {"dead leaves cleared", ""},
       {"battery is swollen", "bad_battery"},
@@ -60,6 +87,20 @@ TEST_CASE("danger: what a note tells of, by the table of signs") {
   for (const Row& row : rows) {
     CAPTURE(row.note);
     CHECK(told(row.note) == row.tells);
+  }
+}
+
+// What people call what they mean to burn: foul, or plain wood.
+TEST_CASE("danger: fuel whose smoke is toxic, by the name that it was given") {
+  for (const char* name : {"painted boards", "greenhouse plastic", "old pallet", "railroad ties",
+                           "Plywood offcuts", "oleander", "pressure-treated posts", "pvc pipe"}) {
+    CAPTURE(name);
+    CHECK(model::is_foul_fuel(name));
+  }
+  for (const char* name : {"firewood", "pallet stamped HT", "heat-treated pallets",
+                           "untreated pine", "boards without paint", "straw", ""}) {
+    CAPTURE(name);
+    CHECK_FALSE(model::is_foul_fuel(name));
   }
 }
 

@@ -457,9 +457,9 @@ TEST_CASE("nutrients: estimated from what went in, beside the laboratory's") {
 
   // Figures that nobody has are named, not taken as nothing.
   model::History gaps = drum(21);
-  add(gaps, "nettles", Dimension::kMass, 10);
+  add(gaps, "weeds", Dimension::kMass, 10);
   CHECK(contains(progress(judged(gaps), "mg/L, estimated / analysed"),
-                 "nettles (phosphorus, potassium)"));
+                 "weeds (phosphorus, potassium)"));
 }
 
 TEST_CASE("dilution: custom asks no more of a brew whose EC and nitrogen are known") {
@@ -516,7 +516,7 @@ TEST_CASE(
                  "in a can of 10 L, 476 mL of brew and 9.52 L of water"));
   // 10 m2 take 50 L, 1/21 of it brew: 2.38 L, 7.14 g N; 20 g are wanted.
   CHECK(contains(progress(judged(history), "for a bed"),
-                 "takes 50 L, 2.38 L of it brew, and brings about 7.14 g of nitrogen"));
+                 "takes 50 L, 2.38 L of it brew, and brings 7.14 g of nitrogen"));
   CHECK(contains(progress(judged(history), "for a bed"), "3 waterings bring the 20 g"));
 }
 

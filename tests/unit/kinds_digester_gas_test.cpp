@@ -336,7 +336,7 @@ TEST_CASE("gas is foreseen from the feed, and brought to the digester's own meas
                              litres(mean(Kelvins{-3}) * own), litres(mean(warmth) * own))));
 }
 
-TEST_CASE("gas is not foreseen where its own last weeks show that 'as lately' does better") {
+TEST_CASE("gas is foreseen only where its own last weeks show that 'as lately' does no better") {
   const auto foreseen = [](bool metered) {
     model::History history = at_work(60, 25, 1000, 10, 10);
     // The same every day, so that nothing beats it.
@@ -345,7 +345,7 @@ TEST_CASE("gas is not foreseen where its own last weeks show that 'as lately' do
     return std::any_of(all.begin(), all.end(),
                        [](const auto& one) { return one.what == "gas ahead"; });
   };
-  CHECK(foreseen(false));
+  CHECK_FALSE(foreseen(false));  // nothing was shown
   CHECK_FALSE(foreseen(true));
 }
 

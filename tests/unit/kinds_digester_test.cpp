@@ -51,7 +51,7 @@ TEST_CASE("digester.cold: the mean of the last days, strictly below 68 degF") {
   REQUIRE(cold.value);
   CHECK(cold.value->value.si == doctest::Approx(build::celsius(60)));
   CHECK(contains(cold.words.says, "the mean of 7 days is 60 °F, below 68 °F"));
-  CHECK(contains(found(at_fahrenheit(67.99), "digester.cold").words.says, "just under 68 °F"));
+  CHECK(contains(found(at_fahrenheit(67.99), "digester.cold").words.says, "67.99 °F, below 68 °F"));
 
   // The mean counts, not the last reading: 66 to 70 in turn, then the same a little lower.
   for (const double lower : {0.0, 0.1}) {

@@ -400,9 +400,10 @@ TEST_CASE("larvae: the day of harvest is foreseen with its interval") {
   const model::Forecast* harvest = find_forecast(assessment, "harvest");
   REQUIRE(harvest != nullptr);
   CHECK(*harvest->likely == on(25));
-  // The constant is 250 +- 25: one chance in ten that 218 do, (218 - 100) / 10 = 11.8 days.
-  CHECK(*harvest->earliest == on(21));
-  CHECK(*harvest->latest == on(28));  // 282: 18.2 days
+  // The constant is 250 +- 25, and one bin differs from the next by 15 %: 45 together. One chance
+  // in ten that 192 do, (192 - 100) / 10 = 9.2 days.
+  CHECK(*harvest->earliest == on(19));
+  CHECK(*harvest->latest == on(30));  // 308: 20.8 days
   CHECK(has(harvest->says, "like the 7 days read of late"));
   CHECK(build::find(assessment, "larvae.harvest") == nullptr);
   History single = bin(1);
@@ -579,8 +580,10 @@ TEST_CASE("larvae: what a finished run teaches, and what it does not") {
   History by_dark = run_of(27);
   build::reading(by_dark, "dark", "", at(on(20)), 0.4);
   CHECK(is_near(runs_used(by_dark).value, (2 * 250 + 200) / 3.0, 1e-6));
-  History early = run_of(27);  // harvested with few dark: it never showed what they needed
+  History early = run_of(27);  // harvested with few dark: they needed more than the 280 they had
   build::reading(early, "dark", "", at(on(27)), 0.1);
+  CHECK(is_near(runs_used(early).value, (2 * 250 + 280) / 3.0, 1e-6));
+  for (model::Movement& out : early.out) out.day = on(20);  // more than 200: that says nothing
   CHECK(runs_used(early).runs == 0);
   History unseeded = run_of(27);
   unseeded.deeds.clear();
@@ -623,6 +626,22 @@ TEST_CASE("larvae: a harvest is under way only once larvae were taken from a rea
   CHECK(look(both).stage == "harvesting");
   CHECK(build::find(look(both), "larvae.harvest")->urgency == Urgency::kReady);
   CHECK(has(harvest(17).words.action, "end the batch"));
+}
+
+// 250 degree-days at ten a day: 25 days from hatching, told as day 0.
+TEST_CASE("larvae: the day of harvest is scored against what the dark share showed") {
+  History run = bin(30);
+  build::setting(run, "diet", "rich");
+  build::deed(run, "seeded", at(on(0)));
+  warm(run, 22.3, 0, 29);
+  build::reading(run, "dark", "", at(on(24)), 0.5);
+  const auto scores = kinds::study(run, {})->replay();
+  REQUIRE(scores.size() == 1);
+  CHECK(scores[0].count > 20);
+  CHECK(scores[0].within == scores[0].ranged);
+  // A day off; sixteen days as usual are eight off, and fewer once those are over.
+  CHECK(scores[0].error_total / scores[0].count == doctest::Approx(1));
+  CHECK(scores[0].naive_total / scores[0].count > 4);
 }
 
 }  // namespace kinds_larvae_test

@@ -1,5 +1,8 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
+#include "kinds/kind.h"
 #include "kinds/pile/stage.h"
 #include "kinds/pile/treatment.h"
 #include "tests/unit/build_history.h"
@@ -321,6 +324,25 @@ TEST_CASE("the earliest day") {
       Pile("turned", 15).fahrenheit(1, 15, 140).turned({2, 5, 8}).treat(Standard::kNop).earliest ==
       on(16));
   CHECK(Pile("turned", 1).treat(Standard::kNop).why == kinds::pile::NotShown::kNeverRead);
+}
+
+// Fifteen days at 140 °F from day 3 on, but for day 9: met on day 18. Until day 9 day 17 was the
+// earliest, after it day 18; naive: fifteen days from the first hot one, day 17.
+TEST_CASE("the earliest day is scored: it came then or later, never before") {
+  Pile pile("turned", 20);
+  pile.fahrenheit(1, 2, 80).fahrenheit(3, 8, 140).fahrenheit(9, 9, 120).fahrenheit(10, 20, 140);
+  pile.turned({4, 7, 10, 13, 16});
+  const model::Rules rules;
+  const auto scores = kinds::study(pile.history, rules)->replay();
+  const auto nop =
+      std::find_if(scores.begin(), scores.end(), [](const auto& one) { return one.what == "NOP"; });
+  REQUIRE(nop != scores.end());
+  CHECK(nop->count == 15);                         // days 3 to 17
+  CHECK(nop->within == nop->ranged);               // never before
+  CHECK(nop->error_total == doctest::Approx(6));   // a day off on days 3 to 8
+  CHECK(nop->naive_total == doctest::Approx(15));  // a day off on each
+  const Pile unread("turned", 20);
+  CHECK(kinds::study(unread.history, rules)->replay().back().count == 0);
 }
 
 TEST_CASE("a cold pile shows no treatment") {

@@ -473,4 +473,21 @@ TEST_CASE("tank: only water goes in, and a list of uses must be one") {
   CHECK(kind.vocabulary.objects_to_setting("uses", "40gal"));
 }
 
+TEST_CASE("tank: what the draw foresees is scored where it did not rain") {
+  History history = tank(40);
+  for (int days = 0; days <= 30; ++days) draw(history, 10, days);
+  level(history, 0.9, 5);
+  level(history, 0.8, 15);   // ten a day: as foreseen
+  level(history, 0.65, 25);  // 150 L in ten days: 50 more than foreseen
+  level(history, 0.7, 35);
+  rain(history, 5, 30);
+  const auto scores = kinds::study(history, {})->replay();
+  REQUIRE(scores.size() == 1);
+  CHECK(scores[0].count == 2);
+  CHECK(scores[0].disturbed == 1);
+  CHECK(scores[0].ranged == 0);
+  CHECK(scores[0].error_total == doctest::Approx(50));
+  CHECK(scores[0].naive_total == doctest::Approx(100 + 150));
+}
+
 }  // namespace kinds_tank_test

@@ -101,6 +101,30 @@ TEST_CASE("a quantity that asks for its own unit") {
   CHECK(kMetric(measure::value_of(measure::Metres{0.0127}), rain) == "12.7 mm");
 }
 
+TEST_CASE("a range has two figures an end, in the unit of its greater end") {
+  const auto mass = [](double kilograms) { return Value{Dimension::kMass, kilograms}; };
+  CHECK(kMetric.between(mass(0.0206), mass(0.0618)) == "21 to 62 g");
+  CHECK(kMetric.between(mass(0), mass(1333)) == "0 to 1,300 kg");
+  CHECK(kMetric.between(mass(-1089), mass(136)) == "-1,100 to 140 kg");
+  CHECK(kUs.between(mass(0.05), mass(0.9)) == "0.11 to 2 lb");
+  CHECK(kMetric.between(mass(14.96), mass(15.04)) == "about 15 kg");
+  CHECK(kMetric.between({Dimension::kFraction, 0.04}, {Dimension::kFraction, 0.2}) == "4 to 20 %");
+  CHECK(kMetric.roughly(mass(1333)) == "1,300 kg");
+  CHECK(kMetric.roughly(mass(0.996)) == "1,000 g");
+  CHECK(kMetric.roughly(mass(0)) == "0 kg");
+}
+
+TEST_CASE("a number beside its limit has the digits that tell them apart") {
+  using measure::Celsius;
+  CHECK(kMetric.beside(Celsius{71.04}, Celsius{71}) == "71.04 °C");
+  CHECK(kMetric.beside(Celsius{71.4}, Celsius{71}) == "71.4 °C");
+  CHECK(kMetric.beside(Celsius{71}, Celsius{71}) == "71 °C");
+  CHECK(kMetric.beside(Celsius{71.0000001}, Celsius{71}) == "71 °C");  // nothing tells these apart
+  CHECK(kMetric.beside(measure::Fraction{0.3996}, measure::Fraction{0.4}) == "39.96 %");
+  CHECK(kMetric.beside(measure::Ph{6.798}, measure::Ph{6.8}) == "pH 6.798");
+  CHECK(kUs.beside(measure::Kelvins{3.01}, measure::Kelvins{3}) == "5.42 °F");
+}
+
 TEST_CASE("a number with its label") {
   CHECK(Printer::labelled(120, "mg/larva/d") == "120 mg/larva/d");
   CHECK(Printer::labelled(30, "") == "30");

@@ -220,4 +220,35 @@ TEST_CASE("char counts once, at its burn, and only for its own span") {
   CHECK(later.greenhouse.lines.empty());
 }
 
+// A tonne in a pile: IPCC 2006 vol. 5 table 4.1, wet, CH4 4 (0.03 to 8) and N2O 0.24 (0.06 to 0.6)
+// g a kg; by AR6 27.9 and 273: 177 (17 to 387) kg of CO2 equivalent.
+TEST_CASE("the account spans the published range of each factor, and its sign may be unknown") {
+  auto manure = load("horse manure", 1000);
+  manure.to = "heap-1";
+  manure.to_kind = "pile";
+  const auto only_pile = season::loop_of({manure}, {}, {}).greenhouse;
+  CHECK(only_pile.net().value == doctest::Approx(-(4 * 27.9 + 0.24 * 273)));
+  CHECK(only_pile.low().value == doctest::Approx(-(8 * 27.9 + 0.6 * 273)));
+  CHECK(only_pile.high().value == doctest::Approx(-(0.03 * 27.9 + 0.06 * 273)));
+  auto scraps = load("food scraps", 300);
+  scraps.to = "heap-1";
+  scraps.to_kind = "pile";
+  const auto with_waste = season::loop_of({manure, scraps}, {}, {}).greenhouse;
+  CHECK(with_waste.low().value < 0);
+  CHECK(with_waste.high().value > 0);
+}
+
+// What a bed's crop could use is its own figure; the account adds them up, with their ranges.
+TEST_CASE("fertilizer replaced is that of the beds, in its range") {
+  const model::Measure replaced{
+      "bed.nitrogen_replaced", "", {"", {Dimension::kMass, 0.3}, ""}, "", {{0.1, 0.5}}};
+  const auto loop =
+      season::loop_of({}, {{"bed-1", "bed", {replaced}, {}}, {"bed-2", "bed", {replaced}, {}}}, {});
+  REQUIRE(loop.replaced.size() == 1);
+  CHECK(loop.replaced[0].amount.value.si == doctest::Approx(0.6));
+  REQUIRE(loop.replaced[0].range);
+  CHECK(loop.replaced[0].range->low == doctest::Approx(0.2));
+  CHECK(loop.replaced[0].range->high == doctest::Approx(1.0));
+}
+
 }  // namespace season_balance_test

@@ -8,7 +8,8 @@
 namespace sha256_test {
 
 TEST_CASE("SHA-256 of a stream is that of its bytes") {
-  for (const std::size_t length : {0, 1, 55, 56, 63, 64, 65, 119, 120, 128, 1000, 70'000}) {
+  for (const std::size_t length :
+       {0U, 1U, 55U, 56U, 63U, 64U, 65U, 119U, 120U, 128U, 1000U, 70000U}) {
     const std::string text(length, 'x');
     std::istringstream in(text);
     const book::StreamDigest digest = book::sha256(in);

@@ -19,7 +19,8 @@ struct Logbook::Connection {
   std::optional<model::Site> site;
   // By the literal's address; a statement that is in use is not here.
   std::unordered_map<const char*, std::unique_ptr<SQLite::Statement>> idle;
-  bool recorded = false;  // an entry was committed through it
+  bool recorded = false;        // an entry was committed through it
+  std::int64_t entry_rows = 0;  // rows written that say no more than that an entry was begun
 };
 
 // SQL is written in literals only; values go through the parameters of a Query.

@@ -17,8 +17,8 @@
 // be read, and changes nothing.
 namespace book {
 
-// Counts up with every row that this program writes through the logbook: as long as it stands, what
-// was read before still holds.
+// Counts up with every row that this program writes through the logbook, but for those that only
+// say that an entry was begun: as long as it stands, what was read of batches before still holds.
 std::int64_t changes(const Logbook& logbook);
 
 // Which of the batches that bear a code is meant: "bin-a" the open one, else the latest; "bin-a/1"

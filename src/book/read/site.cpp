@@ -155,7 +155,7 @@ model::Rules rules(const Logbook& logbook, const model::Batch& batch) {
 }
 
 std::int64_t changes(const Logbook& logbook) {
-  return logbook.connection().database.getTotalChanges();
+  return logbook.connection().database.getTotalChanges() - logbook.connection().entry_rows;
 }
 
 int count_entries(const Logbook& logbook) {

@@ -43,6 +43,7 @@ Pen::Pen(Logbook& logbook, const Typed& typed, Covers covers) : Pen(logbook) {
 }
 
 void Pen::write_entry(const Typed& typed, Covers covers) {
+  const std::int64_t before = logbook_.connection().database.getTotalChanges();
   Query insert(logbook_,
                "INSERT INTO entry (uid, recorded_at, who, command, line)"
                " VALUES (?, ?, ?, ?, ?) RETURNING id",
@@ -52,6 +53,7 @@ void Pen::write_entry(const Typed& typed, Covers covers) {
   entry_ = insert.integer(0);
   insert.run();
   Query(logbook_, "UPDATE pen SET entry = ?", entry_).run();
+  logbook_.connection().entry_rows += logbook_.connection().database.getTotalChanges() - before;
   witness_.emplace(logbook_.connection().database, entry_, covers == Covers::kRows);
 }
 

@@ -34,16 +34,22 @@ Outcome amend_settings(Context& context, const Arguments& arguments, const model
   const kinds::Kind& kind = desk.kind(batch);
   book::Pen pen(*context.book, {context.who, "amend", context.line, context.clock});
   std::vector<std::string> done;
+  std::vector<model::Setting> all = batch.settings;
   for (std::size_t i = 1; i < arguments.words.size(); ++i) {
     const auto setting = read_setting(arguments.words[i], kind, arguments.flag("sure"), desk);
     if (!setting) return setting.mistake();
     const auto was =
         std::find_if(batch.settings.begin(), batch.settings.end(),
                      [&](const model::Setting& one) { return one.key == setting->key; });
+    std::erase_if(all, [&](const model::Setting& one) { return one.key == setting->key; });
+    all.push_back(*setting);
     book::amend_setting(*context.book, pen, batch.id, *setting);
     done.push_back(
         fmt::format("{}={}, {}", setting->key, setting->typed,
                     was == batch.settings.end() ? "not told before" : "was " + was->typed));
+  }
+  if (const auto why = kind.vocabulary.doubts_settings(all); why && !arguments.flag("sure")) {
+    return measure::Mistake{why->word, why->why + "; --sure records it anyway"};
   }
   pen.commit();
   if (context.json) {

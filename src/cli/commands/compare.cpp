@@ -61,7 +61,8 @@ Result<std::vector<season::Plot>> plots_of(const std::vector<std::string>& codes
       return Mistake{code, fmt::format("{} was not started yet at the moment you give", code)};
     }
     const model::History history = desk.history(*batch);
-    plots.push_back({book::label_of(desk.logbook(), *batch), history, desk.assess(history)});
+    plots.push_back({book::label_of(desk.logbook(), *batch), history,
+                     desk.assess(history, kinds::Extent::kFigures)});
   }
   return plots;
 }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "measure/text.h"
@@ -34,13 +35,28 @@ std::string difference(double si, const Scale& scale) {
   return with_unit(si / scale.factor, scale);
 }
 
+// A plot's value with the digits that were typed, so that a slip of the finger is seen.
+std::string whole(double value) {
+  constexpr int kDigits = 6;
+  const double size = std::fabs(value);
+  const int before = size < 1 ? 1 : static_cast<int>(std::floor(std::log10(size))) + 1;
+  return print_number(value, std::max(0, kDigits - before));
+}
+
+// Whether it is so near the usual limit that a digit more tells on which side it lies.
+bool is_near_level(double p) {
+  constexpr double kNear = 0.005;
+  return std::fabs(p - season::kLevel) < kNear;
+}
+
 std::string chance(double p) {
-  return p < 0.001 ? "below 0.001" : print_number(p, 3);
+  return p < 0.001 ? "below 0.001" : print_number(p, is_near_level(p) ? 4 : 3);
 }
 
 // "3 of 100": how often chance alone brings it.
 std::string so_often(double p) {
   if (p < 0.001) return "fewer than 1 of 1,000";
+  if (is_near_level(p)) return print_number(100 * p, 2) + " of 100";
   return p < 0.01 ? fmt::format("{} of 1,000", std::lround(1000 * p))
                   : fmt::format("{} of 100", std::lround(100 * p));
 }
@@ -99,6 +115,17 @@ std::string verdict_words(const Compared& compared) {
   return "";
 }
 
+// Where the interval and the lots say different things: which of them decides, and why.
+std::string deciding_words(const season::Trial& trial) {
+  if (!trial.student || !trial.by_lots) return "";
+  const bool leaves_out_zero = trial.student->low > 0 || trial.student->high < 0;
+  if (leaves_out_zero == (trial.verdict == Verdict::kShown)) return "";
+  return fmt::format(
+      "The 95 % interval {} zero, but it takes for granted that plots spread in the usual bell "
+      "curve; the test by lots takes nothing for granted, and decides.",
+      leaves_out_zero ? "leaves out" : "holds");
+}
+
 std::string least_words(const Compared& compared) {
   const season::Trial& trial = *compared.trial;
   if (!trial.could_see) return "";
@@ -129,7 +156,7 @@ std::string sides_table(const Compared& compared, std::size_t width) {
     const auto of = *science::summary(side.values);
     std::vector<std::string> each;
     for (const double one : side.values) {
-      each.push_back(number(one / compared.scale.factor + compared.scale.zero));
+      each.push_back(whole(one / compared.scale.factor + compared.scale.zero));
     }
     const bool last = i + 1 == compared.sides.size();
     const std::string name = last                         ? "against"
@@ -193,7 +220,7 @@ std::string compared_text(const Compared& compared, std::size_t width) {
                            difference(trial.student->high, scale));
     }
     text += line(apart) + line(tests_line(compared)) + line(verdict_words(compared)) +
-            line(least_words(compared));
+            line(deciding_words(trial)) + line(least_words(compared));
   } else if (compared.blocks) {
     const science::Blocks& blocks = *compared.blocks;
     const auto sides = static_cast<int>(compared.sides.size());

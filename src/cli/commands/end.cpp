@@ -8,6 +8,7 @@
 #include "cli/desk/left.h"
 #include "cli/desk/photo.h"
 #include "cli/shell/commands.h"
+#include "kinds/remark.h"
 #include "measure/text.h"
 
 namespace cli {
@@ -63,7 +64,7 @@ Outcome run_end(Context& context, const Arguments& arguments) {
         batch->code, fmt::format("{} has an entry of {}, after the end you give", batch->code,
                                  measure::moment_words(*latest, desk->now(), desk->site().zone))};
   }
-  if (const auto why = desk->study(*batch, at->at)->against_ending();
+  if (const auto why = kinds::against_closing(*desk->study(*batch, at->at));
       why && !arguments.flag("sure")) {
     return measure::Mistake{batch->code, objection_text(*why) + "; --sure closes it anyway"};
   }

@@ -12,6 +12,10 @@
 namespace cli {
 namespace {
 
+constexpr std::string_view kLegend =
+    "Within: the share of intervals that held; four in five (80 %) should. Naive: it stays as it "
+    "is, or takes as long as usual. Where naive did better, that is said instead, or nothing.";
+
 // One forecast over all batches of its kind: the sums, and the shares of each batch.
 struct Summed {
   kinds::ForesightScore score;
@@ -43,9 +47,12 @@ void add(KindScore& sum, const std::vector<kinds::ForesightScore>& scores) {
     total.naive_total += one.naive_total;
     total.squared_total += one.squared_total;
     total.naive_squared_total += one.naive_squared_total;
+    total.ranged += one.ranged;
     total.within += one.within;
+    total.below += one.below;
     ++into->batches;
-    const double within = static_cast<double>(one.within) / one.count;
+    if (one.ranged == 0) continue;
+    const double within = static_cast<double>(one.within) / one.ranged;
     into->least_within = std::min(into->least_within, within);
     into->most_within = std::max(into->most_within, within);
   }
@@ -90,9 +97,13 @@ render::Json json_of(const KindScore& sum) {
       row.update({{"mean_error_" + unit, one.error_total / n},
                   {"naive_mean_error_" + unit, one.naive_total / n},
                   {"root_mean_square_" + unit, std::sqrt(one.squared_total / n)},
-                  {"naive_root_mean_square_" + unit, std::sqrt(one.naive_squared_total / n)},
-                  {"interval", 0.8},
-                  {"within", one.within / n},
+                  {"naive_root_mean_square_" + unit, std::sqrt(one.naive_squared_total / n)}});
+    }
+    if (one.ranged > 0) {
+      const double ranged = one.ranged;
+      row.update({{"interval", 0.8},
+                  {"within", one.within / ranged},
+                  {"below", one.below / ranged},
                   {"least_within_of_a_batch", summed.least_within},
                   {"most_within_of_a_batch", summed.most_within}});
     }
@@ -128,21 +139,21 @@ void print(Context& context, const Desk& desk, const KindScore& sum) {
                std::to_string(summed.batches), std::to_string(one.count),
                error_words(one.error_total / n, one.error, desk.print()),
                error_words(one.naive_total / n, one.error, desk.print()),
-               fmt::format("{:.0f} %", 100 * one.within / n)});
+               one.ranged > 0 ? fmt::format("{:.0f} %", 100.0 * one.within / one.ranged) : "-"});
   }
   if (table.empty()) {
     context.out << "  nothing to score: it takes readings some days apart\n";
     return;
   }
-  const auto width = static_cast<std::size_t>(context.width);
-  context.out << table.text(width, 2)
-              << "  Within: four in five (80 %) should be. Naive: it stays as it is, or takes as\n"
-                 "  long as usual.\n";
-  if (disturbed > 0) {
-    context.out << fmt::format(
-        "  {} more {} not counted: turned or fed in between, which was neither known\n  nor due.\n",
-        disturbed, disturbed == 1 ? "is" : "are");
-  }
+  context.out << table.text(static_cast<std::size_t>(context.width), 2);
+  if (disturbed == 0) return;
+  context.out << render::wrapped(
+                     fmt::format(
+                         "  {} more {} not counted: it was turned, fed or filled meanwhile, "
+                         "or it rained, and that was neither known nor due.",
+                         disturbed, disturbed == 1 ? "is" : "are"),
+                     static_cast<std::size_t>(context.width), 2)
+              << '\n';
 }
 
 }  // namespace
@@ -159,6 +170,8 @@ Outcome list_foresight(Context& context, const Desk& desk, const std::string& on
         {{"as_of", desk.site().zone.iso(desk.now())}, {"foresight", rows}});
   } else {
     for (const KindScore& sum : sums) print(context, desk, sum);
+    context.out << render::wrapped(std::string(kLegend), static_cast<std::size_t>(context.width), 0)
+                << '\n';
   }
   return kDone;
 }

@@ -12,6 +12,7 @@
 #include "kinds/blend.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
+#include "model/material_groups.h"
 #include "render/json.h"
 
 namespace cli {
@@ -67,6 +68,11 @@ measure::Result<season::RecipeOffer> offer_of(const std::string& word, const Des
   return offer;
 }
 
+// Dead animals, meat, fish: never advised, whatever the figures say; ground meals are.
+bool is_animal_matter(const model::Material& material) {
+  return material.is("animal") && material.group != model::group::kMineral;
+}
+
 // Materials that went into the site's piles within a year, the commonest first.
 std::vector<model::Material> usual(const Desk& desk) {
   std::vector<std::pair<int, model::Material>> counted;
@@ -85,7 +91,9 @@ std::vector<model::Material> usual(const Desk& desk) {
   std::stable_sort(counted.begin(), counted.end(),
                    [](const auto& a, const auto& b) { return a.first > b.first; });
   std::vector<model::Material> out;
-  for (auto& [times, material] : counted) out.push_back(std::move(material));
+  for (auto& [times, material] : counted) {
+    if (!is_animal_matter(material)) out.push_back(std::move(material));
+  }
   return out;
 }
 
@@ -159,6 +167,12 @@ measure::Result<std::optional<model::Batch>> pile_of(const Arguments& arguments,
 std::optional<Mistake> banned(const season::RecipeAsk& ask, const model::Batch& batch,
                               const model::Rules& rules) {
   for (const season::RecipeOffer& one : ask.offers) {
+    if (is_animal_matter(one.material)) {
+      return Mistake{one.material.name,
+                     fmt::format("no recipe is given for animal matter like {}: what may be done "
+                                 "with it is for state and local law",
+                                 one.material.name)};
+    }
     const auto objection = composting().carrying.objects_to(one.material, batch, rules);
     if (objection && objection->refuses) {
       return Mistake{one.material.name, objection_text(*objection)};

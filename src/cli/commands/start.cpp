@@ -179,6 +179,9 @@ Outcome run_start(Context& context, const Arguments& arguments) {
     const std::string as_before = take_over(*last, **kind, batch);
     if (!as_before.empty()) remarks.push_back(as_before);
   }
+  if (const auto why = (*kind)->vocabulary.doubts_settings(batch.settings); why && !sure) {
+    return measure::Mistake{why->word, why->why + "; --sure records it anyway"};
+  }
   const auto from = arguments.option("from");
   std::optional<model::Batch> giver;
   if (from) {

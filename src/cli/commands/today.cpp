@@ -177,6 +177,8 @@ std::string ending(const Morning& morning) {
                ? fmt::format("{} looked at: all fine.", fine)
                : fmt::format("{} {} fine.", fine, fine == 1 ? "is" : "are");
   }
+  if (const auto unread = morning.unread.size(); unread > 0)
+    text += fmt::format("{}{} not read yet.", text.empty() ? "" : " ", unread);
   if (!morning.put_off.empty())
     text += fmt::format("{}Put off: {}.", text.empty() ? "" : " ", morning.put_off.size());
   if (std::any_of(morning.jobs.begin(), morning.jobs.end(),
@@ -252,12 +254,18 @@ void print_all(Context& context, const Desk& desk, const Morning& morning) {
                                    width, 2)
                 << '\n';
   }
+  for (const season::LookedAt& one : morning.unread)
+    context.out << render::wrapped("not read yet: " + one.batch, width, 2) << '\n';
 }
 
 render::Json json_of_morning(const Desk& desk, const Morning& morning) {
-  render::Json json{{"as_of", desk.site().zone.iso(desk.now())}, {"site", desk.site().name},
-                    {"findings", render::Json::array()},         {"looked_at", morning.looked_at},
-                    {"put_off", morning.put_off.size()},         {"well", render::Json::array()}};
+  render::Json json{{"as_of", desk.site().zone.iso(desk.now())},
+                    {"site", desk.site().name},
+                    {"findings", render::Json::array()},
+                    {"looked_at", morning.looked_at},
+                    {"put_off", morning.put_off.size()},
+                    {"well", render::Json::array()},
+                    {"unread", render::Json::array()}};
   for (const Job& job : morning.jobs) {
     for (const model::Told& one : job.findings) {
       render::Json row = render::json_of(one, desk.print());
@@ -269,6 +277,7 @@ render::Json json_of_morning(const Desk& desk, const Morning& morning) {
   for (const season::LookedAt& one : morning.well) {
     json["well"].push_back(one.well.empty() ? one.batch : one.batch + " " + one.well);
   }
+  for (const season::LookedAt& one : morning.unread) json["unread"].push_back(one.batch);
   return json;
 }
 

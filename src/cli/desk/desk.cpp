@@ -123,7 +123,7 @@ season::Provenances::Find Desk::find_source() const {
                                [logbook, materials, now, batch = *found] {
                                  return book::loads_into(*logbook, *materials, batch, now);
                                },
-                               book::rules(*logbook, *found)};
+                               book::rules(*logbook, *found), now};
   };
 }
 

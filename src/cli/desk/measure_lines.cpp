@@ -12,8 +12,7 @@ std::string measure_lines(const std::vector<model::Measure>& measures,
   for (const model::Measure& one : measures) longest = std::max(longest, render::columns(one.name));
   std::string lines;
   for (const model::Measure& one : measures) {
-    lines +=
-        "  " + render::padded(one.name, longest) + "  " + model::shown(one.value, print) + '\n';
+    lines += "  " + render::padded(one.name, longest) + "  " + model::shown(one, print) + '\n';
     if (with_basis && !one.basis.empty()) {
       lines += render::wrapped("      " + one.basis, width, 6) + '\n';
     }

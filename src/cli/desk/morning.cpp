@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "kinds/rhythm.h"
+
 namespace cli {
 namespace {
 
@@ -23,7 +25,7 @@ season::Morning look_round(const Desk& desk) {
   std::vector<season::LookedAt> batches;
   for (const model::Batch& batch : desk.open_batches()) {
     const Studied study = desk.study(batch);
-    season::LookedAt one{batch.code, study->told(), {}, {}};
+    season::LookedAt one{batch.code, study->told(), {}, {}, kinds::was_read(*study)};
     if (one.now.empty()) {
       one.well = study->well();
     } else {

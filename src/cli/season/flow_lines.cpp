@@ -23,7 +23,9 @@ const std::vector<render::CsvColumn> kGreenhouseColumns{
     {"name", "the line in words"},
     {"co2e_kg", "kg of CO2 equivalent kept out of the air; below zero: let in", "number"},
     {"basis", "how it is reckoned"},
-    {"source", "of its factors"}};
+    {"source", "of its factors"},
+    {"low_kg", "the lower end of co2e_kg, by the factors' ranges"},
+    {"high_kg", "its upper end"}};
 
 std::string balances_csv(const season::ReportInput& input) {
   render::Csv csv(render::names(kBalanceColumns));
@@ -51,7 +53,7 @@ std::string greenhouse_csv(const season::Greenhouse& account) {
   render::Csv csv(render::names(kGreenhouseColumns));
   for (const season::GreenhouseLine& line : account.lines) {
     csv.text(line.key).text(line.name).number(line.co2e.value);
-    csv.text(line.basis).text(line.source).end_row();
+    csv.text(line.basis).text(line.source).number(line.low.value).number(line.high.value).end_row();
   }
   return csv.str();
 }
@@ -97,6 +99,8 @@ void add_flow_json(const Season& season, const Desk& desk, render::Json& into) {
                     {"greenhouse",
                      {{"set", season.input.loop.greenhouse.set},
                       {"net_kg", season.input.loop.greenhouse.net().value},
+                      {"net_low_kg", season.input.loop.greenhouse.low().value},
+                      {"net_high_kg", season.input.loop.greenhouse.high().value},
                       {"lines", render::Json::array()},
                       {"notes", season.input.loop.greenhouse.notes}}}};
   for (const season::LoopShare& one : season.input.loop.shares) {
@@ -117,7 +121,9 @@ void add_flow_json(const Season& season, const Desk& desk, render::Json& into) {
          {"name", one.name},
          {"si", one.amount.value.si},
          {"unit", model::unit_of(one.amount)},
-         {"shown", print(one.amount.value)},
+         {"shown", model::shown({one.key, one.name, one.amount, "", one.range}, print)},
+         {"low_si", one.range ? render::Json(one.range->low) : render::Json(nullptr)},
+         {"high_si", one.range ? render::Json(one.range->high) : render::Json(nullptr)},
          {"money", one.money ? render::Json(*one.money) : render::Json(nullptr)},
          {"basis", one.basis}});
   }
@@ -125,6 +131,8 @@ void add_flow_json(const Season& season, const Desk& desk, render::Json& into) {
     loop["greenhouse"]["lines"].push_back({{"key", line.key},
                                            {"name", line.name},
                                            {"co2e_kg", line.co2e.value},
+                                           {"low_kg", line.low.value},
+                                           {"high_kg", line.high.value},
                                            {"basis", line.basis},
                                            {"source", line.source}});
   }

@@ -68,6 +68,8 @@ const std::vector<render::CsvColumn> kFigureColumns{
     {"unit", "the unit of si"},
     {"shown", "the value in the units asked for"},
     {"basis", "what it rests on and what it leaves out"},
+    {"low_si", "where only a range is known: its lower end; else empty", "number"},
+    {"high_si", "its upper end", "number"},
     {"from_day", "the batch's first day: the figure is of its whole life", "date"},
     {"to_day", "the last day that it counts", "date"}};
 const std::vector<render::CsvColumn> kReadingColumns{
@@ -92,8 +94,9 @@ std::vector<season::Judged> judged(const std::vector<season::ReportBatch>& batch
   for (const season::ReportBatch& batch : batches) {
     season::Judged one{batch.label, batch.history.batch.kind, batch.assessment.measures, {}};
     if (desk.kind(batch.history.batch).roles.counts_up && batch.history.batch.started < from) {
-      one.before =
-          desk.assess(desk.history(batch.history.batch, from - std::chrono::seconds{1})).measures;
+      one.before = desk.assess(desk.history(batch.history.batch, from - std::chrono::seconds{1}),
+                               kinds::Extent::kFigures)
+                       .measures;
     }
     all.push_back(std::move(one));
   }
@@ -111,7 +114,7 @@ std::vector<model::Measure> figures_before(const season::ReportInput& input, con
     const bool outside = batch.started > until || (batch.ended && *batch.ended < from);
     if (outside || !desk.kind(batch).roles.counts_up) continue;
     model::History history = desk.history(batch, until);
-    model::Assessment assessment = desk.assess(history);
+    model::Assessment assessment = desk.assess(history, kinds::Extent::kFigures);
     earlier.push_back({batch.code, std::move(history), std::move(assessment), {}, {}});
   }
   const season::Loop loop =
@@ -157,9 +160,10 @@ std::string figures_csv(const Season& season, const Desk& desk) {
       csv.text(batch.label).text(batch.history.batch.kind).text(one.key).text(one.name);
       csv.number(one.value.value.si)
           .text(model::unit_of(one.value))
-          .text(model::shown(one.value, desk.print()))
-          .text(one.basis)
-          .text(measure::iso_date(batch.history.batch.started_day))
+          .text(model::shown(one, desk.print()))
+          .text(one.basis);
+      one.range ? csv.number(one.range->low).number(one.range->high) : csv.empty().empty();
+      csv.text(measure::iso_date(batch.history.batch.started_day))
           .text(measure::iso_date(batch.history.batch.ended_day.value_or(batch.history.today)));
       csv.end_row();
     }
@@ -257,7 +261,7 @@ Season read_season(const Desk& desk, season::Span span) {
     model::History history = desk.history(batch, until);
     // A balance asks what left with them.
     if (desk.kind(batch).needs.provenance) desk.bring_provenance(history.out);
-    model::Assessment assessment = desk.assess(history);
+    model::Assessment assessment = desk.assess(history, kinds::Extent::kFigures);
     input.batches.push_back(
         {label, std::move(history), std::move(assessment), book::rules(desk.logbook(), batch), {}});
   }

@@ -28,13 +28,12 @@ std::string likelier(double typed, const measure::Unit& said, const Quantity& qu
   const auto asked = [&](const measure::Unit& other) {
     return fmt::format("; did you mean {} {}?", measure::print_number(typed, 2), other.symbol);
   };
+  // A pressure was read off a gauge with that unit on it, and 1013 mbar is the air's own: another
+  // unit would make a harmless one of it.
+  if (said.dimension == measure::Dimension::kPressure) return "";
   const measure::Unit& usual = bare_unit(quantity, print);
   if (fits(usual)) return asked(usual);
-  // The air's own pressure, 1013 mbar, is no slip for some small one; nor a share for millionths.
-  if (said.dimension == measure::Dimension::kPressure ||
-      said.dimension == measure::Dimension::kFraction) {
-    return "";
-  }
+  if (said.dimension == measure::Dimension::kFraction) return "";  // no slip for millionths
   const auto units = measure::all_units();
   const auto other = std::find_if(units.begin(), units.end(), fits);
   return other == units.end() ? std::string() : asked(*other);
@@ -168,6 +167,17 @@ Result<LoggedReading> bare_value(std::string_view word, const Reader& reader) {
   return read;
 }
 
+// "20mg/m3" of a gas in air; none: it is not typed so, or the quantity is no such gas.
+std::optional<double> by_weight_in_air(const Quantity& quantity, std::string_view typed) {
+  constexpr std::string_view kUnit = "mg/m3";
+  const std::string plain = measure::folded(typed);
+  if (quantity.milligrams_a_cubic_metre <= 0 || !plain.ends_with(kUnit)) return std::nullopt;
+  const auto number = measure::parse_number(
+      measure::folded(std::string_view(plain).substr(0, plain.size() - kUnit.size())));
+  if (!number) return std::nullopt;
+  return *number * quantity.milligrams_a_cubic_metre;
+}
+
 }  // namespace
 
 const Quantity* daily_of(const Reader& reader) {
@@ -189,6 +199,8 @@ const Quantity* daily_of(const Reader& reader) {
 
 Result<LoggedReading> value_of(const Quantity& quantity, std::string position,
                                std::string_view typed, const Reader& reader) {
+  if (const auto si = by_weight_in_air(quantity, typed))
+    return LoggedReading{&quantity, std::move(position), {quantity.dimension, *si}, true};
   const auto amount = measure::parse_value(typed, quantity.dimension,
                                            bare_unit(quantity, reader.print), reader.containers);
   if (!amount) {

@@ -6,6 +6,7 @@
 #include "cli/words/log_reader.h"
 #include "kinds/weather_words.h"
 #include "measure/text.h"
+#include "model/danger.h"
 
 namespace cli {
 namespace {
@@ -101,7 +102,8 @@ Result<std::vector<std::string>> unquoted(const std::vector<std::string>& words,
       for (std::string& one : spoken_words(word)) out.push_back(std::move(one));
       continue;
     }
-    if (heard.may_be_meant()) {
+    // What tells of a danger is taken as it is: nobody is asked to type it again.
+    if (heard.may_be_meant() && model::dangers_in(word).empty()) {
       std::vector<std::string> others = words;
       others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
       return Mistake{

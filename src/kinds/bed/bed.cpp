@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "kinds/bed/care.h"
 #include "kinds/bed/facts.h"
 #include "kinds/bed/measures.h"
@@ -8,6 +10,7 @@
 #include "kinds/finding.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
+#include "measure/text.h"
 #include "model/material_groups.h"
 
 // A bed, from one crop to the next: what was put on, when its harvest is safe, what it gave.
@@ -27,6 +30,34 @@ std::optional<measure::Mistake> objects_to_setting(std::string_view key, std::st
   if (key != kNeeds) return std::nullopt;
   const auto read = read_needs(typed);
   return read ? std::nullopt : std::optional(read.mistake());
+}
+
+// The material of the catalogue that the crop is; null: it is not known there.
+const model::Material* crop_of(const std::vector<model::Setting>& settings) {
+  for (const model::Setting& one : settings) {
+    if (one.key != kCrop.key) continue;
+    const std::string wanted = measure::folded(one.typed);
+    for (const model::Material& material : model::catalogue()) {
+      const auto& also = material.aliases;
+      if (material.name == wanted || std::find(also.begin(), also.end(), wanted) != also.end())
+        return &material;
+    }
+  }
+  return nullptr;
+}
+
+// A wait is lifted or cut short by what is hardly so of that crop.
+std::optional<measure::Mistake> doubts_settings(const std::vector<model::Setting>& settings) {
+  const model::Material* crop = crop_of(settings);
+  if (crop == nullptr || !crop->is(kFlagEdible)) return std::nullopt;
+  for (const model::Setting& one : settings) {
+    if (one.typed != kNo) continue;
+    if (one.key == kEaten.key) return measure::Mistake{one.key, not_eaten_doubt_words(crop->name)};
+    const bool on_soil = std::find(kOnSoil.begin(), kOnSoil.end(), crop->name) != kOnSoil.end();
+    if (one.key == kTouchesSoil.key && on_soil)
+      return measure::Mistake{one.key, off_soil_doubt_words(crop->name)};
+  }
+  return std::nullopt;
 }
 
 }  // namespace
@@ -72,7 +103,11 @@ std::string Study::stage() const {
 
 std::vector<model::Finding> Study::findings() const {
   std::vector<model::Finding> found;
-  judge_wait(*this, found);
+  if (auto poison = judge_poison(*this)) {
+    found.push_back(std::move(*poison));  // no days make that good
+  } else {
+    judge_wait(*this, found);
+  }
   judge_nutrients(*this, found);
   if (auto carryover = judge_carryover(*this)) found.push_back(std::move(*carryover));
   return found;
@@ -116,6 +151,10 @@ std::vector<model::Measure> Study::figures() const {
 }
 
 std::optional<Objection> Study::against_taking(const model::Movement& out) const {
+  if (const model::Movement* poison = poison_on(history_);
+      poison != nullptr && out.material.is(kFlagEdible))
+    return Objection{true, std::string(kRuleBanned),
+                     poisoned_words(poison->material.name, history_.batch.code), "common practice"};
   if (!out.material.is(kFlagEdible) || !waits_now()) return std::nullopt;
   return Objection{true, std::string(kRuleWait),
                    not_yet_words(out.material, *wait(), history_.batch.code), wait()->source};
@@ -126,6 +165,10 @@ std::vector<std::string> Study::on_arrival(const model::Movement& in) const {
   std::vector<std::string> lines;
   if (auto brings = brings_words(in, *this); !brings.empty()) lines.push_back(std::move(brings));
   if (auto rates = rate_words(in, *this); !rates.empty()) lines.push_back(std::move(rates));
+  if (in.material.is(kFlagForbidden)) {
+    lines.push_back(never_for_food_words(code));
+    return lines;
+  }
   if (const auto wait = wait_after(in, history_.batch, rules_)) {
     lines.push_back(raw_words(*wait, code));
     if (in.from.empty() && in.material.is(kFlagUnproven)) lines.push_back(ask_statement_words());
@@ -169,7 +212,8 @@ const Kind kBed{
                    .settings = bed::kSettings,
                    .temperature = bed::kTemperature,
                    .percentage = bed::kWetness,
-                   .objects_to_setting = bed::objects_to_setting},
+                   .objects_to_setting = bed::objects_to_setting,
+                   .doubts_settings = bed::doubts_settings},
     .needs = {.provenance = true, .ground = true},
     .carrying = {.objects_to = bed::objects_to},
     .roles = {.ground = true},

@@ -8,6 +8,7 @@
 #include "kinds/bed/vocabulary.h"
 #include "kinds/bed/wait.h"
 #include "kinds/finding.h"
+#include "kinds/remark.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
 #include "model/material_groups.h"
@@ -83,6 +84,34 @@ std::optional<model::Finding> judge_carryover(const Study& bed) {
   made.facts.set(kFailed, failed);
   made.ends = {{.by = model::Ending::By::kDay,
                 .day = load->day + date::days{whole(bed.rules()(limits::carryover_told)) + 1}}};
+  return made;
+}
+
+const model::Movement* poison_on(const model::History& history) {
+  const model::Movement* last = nullptr;
+  for (const auto* loads : {&history.earlier_in, &history.in}) {
+    for (const model::Movement& one : *loads) {
+      if (one.material.is(kFlagForbidden)) last = &one;
+    }
+  }
+  if (last == nullptr) return nullptr;
+  for (const auto* all : {&history.earlier_sensed, &history.sensed}) {
+    for (const model::Sensed& one : *all) {
+      if (one.word == kAllClear.word && one.at >= last->at) return nullptr;
+    }
+  }
+  return last;
+}
+
+std::optional<model::Finding> judge_poison(const Study& bed) {
+  const model::Movement* poison = poison_on(bed.history());
+  if (poison == nullptr || !is_eaten(bed.history().batch)) return std::nullopt;
+  model::Finding made = finding(kRuleBanned, model::Urgency::kToday, "common practice");
+  made.job = kJobPoison;
+  made.since = poison->day;
+  made.hold = true;
+  made.facts.set(kMaterial, poison->material.name);
+  made.ends = {{.by = model::Ending::By::kJudgement, .name = std::string(kAllClear)}};
   return made;
 }
 

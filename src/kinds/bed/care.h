@@ -25,4 +25,10 @@ bool wants_bioassay(const Study& bed);
 // one failed.
 std::optional<model::Finding> judge_carryover(const Study& bed);
 
+// The last load of what no bed of food may get, on this ground at any time, that nobody has said
+// since to be made good; null: none.
+const model::Movement* poison_on(const model::History& history);
+// `bed.banned`: nothing is eaten of it.
+std::optional<model::Finding> judge_poison(const Study& bed);
+
 }  // namespace kinds::bed

@@ -15,7 +15,7 @@ inline constexpr std::string_view kRuleWait = "bed.wait", kRuleEarly = "bed.earl
 inline constexpr std::string_view kCaseRipeFirst = "ripe_first";
 
 inline constexpr std::string_view kJobPick = "pick", kJobHoldBack = "hold_back", kJobFeed = "feed",
-                                  kJobSow = "sow";
+                                  kJobPoison = "poison", kJobSow = "sow";
 
 using Day = model::Fact<measure::Day>;
 using Days = model::Fact<int>;

@@ -59,6 +59,10 @@ void add_load(const model::Movement& load, const model::Rules& rules, Given& int
       into.first_year + NutrientMass{all.nitrogen * share,
                                      all.phosphorus * rules(limits::available_phosphorus).value,
                                      all.potassium * rules(limits::available_potassium).value};
+  const ShareRange range =
+      first_year_range(load.material, rules).value_or(ShareRange{Fraction{share}, Fraction{share}});
+  into.nitrogen_least += all.nitrogen * range.least.value;
+  into.nitrogen_most += all.nitrogen * range.most.value;
   note_missing(holds, into.missing);
 }
 
@@ -103,10 +107,14 @@ void judge_over(const NutrientMass& given, const NutrientMass& need, const Study
 
 }  // namespace
 
-std::vector<Given> given_to(const model::History& history, const model::Rules& rules) {
+namespace {
+
+template <class Is>
+std::vector<Given> given_where(const model::History& history, const model::Rules& rules, Is is) {
   std::map<std::string, Given> rows;
   for (const model::Movement& load : history.in) {
     if (load.material.group == group::kWater || load.material.group == group::kCrop) continue;
+    if (!is(load)) continue;
     Given& row = rows[load.material.name];
     row.material = load.material.name;
     row.group = load.material.group;
@@ -115,6 +123,49 @@ std::vector<Given> given_to(const model::History& history, const model::Rules& r
   std::vector<Given> given;
   for (auto& [name, row] : rows) given.push_back(std::move(row));
   return given;
+}
+
+}  // namespace
+
+std::vector<Given> given_to(const model::History& history, const model::Rules& rules) {
+  return given_where(history, rules, [](const model::Movement&) { return true; });
+}
+
+std::optional<model::Measure::Range> nitrogen_range(const std::vector<Given>& given) {
+  model::Measure::Range range;
+  for (const Given& one : given) {
+    range.low += one.nitrogen_least.value;
+    range.high += one.nitrogen_most.value;
+  }
+  if (!(range.high > range.low)) return std::nullopt;
+  return range;
+}
+
+std::optional<TookThePlace> took_the_place(const Study& study) {
+  const auto own = given_where(study.history(), study.rules(),
+                               [](const model::Movement& load) { return !load.from.empty(); });
+  if (own.empty()) return std::nullopt;
+  NutrientMass need;
+  if (study.need()) {
+    need = study.need()->nutrients;
+  } else {
+    const Taken taken = taken_from(study.history());
+    if (!(taken.mass.value > 0)) return std::nullopt;
+    need = taken.nutrients;
+  }
+  const NutrientMass gives = first_year_of(own);
+  TookThePlace made{
+      {std::min(gives.nitrogen, need.nitrogen), std::min(gives.phosphorus, need.phosphorus),
+       std::min(gives.potassium, need.potassium)},
+      {},
+      {}};
+  for (const Given& one : own) {
+    made.nitrogen_least += one.nitrogen_least;
+    made.nitrogen_most += one.nitrogen_most;
+  }
+  made.nitrogen_least = std::min(made.nitrogen_least, need.nitrogen);
+  made.nitrogen_most = std::min(made.nitrogen_most, need.nitrogen);
+  return made;
 }
 
 NutrientMass first_year_of(const std::vector<Given>& given) {

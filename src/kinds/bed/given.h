@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "model/assessment.h"
 #include "model/finding.h"
 #include "model/history.h"
 #include "model/rules.h"
@@ -31,11 +32,24 @@ struct Given {
   measure::Litres volume;     // of what can be measured
   science::NutrientMass all;  // by what is known
   science::NutrientMass first_year;
+  measure::Kilograms nitrogen_least, nitrogen_most;  // what first_year's nitrogen lies between
   Missing missing;
 };
 // In this batch's time, water and crops left out; by name.
 std::vector<Given> given_to(const model::History& history, const model::Rules& rules);
 science::NutrientMass first_year_of(const std::vector<Given>& given);
+// What its nitrogen lies between; none where its share is known as well as it is printed.
+std::optional<model::Measure::Range> nitrogen_range(const std::vector<Given>& given);
+
+// Bought fertilizer that the site's own loads took the place of: what this year's crop can have of
+// them, and no more than it needed (by its soil test or the harvest that is expected, else what its
+// harvest took).
+struct TookThePlace {
+  science::NutrientMass mass;
+  measure::Kilograms nitrogen_least, nitrogen_most;
+};
+// None where nothing of the site's own came, or what the crop needed is not known.
+std::optional<TookThePlace> took_the_place(const Study& study);
 
 // What a harvest takes: by the printed figures of its crop.
 struct Taken {

@@ -5,6 +5,7 @@
 
 #include "kinds/bed/says.h"
 #include "kinds/bed/study.h"
+#include "kinds/figures.h"
 #include "kinds/thresholds.h"
 #include "measure/text.h"
 #include "model/material_groups.h"
@@ -116,6 +117,7 @@ void add_nutrients(const model::History& history, const std::vector<Given>& give
       add(key + "_in", name + " put on", all, "by the materials' figures" + without);
       add(key + "_first_year", name + " of it for this year's crop", first,
           "estimated by the first-year share of each material (rules bed.available)" + without);
+      if (row.of == &science::NutrientMass::nitrogen) add.into.back().range = nitrogen_range(given);
     }
     if (taken.mass.value > 0) {
       add(key + "_out", name + " taken by the harvest", taken.nutrients.*row.of,
@@ -126,8 +128,28 @@ void add_nutrients(const model::History& history, const std::vector<Given>& give
     if (one.first_year.nitrogen.value > 0) {
       add("nitrogen_from." + key_of(one.material),
           "nitrogen for this year's crop from " + one.material, one.first_year.nitrogen, "");
+      add.into.back().range = nitrogen_range({one});
     }
   }
+}
+
+void add_replaced(const Study& study, const Adder& add) {
+  const auto replaced = took_the_place(study);
+  if (!replaced) return;
+  const std::string basis = study.need() ? "of the site's own loads, no more than the crop needed"
+                                         : "of the site's own loads, no more than the harvest took";
+  const auto one = [&](std::string_view key, const char* name, Kilograms mass) {
+    if (mass.value > 0)
+      add.into.push_back({std::string(key), name, {"", measure::value_of(mass), ""}, basis});
+  };
+  one(figures::kNitrogenReplaced, "fertilizer nitrogen it replaced", replaced->mass.nitrogen);
+  if (replaced->nitrogen_least < replaced->nitrogen_most && replaced->mass.nitrogen.value > 0) {
+    add.into.back().range = {replaced->nitrogen_least.value, replaced->nitrogen_most.value};
+  }
+  one(figures::kPhosphorusReplaced, "fertilizer phosphorus (P) it replaced",
+      replaced->mass.phosphorus);
+  one(figures::kPotassiumReplaced, "fertilizer potassium (K) it replaced",
+      replaced->mass.potassium);
 }
 
 void add_char(const model::History& history, const model::Rules& rules, const Adder& add) {
@@ -168,6 +190,7 @@ std::vector<model::Measure> measures_of(const Study& study) {
   add_harvest(study, add);
   add_given(history, study.given(), add);
   add_nutrients(history, study.given(), add);
+  add_replaced(study, add);
   add_char(history, study.rules(), add);
   add_water(history, add);
   return made;

@@ -5,6 +5,7 @@
 #include "kinds/bed/facts.h"
 #include "kinds/bed/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/remark.h"
 #include "measure/text.h"
 
 namespace kinds::bed {
@@ -173,6 +174,7 @@ Words words_of(const Finding& one, const Study& study) {
   if (one.rule == kRuleWait) return wait_words(one, study);
   if (one.rule == kRuleEarly) return early_words(one);
   if (one.rule == kRuleSafe) return safe_words(one, study);
+  if (one.rule == kRuleBanned) return poison_words(one, study);
   if (one.rule == kRuleShort) return short_words(one, study);
   if (one.rule == kRuleCarryover) return carryover_finding_words(one, study);
   return over_words(one, study);
@@ -222,7 +224,11 @@ std::string for_crop_words(const std::vector<Given>& given, const Printer& print
     });
     return fmt::format("{} {}", symbol, any ? "not known" : "none");
   };
-  return fmt::format("{}, {}, {}, estimated{}", one("N", mass.nitrogen, &Missing::nitrogen),
+  const auto range = nitrogen_range(given);
+  const std::string nitrogen =
+      range ? "N " + print.between({Dimension::kMass, range->low}, {Dimension::kMass, range->high})
+            : one("N", mass.nitrogen, &Missing::nitrogen);
+  return fmt::format("{}, {}, {}, estimated{}", nitrogen,
                      one("P", mass.phosphorus, &Missing::phosphorus),
                      one("K", mass.potassium, &Missing::potassium), left_out_words(given));
 }
@@ -243,6 +249,39 @@ std::string gaps_words(const std::vector<Given>& given, std::string_view between
     }
   }
   return measure::joined(names, between);
+}
+
+std::string never_for_food_words(const std::string& bed) {
+  return fmt::format(
+      "no days make it safe: nothing of {} is for eating until the soil was taken "
+      "out or tested",
+      bed);
+}
+
+std::string poisoned_words(const std::string& material, const std::string& bed) {
+  return fmt::format("{} went on {}: nothing of it is for eating", material, bed);
+}
+
+model::Words poison_words(const model::Finding& finding, const Study& study) {
+  const std::string& code = study.history().batch.code;
+  return {
+      .line = "eat nothing of it: what never goes on is on",
+      .says = poisoned_words(finding.facts(kMaterial), code),
+      .action = fmt::format("take the soil out or have it tested; 'log {} {}' ends this once it "
+                            "is clean",
+                            code, kAllClear),
+      .tag = "eat nothing of it"};
+}
+
+std::string not_eaten_doubt_words(const std::string& crop) {
+  return fmt::format("eaten=no: people eat {}, and 'no' lifts every wait for it", crop);
+}
+
+std::string off_soil_doubt_words(const std::string& crop) {
+  return fmt::format(
+      "touches_soil=no: {} grows on the soil or is splashed by it, and 'no' cuts "
+      "its wait to 90 days",
+      crop);
 }
 
 std::string banned_words(const model::Material& material, bool refused) {

@@ -24,6 +24,13 @@ std::string for_crop_words(const std::vector<Given>& given, const measure::Print
 std::string need_words(const Need& need, const Study& study);
 // "straw (P, K)": what is not known of which; empty: all is known.
 std::string gaps_words(const std::vector<Given>& given, std::string_view between = ", ");
+// Of a load that is forbidden, whatever the days.
+std::string never_for_food_words(const std::string& bed);
+std::string poisoned_words(const std::string& material, const std::string& bed);
+model::Words poison_words(const model::Finding& finding, const Study& study);
+// Of settings that lift or shorten a wait.
+std::string not_eaten_doubt_words(const std::string& crop);
+std::string off_soil_doubt_words(const std::string& crop);
 std::string banned_words(const model::Material& material, bool refused);
 std::string not_yet_words(const model::Material& material, const Wait& wait,
                           const std::string& bed);

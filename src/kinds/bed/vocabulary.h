@@ -79,6 +79,16 @@ inline constexpr std::array kSettings{kArea,          kCrop,     kTouchesSoil, k
                                       kDaysToHarvest, kExpected, kNeeds,       kWatering};
 inline constexpr std::string_view kYes = "yes", kNo = "no";
 
+// Crops of the catalogue whose eaten part lies on the soil, grows in it or is splashed by it
+// (common practice).
+inline constexpr std::array<std::string_view, 35> kOnSoil{
+    "lettuce",     "spinach",        "arugula",  "chard",     "bok choy",  "cabbage",
+    "potatoes",    "carrots",        "beets",    "turnips",   "rutabagas", "radishes",
+    "parsnips",    "sweet potatoes", "garlic",   "onions",    "shallots",  "scallions",
+    "leeks",       "squash",         "zucchini", "pumpkins",  "cucumbers", "melons",
+    "watermelons", "celery",         "celeriac", "asparagus", "rhubarb",   "strawberries",
+    "sunchokes",   "parsley",        "cilantro", "basil",     "mint"};
+
 // Flags and names of materials.
 inline constexpr std::string_view kFlagForbidden = "forbidden", kFlagSynthetic = "synthetic",
                                   kFlagTreated = "treated", kFlagUnproven = "unproven",

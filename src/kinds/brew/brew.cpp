@@ -1,3 +1,5 @@
+#include <array>
+
 #include "kinds/brew/care.h"
 #include "kinds/brew/facts.h"
 #include "kinds/brew/says.h"
@@ -83,7 +85,7 @@ std::string Study::stage() const {
 std::vector<model::Finding> Study::findings() const {
   std::vector<model::Finding> all;
   for (const auto judge :
-       {judge_ready, judge_vent, judge_stir, judge_open, judge_old, judge_smell}) {
+       {judge_ready, judge_vent, judge_stir, judge_open, judge_old, judge_smell, judge_alkaline}) {
     if (auto one = judge(*this)) all.push_back(std::move(*one));
   }
   judge_manure(*this, all);
@@ -152,6 +154,11 @@ std::vector<std::string_view> Study::circumstances(const Handled& /*handled*/) c
 }  // namespace kinds::brew
 
 namespace kinds {
+namespace {
+
+constexpr std::array kBrewRemedies{Remedy{model::Danger::kBulging, brew::kVented}};
+
+}  // namespace
 
 const Kind kBrew{
     .name = "brew",
@@ -171,8 +178,9 @@ const Kind kBrew{
                  .objects_to = brew::objects_to,
                  .still_raw = brew::still_raw,
                  .own_raw = brew::own_raw,
+                 .knows = [](const model::Movement&) { return Knows::kAsOfThen; },
                  .loss = brew::loss},
-    .roles = {.holds_mass = true, .knows_its_loads = true},
+    .roles = {.holds_mass = true},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<brew::Study>(history, rules); },
     .hazards = {.gas = HazardAnswer::rows(),
@@ -184,6 +192,7 @@ const Kind kBrew{
                 .bites_and_dust = HazardAnswer::none("it is wet and closed"),
                 .drinking = HazardAnswer::none("nobody takes it for water: it stinks"),
                 .electric = HazardAnswer::rows()},
+    .remedies = kBrewRemedies,
 };
 
 }  // namespace kinds

@@ -232,6 +232,18 @@ std::optional<Finding> judge_smell(const Study& study) {
   return made;
 }
 
+std::optional<Finding> judge_alkaline(const Study& study) {
+  const auto read = latest(study.history(), kPh);
+  if (!read || study.contents().used_up()) return std::nullopt;
+  if (measure::Ph{*read} <= study.rules()(limits::alkaline_above)) return std::nullopt;
+  Finding made = finding(kRuleAlkaline, Urgency::kNow, limits::alkaline_above, study.rules());
+  made.job = kJobKeepOff;
+  made.value = model::Measured{std::string(kPh), measure::value_of(measure::Ph{*read}), ""};
+  made.facts.set(kPhNow, measure::Ph{*read});
+  made.ends = {{.by = Ending::By::kReading, .name = std::string(kPh)}};
+  return made;
+}
+
 void judge_manure(const Study& study, std::vector<Finding>& into) {
   const auto& raw = study.contents().raw;
   if (!raw || raw->sort == Raw::Sort::kUnknown) return;  // said where it is taken

@@ -33,6 +33,8 @@ std::optional<model::Finding> judge_open(const Study& study);
 std::optional<model::Finding> judge_old(const Study& study);
 // What its smell says, in its sort of brew and at its age.
 std::optional<model::Finding> judge_smell(const Study& study);
+// Lye, lime or ash in it, or ammonia: it burns eyes and skin.
+std::optional<model::Finding> judge_alkaline(const Study& study);
 // A drum that is closed under a sealed lid goes on building gas, and nobody is told any more.
 std::optional<Objection> against_ending(const Study& study);
 // Made for leaves, or carried out as a brew of plants, though there is raw manure in it.

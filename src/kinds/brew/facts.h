@@ -15,9 +15,11 @@ inline constexpr std::string_view kRuleStir = "brew.stir";
 inline constexpr std::string_view kRuleOpen = "brew.open";
 inline constexpr std::string_view kRuleOld = "brew.old";
 inline constexpr std::string_view kRuleSmell = "brew.smell";
+inline constexpr std::string_view kRuleAlkaline = "brew.alkaline";
 inline constexpr std::string_view kRuleManure = "brew.manure";
 // Of what is carried in or out.
-inline constexpr std::string_view kRuleBanned = "brew.banned", kRuleEarly = "brew.early";
+inline constexpr std::string_view kRuleBanned = "brew.banned", kRuleEarly = "brew.early",
+                                  kRuleLeaves = "brew.on_leaves";
 
 // Of brew.ready: what its user has to mind.
 inline constexpr std::string_view kCaseRaw = "raw", kCaseSugar = "sugar",
@@ -30,7 +32,8 @@ inline constexpr std::string_view kCaseLeaf = "leaf", kCaseMisnamed = "misnamed"
 
 // A drum that is opened to be stirred is vented too.
 inline constexpr std::string_view kJobTend = "tend", kJobAir = "air", kJobClose = "close",
-                                  kJobUse = "use", kJobWait = "wait", kJobCorrect = "correct";
+                                  kJobUse = "use", kJobWait = "wait", kJobCorrect = "correct",
+                                  kJobKeepOff = "keep_off";
 
 // Circumstances of an entry (kinds/caution.h).
 inline constexpr std::string_view kWhenSealed = "sealed", kWhenAerated = "aerated",
@@ -41,6 +44,7 @@ inline constexpr model::Fact<measure::Days> kWithoutAir{
     "without_air"};                                     // since the last that was logged
 inline constexpr model::Fact<int> kLongest{"longest"};  // the days that the rule allows
 inline constexpr model::Fact<std::string> kSmelt{"smelt"};
+inline constexpr model::Fact<measure::Ph> kPhNow{"ph"};
 inline constexpr model::Fact<bool> kFull{"full"};   // its time is
 inline constexpr model::Fact<int> kLoads{"loads"};  // carried out under a wrong name
 inline constexpr model::Fact<measure::Day> kFullOn{"full_on"};

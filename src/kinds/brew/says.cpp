@@ -142,6 +142,17 @@ Words smell_words(const Finding& finding) {
               "leave it closed until the smell eases; soil only, well thinned, not near the house"};
 }
 
+Words alkaline_words(const Finding& finding, const measure::Printer& print) {
+  const std::string ph = print(finding.facts(kPhNow));
+  return {.line = fmt::format("keep off, put on no crop: {}", ph),
+          .says = fmt::format("it stands at {}, above {}", ph, print(finding.limit->value)),
+          .why = "lye, lime or ash is in it, or ammonia comes off it",
+          .action =
+              "keep it shut and off every crop; read its pH again in some days, and pour it "
+              "on a pile once it is below",
+          .tag = "pH"};
+}
+
 Words manure_words(const Finding& finding, const Raw& raw) {
   const std::string holds = raw_words(raw);
   if (finding.case_of == kCaseLeaf) {
@@ -166,6 +177,7 @@ Words words_of(const Finding& finding, const Study& study) {
   if (finding.rule == kRuleOpen) return open_words(finding);
   if (finding.rule == kRuleOld) return old_words(finding);
   if (finding.rule == kRuleSmell) return smell_words(finding);
+  if (finding.rule == kRuleAlkaline) return alkaline_words(finding, study.print());
   return manure_words(finding, *study.contents().raw);
 }
 
@@ -236,6 +248,14 @@ std::string because_words(const Raw& raw) {
       break;
   }
   return "nothing says what went in, so it counts as raw manure until that is logged";
+}
+
+std::string on_leaves_words(const Study& study) {
+  return study.contents().raw
+             ? "what may hold raw manure or animal matter never goes on leaves: pour it on the "
+               "soil, without 'spray' in what it is for"
+             : "it is not ready, and goes on no leaves: pour it on the soil of what is not eaten "
+               "raw, or wait";
 }
 
 std::string ending_words() {

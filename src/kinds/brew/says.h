@@ -30,6 +30,7 @@ std::string source_words(const Study& study);
 
 // Why it counts as raw manure, where no load that went in tells.
 std::string because_words(const Raw& raw);
+std::string on_leaves_words(const Study& study);  // of one that must not be sprayed
 std::string ending_words();
 std::string adding_words(BadIn bad, const model::Material& material);
 std::string taking_words(NotFit unfit, const Study& study);

@@ -80,13 +80,17 @@ std::string salt_words(const Salt& salt, const measure::Printer& print) {
       print(salt.neat), risk_words(salt.neat_risk), print(salt.mixed), risk_words(salt.mixed_risk));
 }
 
-std::string watering_words(const Watering& one, const Nitrogen& held,
-                           const measure::Printer& print) {
-  std::string says = fmt::format(
-      "a watering of {} takes {}, {} of it brew, and brings about {} of nitrogen ({} {})",
-      print(one.area), print(one.poured), print(one.brew), print(one.brings),
-      content_words(held.content.value, "mg/L in the brew,"),
-      held.measured ? "by the laboratory" : "estimated from what went in");
+std::string watering_words(const Watering& one, const Nitrogen& held, const Study& study) {
+  const measure::Printer print = study.print();
+  const double doubt = study.rules()(thresholds::brew::extract_doubt).value;
+  std::string says =
+      fmt::format("a watering of {} takes {}, {} of it brew, and brings {} of nitrogen ({} {})",
+                  print(one.area), print(one.poured), print(one.brew),
+                  held.measured ? print(one.brings)
+                                : print.between(measure::value_of(one.brings * (1 - doubt)),
+                                                measure::value_of(one.brings * (1 + doubt))),
+                  content_words(held.content.value, "mg/L in the brew,"),
+                  held.measured ? "by the laboratory" : "estimated from what went in");
   if (one.waters_more_than_it_feeds) {
     return says +
            fmt::format(
@@ -130,7 +134,7 @@ std::vector<model::Progress> use_lines(const Study& study) {
   std::vector<model::Progress> lines{{"to pour", std::move(pour), std::nullopt, true}};
   if (const auto one = watering_of(study)) {
     lines.push_back(
-        {"for a bed", watering_words(*one, *study.nitrogen(), print), std::nullopt, true});
+        {"for a bed", watering_words(*one, *study.nitrogen(), study), std::nullopt, true});
   }
   if (const auto salt = salt_of(study))
     lines.push_back({"salt", salt_words(*salt, print), std::nullopt, true});

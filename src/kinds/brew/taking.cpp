@@ -7,6 +7,7 @@
 #include "kinds/brew/vocabulary.h"
 #include "kinds/thresholds.h"
 #include "model/material_groups.h"
+#include "model/purpose.h"
 
 namespace kinds::brew {
 namespace {
@@ -100,6 +101,10 @@ std::optional<Objection> objects_to_taking(const model::Movement& load, const St
   const bool to_crops = load.to_kind.empty() || has_role(load.to_kind, &Roles::ground);
   if (load.material.group != model::group::kBrew || !to_crops) return std::nullopt;
   const auto unfit = unfit_of(study);
+  const bool on_leaves = model::purpose_of(load.purpose) == model::Purpose::kLeaves;
+  if (on_leaves && (unfit || study.contents().raw))
+    return Objection{true, std::string(kRuleLeaves), on_leaves_words(study),
+                     study.contents().raw ? "7 CFR 205.203(c)(1); 21 CFR 112.56" : "21 CFR 112.51"};
   if (!unfit) return std::nullopt;
   const auto [rule, source] = ground_of(*unfit, study);
   return Objection{false, std::string(rule), taking_words(*unfit, study), source};

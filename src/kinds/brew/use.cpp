@@ -81,6 +81,8 @@ void add_nutrients(const Study& study, std::vector<model::Measure>& into) {
                       estimated_words(name),
                       {name, measure::value_of(row.dissolved), ""},
                       estimate_basis(study.nutrients())});
+      const double doubt = study.rules()(thresholds::brew::extract_doubt).value;
+      into.back().range = {row.dissolved.value * (1 - doubt), row.dissolved.value * (1 + doubt)};
     }
     const auto read = latest(study.history(), row.nutrient);
     if (read && liquid > Litres{0}) {

@@ -14,7 +14,7 @@ inline constexpr Quantity kTemperature =
     standing_still({"temperature", "temp", Dimension::kTemperature, -10, 60, "of the brew", {}, 5});
 inline constexpr Quantity kAir{"air", "ambient", Dimension::kTemperature,
                                -40,   50,        "of the air beside the drum"};
-inline constexpr Quantity kPh{"ph", "", Dimension::kAcidity, 2.5, 10, "of the brew"};
+inline constexpr Quantity kPh{"ph", "", Dimension::kAcidity, 2.5, 14, "of the brew"};
 inline constexpr Quantity kEc{
     "ec", "conductivity", Dimension::kConductivity, 0, 60, "of the brew, undiluted, at 25 °C"};
 inline constexpr Quantity kNitrogen{"nitrogen", "n",   Dimension::kNumber,

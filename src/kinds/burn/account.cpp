@@ -263,20 +263,32 @@ std::optional<measure::Celsius> peak(const model::History& history, const model:
 
 MethaneFactor methane_factor(const model::History& history, const model::Rules& rules,
                              std::optional<Fraction> feed_moisture) {
-  const auto told = [&](const model::ThresholdInfo& info) {
+  const auto told = [&](const model::ThresholdInfo& info, double least, double most) {
     const model::RuleInForce rule = rules.in_force(info);
-    return MethaneFactor{science::KilogramsPerTonne{rule.si}, rule.source};
+    // A value that the site set itself stands inside its range.
+    return MethaneFactor{science::KilogramsPerTonne{rule.si},
+                         science::KilogramsPerTonne{std::min(least, rule.si)},
+                         science::KilogramsPerTonne{std::max(most, rule.si)}, rule.source};
   };
-  if (method_of(history.batch) == Method::kMound) return told(limits::methane_mound_info);
-  const MethaneFactor usual = told(limits::methane_usual_info);
+  const auto at = [&](const auto& limit) { return rules(limit).value; };
+  if (method_of(history.batch) == Method::kMound) {
+    return told(limits::methane_mound_info, at(limits::methane_mound_least),
+                at(limits::methane_mound));
+  }
+  const MethaneFactor usual = told(limits::methane_usual_info, 0, at(limits::methane_usual_most));
   if (!feed_moisture) return usual;
-  if (*feed_moisture < rules(limits::wet_best)) return told(limits::methane_dry_info);
+  if (*feed_moisture < rules(limits::wet_best)) {
+    return told(limits::methane_dry_info, 0, at(limits::methane_dry));
+  }
   const Fraction from = rules(limits::methane_rises), to = rules(limits::wet_methane);
   if (*feed_moisture <= from) return usual;
-  const MethaneFactor wet = told(limits::methane_wet_info);
+  const MethaneFactor wet =
+      told(limits::methane_wet_info, at(limits::methane_wet), at(limits::methane_wet_most));
   if (*feed_moisture >= to) return wet;
-  return {science::between_in_logarithm(usual.value, wet.value,
-                                        Fraction{(*feed_moisture - from) / (to - from)}),
+  const Fraction share{(*feed_moisture - from) / (to - from)};
+  return {science::between_in_logarithm(usual.value, wet.value, share),
+          wet.least * share.value,  // from nothing, which has no logarithm
+          science::between_in_logarithm(usual.most, wet.most, share),
           "between the published values below and above, on a log scale: " + usual.source + "; " +
               wet.source};
 }

@@ -62,6 +62,7 @@ std::optional<measure::Celsius> peak(const model::History& history, const model:
 // Methane by the method and the feedstock's moisture, in g a kg of char.
 struct MethaneFactor {
   science::KilogramsPerTonne value;
+  science::KilogramsPerTonne least, most;  // what was measured lies between
   std::string source;
 };
 MethaneFactor methane_factor(const model::History& history, const model::Rules& rules,

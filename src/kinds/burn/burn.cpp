@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "kinds/burn/charge.h"
@@ -11,6 +12,7 @@
 #include "kinds/finding.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
+#include "measure/text.h"
 
 // A biochar burn, from the stacked feedstock to charged char.
 namespace kinds::burn {
@@ -85,10 +87,9 @@ std::optional<Finding> judge_feedstock(const Study& study) {
 
 std::optional<Objection> objects_to(const model::Material& material, const model::Batch&,
                                     const model::Rules&) {
-  if (material.is(kFlagForbidden)) {
+  if (is_foul(material)) {
     return Objection{
-        true, std::string(kRuleBanned),
-        material.name + " must not be burnt: its smoke and its ash can be poisonous",
+        true, std::string(kRuleBanned), foul_words(material.name),
         "common practice; open burning of such waste is against the law in most places"};
   }
   if (material.is(kFlagSynthetic)) {
@@ -104,6 +105,38 @@ std::optional<std::string> still_raw(const model::Movement& in, const LookBack& 
                                      const model::Rules&) {
   if (is_feedstock(in, course_of(look()))) return std::nullopt;
   return "char that was charged with it holds its germs";
+}
+
+// `burn.banned`: what is foul is taken out, put out, or its char kept off all that is eaten.
+std::optional<Finding> judge_foul(const Study& study) {
+  const std::string foul = foul_in(study.history(), study.course());
+  if (foul.empty()) return std::nullopt;
+  Finding made = finding(kRuleBanned, study.is_burning() ? Urgency::kNow : Urgency::kToday,
+                         "common practice; OAR 340-264-0060");
+  made.case_of = study.is_burning() ? kCaseAlight : study.is_laid() ? kCaseLaid : kCaseChar;
+  made.job = kJobFoul;
+  made.facts.set(kFoul, foul);
+  made.ends = {{.by = Ending::By::kEndOfBatch}};
+  return made;
+}
+
+// The name of a place with a roof or walls where it stands; empty: none that is known as such.
+std::string indoors_at(const model::Batch& batch) {
+  for (const std::string& word : measure::split(measure::folded(batch.place), ' ')) {
+    if (std::find(kRoofed.begin(), kRoofed.end(), word) != kRoofed.end()) return batch.place;
+  }
+  return {};
+}
+
+// `burn.indoors`: what burns or glows under a roof fills it with carbon monoxide.
+std::optional<Finding> judge_indoors(const Study& study) {
+  const std::string where = indoors_at(study.history().batch);
+  if (where.empty() || (!study.is_laid() && !study.may_hold_embers())) return std::nullopt;
+  Finding made = finding(kRuleIndoors, Urgency::kNow, "CDC on carbon monoxide; common practice");
+  made.job = kJobMove;
+  made.facts.set(kWhere, where);
+  made.ends = {{.by = Ending::By::kEndOfBatch}};
+  return made;
 }
 
 ExpectedLoss burn_loss(model::Stuff stuff, const model::Movement&, model::Day,
@@ -156,6 +189,8 @@ std::vector<Finding> Study::findings() const {
   const auto add = [&](std::optional<Finding> one) {
     if (one) all.push_back(std::move(*one));
   };
+  add(judge_indoors(*this));
+  add(judge_foul(*this));
   add(judge_fire(*this));
   add(judge_embers(*this));
   if (is_laid()) add(judge_feedstock(*this));
@@ -220,6 +255,9 @@ std::vector<model::Measure> Study::figures() const {
 
 std::optional<Objection> Study::against_taking(const model::Movement& load) const {
   if (!is_char(load)) return std::nullopt;
+  if (const std::string foul = foul_in(history_, course_); !foul.empty())
+    return Objection{true, std::string(kRuleBanned), foul_char_words(foul),
+                     "US EPA on treated wood, from memory; common practice"};
   if (may_hold_embers()) return refused(not_out_words(*this), rules_);
   if (course_.had_fire()) return std::nullopt;
   return Objection{false, std::string(kRuleEmber), no_fire_words(*this), "common practice", true};
@@ -248,12 +286,20 @@ std::vector<std::string_view> Study::circumstances(const Handled& /*handled*/) c
   const Method method = method_of(history_.batch);
   if (method == Method::kRetort || method == Method::kUnsaid) all.push_back(kWhenClosed);
   if (course_.raw_manure) all.push_back(kWhenRaw);
+  if (!indoors_at(history_.batch).empty()) all.push_back(kWhenIndoors);
   return all;
 }
 
 }  // namespace kinds::burn
 
 namespace kinds {
+namespace {
+
+// While it is watched, smoke is what the fire's own rules are about.
+constexpr std::array kBurnRemedies{Remedy{model::Danger::kSmoke, burn::kQuenched, burn::kRuleLit},
+                                   Remedy{model::Danger::kSmoke, burn::kCold, burn::kRuleEmber}};
+
+}  // namespace
 
 const Kind kBurn{
     .name = "burn",
@@ -284,6 +330,7 @@ const Kind kBurn{
                 .bites_and_dust = HazardAnswer::rows(),
                 .drinking = HazardAnswer::none("its water is for the quench"),
                 .electric = HazardAnswer::none("no wire leads to it")},
+    .remedies = kBurnRemedies,
 };
 
 }  // namespace kinds

@@ -15,11 +15,14 @@ inline constexpr std::string_view kRuleRaw = "burn.raw";
 inline constexpr std::string_view kRuleCharged = "burn.charged";
 inline constexpr std::string_view kRuleDry = "burn.dry";
 inline constexpr std::string_view kRuleBanned = "burn.banned";
+inline constexpr std::string_view kRuleIndoors = "burn.indoors";
 
 inline constexpr std::string_view kJobQuench = "quench", kJobLook = "look", kJobDry = "dry",
                                   kJobLight = "light", kJobFeed = "feed", kJobSpread = "spread",
-                                  kJobWater = "water";
+                                  kJobWater = "water", kJobMove = "move", kJobFoul = "foul";
 
+// Cases of burn.banned: it lies, it burns, its char is there.
+inline constexpr std::string_view kCaseLaid = "laid", kCaseAlight = "alight", kCaseChar = "char";
 // Cases of burn.lit.
 inline constexpr std::string_view kCaseBurning = "burning", kCaseOverdue = "overdue";
 // Of burn.ember: hot or smoking; nobody has looked of late, or nobody at all; cold, but not logged
@@ -36,6 +39,10 @@ inline constexpr std::string_view kCaseHere = "here", kCaseRawManure = "raw",
 inline constexpr std::string_view kWhenNotOut = "not_out";  // embers may live
 inline constexpr std::string_view kWhenClosed = "closed";   // a closed kiln, or nobody said
 inline constexpr std::string_view kWhenRaw = kCaseRawManure;
+inline constexpr std::string_view kWhenIndoors = "indoors";
+
+inline constexpr model::Fact<std::string> kFoul{"foul"};  // the material, as it was named
+inline constexpr model::Fact<std::string> kWhere{"where"};
 
 // Whole or broken hours.
 inline constexpr model::Fact<measure::Number> kSinceLit{"hours_since_lit"};

@@ -5,6 +5,7 @@
 
 #include "kinds/burn/vocabulary.h"
 #include "measure/text.h"
+#include "model/danger.h"
 #include "model/material_groups.h"
 
 namespace kinds::burn {
@@ -63,6 +64,18 @@ std::optional<CharFeedstock> sort_of(const model::Material& material) {
     if (row.group == material.group) return row.feedstock;
   }
   return std::nullopt;
+}
+
+bool is_foul(const model::Material& material) {
+  return material.is(kFlagForbidden) || model::is_foul_fuel(material.name);
+}
+
+std::string foul_in(const model::History& history, const Course& course) {
+  for (const model::Movement& one : history.in) {
+    if (is_feedstock(one, course) && is_foul(one.material)) return one.material.name;
+  }
+  const std::string said = history.batch.text(kFeedstock, "");
+  return model::is_foul_fuel(said) ? said : "";
 }
 
 std::vector<FeedstockPart> feedstock_mix(const model::History& history, const Course& course) {

@@ -68,6 +68,8 @@ void measure_carbon(const Study& study, std::vector<model::Measure>& into) {
   const auto balance = balance_of(study);
   if (!balance) return;
   add(into, "burn.lasting", "carbon that lasts a century in soil", *lasting.carbon, lasting.basis);
+  into.back().range = {{lasting.carbon->value * std::max(0.0, 1 - lasting.doubt.value),
+                        lasting.carbon->value * (1 + lasting.doubt.value)}};
   if (*lasting.carbon > Kilograms{0}) {
     add(into, "burn.lasting_doubt", "uncertainty of that", lasting.doubt,
         interval(print, *lasting.carbon, lasting.doubt));
@@ -76,13 +78,16 @@ void measure_carbon(const Study& study, std::vector<model::Measure>& into) {
       "IPCC 2019 Refinement vol. 4 ch. 2 appendix 4, a basis for a method, not complete "
       "guidance; counts once the char is in the soil of cropland or grassland; " +
           interval(print, balance->stored, lasting.doubt));
+  into.back().range = balance->stored_range;
   add(into, "burn.methane", "methane of the burn", balance->methane, methane_words(study));
+  into.back().range = balance->methane_range;
   add(into, "burn.net", "carbon dioxide kept out of the air, net of methane", balance->net,
       fmt::format(
           "CO2 equivalent over 100 years; {}; carbon monoxide and soot not counted; an estimate, "
           "no credit{}",
           methane_words(study),
-          balance->net < Kilograms{0} ? "; below zero: its methane outweighs its char" : ""));
+          balance->net_range.low < 0 ? "; below zero: its methane outweighs its char" : ""));
+  into.back().range = balance->net_range;
 }
 
 constexpr std::string_view kToBeds = "bed";
@@ -183,13 +188,22 @@ Lasting lasting_of(const Study& study) {
       fmt::format("{:.2f} of it after 100 years, {}; {}", lasts->value.value, read, carbon.basis)};
 }
 
-std::optional<science::CharBalance> balance_of(const Study& study) {
+std::optional<Balance> balance_of(const Study& study) {
   const Account& account = study.account();
-  if (!account.char_dry.value || !study.lasting().carbon) return std::nullopt;
-  return science::char_balance(
-      *account.char_dry.value, *study.lasting().carbon,
-      methane_factor(study.history(), study.rules(), account.feed_moisture).value,
-      study.rules()(limits::methane_warming));
+  const Lasting& lasting = study.lasting();
+  if (!account.char_dry.value || !lasting.carbon) return std::nullopt;
+  const MethaneFactor factor =
+      methane_factor(study.history(), study.rules(), account.feed_moisture);
+  const auto at = [&](Kilograms lasts, science::KilogramsPerTonne methane) {
+    return science::char_balance(*account.char_dry.value, lasts, methane,
+                                 study.rules()(limits::methane_warming));
+  };
+  const auto worst = at(*lasting.carbon * std::max(0.0, 1 - lasting.doubt.value), factor.most);
+  const auto best = at(*lasting.carbon * (1 + lasting.doubt.value), factor.least);
+  return Balance{at(*lasting.carbon, factor.value),
+                 {best.methane.value, worst.methane.value},
+                 {worst.stored.value, best.stored.value},
+                 {worst.net.value, best.net.value}};
 }
 
 std::vector<model::Measure> measures_of(const Study& study) {

@@ -59,12 +59,13 @@ Words lit_words(const model::Finding& finding) {
 
 Words hot_words(const Facts& facts, const measure::Printer& print) {
   const auto read = facts.get(kHottest);
-  return {.line = read ? fmt::format("drown and stir it: still hot, {}", print(*read))
-                       : "drown and stir it: still warm or smoking",
-          .says = read ? fmt::format("the quenched char is still hot: {}, above {}", print(*read),
-                                     print(facts(kColdBelow)))
-                       : "the quenched char is still warm or smoking",
-          .action = "drown it and stir it to the bottom, then look again"};
+  return {
+      .line = read ? fmt::format("drown and stir it: still hot, {}", print(*read))
+                   : "drown and stir it: still warm or smoking",
+      .says = read ? fmt::format("the quenched char is still hot: {}, above {}",
+                                 print.beside(*read, facts(kColdBelow)), print(facts(kColdBelow)))
+                   : "the quenched char is still warm or smoking",
+      .action = "drown it and stir it to the bottom, then look again"};
 }
 
 Words unseen_words(const Facts& facts) {
@@ -137,7 +138,8 @@ Words wet_words(const model::Finding& finding, const measure::Printer& print) {
   const Fraction now = facts(kMoistureNow), methane = facts(kMuchMethane);
   return {
       .line = fmt::format("do not light it, dry it: {}, most {}", print(now), most),
-      .says = fmt::format("the feedstock is too wet to burn clean: {}, above {}", print(now), most),
+      .says = fmt::format("the feedstock is too wet to burn clean: {}, above {}",
+                          print.beside(now, facts(kMoistureMost)), most),
       .why = now > methane
                  ? fmt::format("above {} a burn gives off more methane than its char makes up for",
                                print(methane))
@@ -212,12 +214,45 @@ Words dry_words(const Facts& facts, const measure::Printer& print) {
   return {.line = read ? fmt::format("water it, cover it: {}, needs {}", print(*read),
                                      print(facts(kMoistureLeast)))
                        : "water it, cover it: charging char feels dry",
-          .says = read ? fmt::format("the charging char is too dry: {}, below {}", print(*read),
+          .says = read ? fmt::format("the charging char is too dry: {}, below {}",
+                                     print.beside(*read, facts(kMoistureLeast)),
                                      print(facts(kMoistureLeast)))
                        : "the charging char feels dry",
           .why = "the microbes it was charged with need it moist",
           .action = "water it, cover it, and log watered",
           .tag = "dry char"};
+}
+
+Words foul_finding_words(const model::Finding& finding) {
+  const std::string foul = finding.facts(kFoul);
+  if (finding.case_of == kCaseAlight)
+    return {
+        .line = "put it out, stay upwind: toxic smoke",
+        .says = fmt::format("it burns with {} in it: toxic smoke", foul),
+        .action = "keep everybody upwind and put it out; call the fire service where it spreads",
+        .tag = "foul fuel"};
+  if (finding.case_of == kCaseLaid)
+    return {.line = "do not light it: take the foul out",
+            .says = fmt::format("{} lies in it", foul),
+            .action =
+                "take it out before anything is lit; where it may go is for the local waste "
+                "authority",
+            .tag = "foul fuel"};
+  return {.line = "char and ash on no bed: foul fuel",
+          .says = fmt::format("{} went into its fire", foul),
+          .why = "its char and ash hold poisons",
+          .action = "keep it wet and covered; where it may go is for the local waste authority",
+          .tag = "foul char"};
+}
+
+Words indoors_words(const model::Finding& finding) {
+  return {.line = "burn it outdoors: a roof holds the gas",
+          .says = fmt::format("it stands in the place \"{}\"", finding.facts(kWhere)),
+          .why = "carbon monoxide gathers there, has no smell and kills",
+          .action =
+              "carry it unlit into the open, and start it there; lit, keep everybody out and "
+              "call the fire service",
+          .tag = "indoors"};
 }
 
 }  // namespace
@@ -226,6 +261,8 @@ Words words_of(const model::Finding& finding, const Study& study) {
   const measure::Printer print = study.print();
   if (finding.rule == kRuleLit) return lit_words(finding);
   if (finding.rule == kRuleEmber) return ember_words(finding, print);
+  if (finding.rule == kRuleBanned) return foul_finding_words(finding);
+  if (finding.rule == kRuleIndoors) return indoors_words(finding);
   if (finding.rule == kRuleWet) return wet_words(finding, print);
   if (finding.rule == kRuleReady) return ready_words(finding.facts, print);
   if (finding.rule == kRuleRaw) return raw_words(finding.facts, study);
@@ -299,15 +336,24 @@ std::string yield_words(const Study& study) {
   return says;
 }
 
-std::string balance_words(const science::CharBalance& balance, const Study& study) {
-  const measure::Kilograms none{0};
-  return balance.net < none
-             ? fmt::format("its methane outweighs its char by {} of CO2",
-                           study.print()(none - balance.net))
-             : fmt::format(
-                   "about {} of CO2 kept out of the air for a century once in soil, net of "
-                   "methane",
-                   study.print()(balance.net));
+std::string balance_words(const Balance& balance, const Study& study) {
+  const measure::Printer print = study.print();
+  const auto mass = [](double kilograms) {
+    return measure::Value{measure::Dimension::kMass, kilograms};
+  };
+  const auto& [low, high] = balance.net_range;
+  if (high <= 0) {
+    return fmt::format("its methane outweighs its char by {} of CO2",
+                       print.between(mass(-high), mass(-low)));
+  }
+  if (low < 0) {
+    return fmt::format(
+        "at best {} of CO2 kept out of the air for a century once in soil; at worst its methane "
+        "outweighs that by {}",
+        print.roughly(mass(high)), print.roughly(mass(-low)));
+  }
+  return fmt::format("{} of CO2 kept out of the air for a century once in soil, net of methane",
+                     print.between(mass(low), mass(high)));
 }
 
 std::string not_out_words(const Study& study) {
@@ -331,6 +377,19 @@ std::string not_out_words(const Study& study) {
 
 std::string ending_words(const Study& study) {
   return not_out_words(study) + "; drench it, stir it to the bottom, and close it when it is cold";
+}
+
+std::string foul_words(const std::string& material) {
+  return material +
+         " must not be burnt: its smoke is toxic and its ash hazardous; of wood only plain boards, "
+         "of pallets only plain ones stamped HT";
+}
+
+std::string foul_char_words(const std::string& material) {
+  return fmt::format(
+      "{} went into it: its char holds poisons and goes on no bed, into no pile "
+      "and to no animal",
+      material);
 }
 
 std::string no_fire_words(const Study& study) {

@@ -22,11 +22,14 @@ std::string charged_on_words(model::Day ready, const Study& study);
 // "26 lb of dry char, 22 % of the dry feedstock"
 std::string yield_words(const Study& study);
 // What it keeps out of the air net of methane.
-std::string balance_words(const science::CharBalance& balance, const Study& study);
+std::string balance_words(const Balance& balance, const Study& study);
 
 // Against taking char that is not known to be cold and wet, and against closing such a burn.
 std::string not_out_words(const Study& study);
 std::string ending_words(const Study& study);
+// Against burning what is foul, and against carrying its char anywhere.
+std::string foul_words(const std::string& material);
+std::string foul_char_words(const std::string& material);
 std::string no_fire_words(const Study& study);
 
 }  // namespace kinds::burn

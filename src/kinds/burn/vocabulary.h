@@ -75,6 +75,12 @@ inline constexpr std::array kSettings{kMethod, kKiln, kFeedstock, kBucket, kDryW
 inline constexpr std::string_view kOfRetort = "retort", kOfMound = "mound",
                                   kOfGasifier = "gasifier";  // choices of kMethod
 
+// Words in a place's name that say that it has a roof or walls.
+inline constexpr std::array<std::string_view, 21> kRoofed{
+    "shed",       "garage",     "barn",      "tent",    "house",   "indoors",  "inside",
+    "home",       "basement",   "cellar",    "porch",   "kitchen", "workshop", "greenhouse",
+    "glasshouse", "polytunnel", "hoophouse", "carport", "stable",  "coop",     "room"};
+
 // Flags and names of materials.
 inline constexpr std::string_view kFlagManure = "manure", kFlagTreated = "treated",
                                   kFlagForbidden = "forbidden", kFlagSynthetic = "synthetic";

@@ -17,6 +17,8 @@ using By = model::Ending::By;
 }  // namespace
 
 Ban ban_on(const model::Material& material, const model::Batch& batch) {
+  if (std::find(kSulfurous.begin(), kSulfurous.end(), material.name) != kSulfurous.end())
+    return Ban::kSulfur;
   if (material.is(kFlagForbidden) || material.is(kFlagSynthetic)) return Ban::kPoison;
   if (material.is(kFlagPoultry)) return takes_poultry(batch) ? Ban::kPoultryTaken : Ban::kPoultry;
   if (is_limited(material)) return Ban::kLimited;
@@ -32,6 +34,8 @@ std::string source_of(Ban ban, const model::Rules& rules) {
   switch (ban) {
     case Ban::kPoison:
       return "common practice; 7 CFR 205.105 for synthetics in organic growing";
+    case Ban::kSulfur:
+      return "NIOSH Pocket Guide (hydrogen sulfide); common practice";
     case Ban::kPoultry:
     case Ban::kPoultryTaken:
       return "common practice; GTZ 1989 table 3.4 runs poultry up with cattle manure";

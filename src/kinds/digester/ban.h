@@ -9,13 +9,23 @@
 namespace kinds::digester {
 
 // What stands against a material.
-enum class Ban { kNone, kPoison, kPoultry, kPoultryTaken, kLimited, kWoody, kSettling, kAnimal };
+enum class Ban {
+  kNone,
+  kPoison,
+  kSulfur,
+  kPoultry,
+  kPoultryTaken,
+  kLimited,
+  kWoody,
+  kSettling,
+  kAnimal
+};
 
 // Poultry manure is refused unless the batch was started with poultry=yes.
 Ban ban_on(const model::Material& material, const model::Batch& batch);
 // Else it only warns.
 inline bool refuses(Ban ban) {
-  return ban == Ban::kPoison || ban == Ban::kPoultry;
+  return ban == Ban::kPoison || ban == Ban::kSulfur || ban == Ban::kPoultry;
 }
 std::string source_of(Ban ban, const model::Rules& rules);
 

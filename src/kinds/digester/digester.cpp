@@ -128,6 +128,7 @@ void Study::feed_findings(std::vector<model::Finding>& into) const {
 // A holder stands at little above the air: more is a slip, or about to give. A dome without one may
 // stand higher.
 std::optional<std::string> Study::doubts(const Quantity& quantity, double si) const {
+  if (quantity.name == kCooking.name && leak_of(history_)) return flame_at_leak_words();
   const measure::Kilopascals most = rules_(limits::holder_pressure);
   if (quantity.name != kGasPressure.name || !history_.batch.number(kHolder)) return std::nullopt;
   if (si <= most.value) return std::nullopt;
@@ -196,6 +197,12 @@ std::vector<std::string_view> Study::circumstances(const Handled& handled) const
 }  // namespace kinds::digester
 
 namespace kinds {
+namespace {
+
+constexpr std::array kDigesterRemedies{
+    Remedy{model::Danger::kGasSmell, digester::kMended, digester::kRuleLeak}};
+
+}  // namespace
 
 const Kind kDigester{
     .name = "digester",
@@ -232,6 +239,7 @@ const Kind kDigester{
                 .bites_and_dust = HazardAnswer::none("what it takes is wet, and it is closed"),
                 .drinking = HazardAnswer::none("nobody takes slurry for water"),
                 .electric = HazardAnswer::none("a switch near it is a spark: its gas rows say so")},
+    .remedies = kDigesterRemedies,
 };
 
 }  // namespace kinds

@@ -61,7 +61,11 @@ std::optional<GasDue> gas_due(const model::History& history, const model::Rules&
   const date::days window{static_cast<int>(rules(limits::lowgas_window).value)};
   const auto by_loads = expected->mean(history.today - window, history.today);
   if (!by_loads) return std::nullopt;
-  GasDue due{*by_loads, std::nullopt, false};
+  const double doubt = rules(limits::gas_doubt).value;
+  // Below its working temperature a digester may give a fraction of what is reckoned.
+  const bool cold = warmth.mean && *warmth.mean < rules(limits::cold_below);
+  const double doubt_down = cold ? rules(limits::gas_doubt_cold).value : doubt;
+  GasDue due{*by_loads, *by_loads * (1 - doubt_down), *by_loads * (1 + doubt), std::nullopt, false};
   if (const auto stirred = stirred_yield(history, rules, feed, warmth)) {
     // m3 of methane a m3 of digester a day, times its litres, are litres of methane.
     const double methane = stirred->volume_rate.value * feed.working_volume->value;

@@ -13,7 +13,8 @@ namespace kinds::digester {
 
 // Biogas a day at standard.
 struct GasDue {
-  science::NormalLitres by_loads;  // first-order release of each load, at each day's temperature
+  science::NormalLitres by_loads;     // first-order release of each load, at each day's temperature
+  science::NormalLitres least, most;  // what that lies between (rules digester.gas.doubt)
   // Chen and Hashimoto's stirred digester, fed so for ever. Only where the feed is nearly all
   // manure and the slurry from 20 to 60 degC; none elsewhere.
   std::optional<science::NormalLitres> stirred;

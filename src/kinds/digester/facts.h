@@ -40,7 +40,7 @@ inline constexpr std::string_view kCaseSour = "sour", kCaseTurning = "turning";
 inline constexpr std::string_view kCaseFree = "free", kCaseTotal = "total", kCaseSmell = "smell";
 // Of digester.sulfide.
 inline constexpr std::string_view kCaseDeadly = "deadly", kCaseAbove = "above",
-                                  kCaseOldReading = "old_reading";
+                                  kCaseOldReading = "old_reading", kCaseNotCleared = "not_cleared";
 // Of digester.overfed: for the cold alone.
 inline constexpr std::string_view kCaseCold = "cold", kCaseRich = "rich";
 // Of digester.banned: what never goes in, and too much of what is limited.
@@ -92,6 +92,7 @@ inline constexpr model::Fact<measure::Number> kFreeAmmoniaNow{"free_ammonia"};  
 inline constexpr model::Fact<measure::Number> kTotalNow{"total_ammonia"};       // mg/L as nitrogen
 inline constexpr model::Fact<measure::Number> kFeedRatio{"feed_c_to_n"};
 inline constexpr model::Fact<measure::Fraction> kSulfideNow{"h2s"};
+inline constexpr model::Fact<int> kLowDays{"low_days"}, kWanted{"low_days_wanted"};
 inline constexpr model::Fact<measure::Number> kWarmLimit{"warm_loading_limit"};  // at cold.below
 inline constexpr model::Fact<std::string> kMaterial{"material"};
 inline constexpr model::Fact<Ban> kBan{"ban"};

@@ -204,6 +204,10 @@ void add_due(const Study& study, List& list) {
   };
   add("digester.gas_due", "gas due lately", due->by_loads,
       "first-order release of each load at each day's temperature, until feed pushes it out");
+  list.last().range = {due->least.value, due->most.value};
+  list.last().value.words =
+      fmt::format("{} to {} a day at {}, dry", about_gas_words(due->least, study.print()),
+                  about_gas_words(due->most, study.print()), freezing_words(study.print()));
   if (!due->stirred) return;
   add("digester.gas_due_stirred", "the same by a second model", *due->stirred,
       "Chen & Hashimoto 1978: a stirred digester of manure at its steady state; its K by "

@@ -40,6 +40,30 @@ bool is_logged(const Handled& handled, std::string_view name) {
   return std::find(handled.logged.begin(), handled.logged.end(), name) != handled.logged.end();
 }
 
+// The readings of the air since it was last too high: how high it was, when, and on how many later
+// days it was read and never was.
+struct SulfideSpell {
+  measure::Fraction high;
+  Day day;
+  int low_days = 0;
+  bool is_high = false;  // by the latest reading
+};
+
+std::optional<SulfideSpell> sulfide_spell(const model::History& history, measure::Fraction most) {
+  std::optional<SulfideSpell> spell;
+  for (const model::DayRoll& roll : model::pooled_days(history.all(kSulfide))) {
+    if (measure::Fraction{roll.greatest} > most) {
+      spell = SulfideSpell{measure::Fraction{roll.greatest}, roll.day};
+      spell->is_high = measure::Fraction{roll.last} > most;
+      if (spell->is_high) spell->high = measure::Fraction{roll.last};
+    } else if (spell) {
+      ++spell->low_days;
+      spell->is_high = false;
+    }
+  }
+  return spell;
+}
+
 // What is minded whenever it is done.
 constexpr std::array<std::string_view, 5> kAlwaysMinded{kVented.word, kDrained.word, kRenewed.word,
                                                         kRested.word, kCleaned.word};
@@ -85,23 +109,30 @@ Found judge_leak(const Study& study) {
   return made;
 }
 
+// A number grown old does not say that the air is good now, and one low reading not that no more
+// comes: it stands until the air was read low on several days.
 Found judge_sulfide(const Study& study) {
   const model::Rules& rules = study.rules();
-  // A number grown old does not say that the air is good now: it stands until a later one is.
-  const model::Series* series = study.history().find(kSulfide);
-  if (series == nullptr || !series->last) return std::nullopt;
-  const measure::Fraction now{series->last->value};
+  const auto spell =
+      sulfide_spell(study.history(), measure::Fraction{rules(limits::sulfide_above)});
+  const int wanted = full_days(rules(limits::sulfide_cleared));
+  if (!spell || spell->low_days >= wanted) return std::nullopt;
   const bool old = !fresh(study.history(), kSulfide, rules(limits::sulfide_fresh));
-  if (now <= measure::Fraction{rules(limits::sulfide_above)}) return std::nullopt;
-  const bool deadly = now > measure::Fraction{rules(limits::sulfide_deadly)};
+  const bool deadly = spell->high > measure::Fraction{rules(limits::sulfide_deadly)};
   model::Finding made = finding(kRuleSulfide, old ? Urgency::kToday : Urgency::kNow,
                                 deadly ? limits::sulfide_deadly : limits::sulfide_above, rules);
-  made.case_of = old ? kCaseOldReading : deadly ? kCaseDeadly : kCaseAbove;
+  made.case_of = !spell->is_high ? kCaseNotCleared
+                 : old           ? kCaseOldReading
+                 : deadly        ? kCaseDeadly
+                                 : kCaseAbove;
   made.job = kJobLeak;
+  made.since = spell->day;
   made.value =
-      model::Measured{std::string(kSulfide), measure::value_of(now), "", kSulfide.shown_in};
+      model::Measured{std::string(kSulfide), measure::value_of(spell->high), "", kSulfide.shown_in};
   made.limit->shown_in = kSulfide.shown_in;
-  made.facts.set(kSulfideNow, now);
+  made.facts.set(kSulfideNow, spell->high);
+  made.facts.set(kLowDays, spell->low_days);
+  made.facts.set(kWanted, wanted);
   made.ends = {{.by = By::kReading, .name = std::string(kSulfide)}};
   return made;
 }

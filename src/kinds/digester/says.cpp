@@ -44,8 +44,9 @@ Words leak_words(const Finding& finding, const Study& study) {
 
 // "63.4 °F, below 68 °F": never "68 °F, below 68 °F".
 std::string below_words(Celsius mean, Celsius limit, const Printer& print) {
-  if (print(mean) == print(limit)) return fmt::format("just under {}", print(limit));
-  return fmt::format("{}, below {}", print(mean), print(limit));
+  const std::string now = print.beside(mean, limit);
+  if (now == print(limit)) return fmt::format("just under {}", print(limit));
+  return fmt::format("{}, below {}", now, print(limit));
 }
 
 std::string spell_words(const Study& study) {
@@ -167,8 +168,9 @@ Words winter_words(const Finding& finding, const Study& study) {
 
 Words swing_words(const Finding& finding, const Study& study) {
   const Printer print = study.print();
-  const std::string change = print.difference(finding.facts(kChange));
-  const std::string most = print.difference(measure::Kelvins{finding.limit->value.si});
+  const measure::Kelvins limit{finding.limit->value.si};
+  const std::string change = print.beside(finding.facts(kChange), limit);
+  const std::string most = print.difference(limit);
   const bool hour = finding.case_of == kCaseHour;
   return {
       .line = fmt::format("shade or cover it: {} in {}", change, hour ? "an hour" : "a day"),
@@ -188,6 +190,17 @@ Words sulfide_words(const Finding& finding, const Study& study) {
         .says = fmt::format("hydrogen sulfide was {}, above {}, and was not read since", now, most),
         .why = "whether it is safe now is not known, and the nose cannot tell",
         .action = "open it to the air, keep out, and log h2s from outside before anyone goes in"};
+  }
+  if (finding.case_of == kCaseNotCleared) {
+    const int low = finding.facts(kLowDays), wanted = finding.facts(kWanted);
+    return {
+        .line = fmt::format("keep out: h2s was {}; low {} of {} days", now, low, wanted),
+        .says = fmt::format("hydrogen sulfide was {}, above {}; read low on {} of {} later days",
+                            now, most, low, wanted),
+        .why = "one low reading does not show that no more of it comes",
+        .action =
+            "find where it came from; read h2s from outside on each day, until it has "
+            "stayed low"};
   }
   return {.line = fmt::format("get everybody out: h2s {}, limit {}", now, most),
           .says = fmt::format("hydrogen sulfide {} in the air, above {}", now, most),
@@ -271,6 +284,10 @@ Words words_of(const Finding& finding, const Study& study) {
 std::string holder_words() {
   return "more than a gas holder or a bag stands at, a few to some tens of mbar: look at the "
          "gauge, its unit and the safety vent";
+}
+
+std::string flame_at_leak_words() {
+  return "a flame where gas escapes: none is lit before the leak is found and logged mended";
 }
 
 std::string gas_in_it_words(const Study& study) {

@@ -26,6 +26,7 @@ std::string well_words(const Study& study);
 std::string ban_words(Ban ban, const std::string& material, const model::Rules& rules);
 std::string leak_objection_words(const Study& study);
 std::string holder_words();
+std::string flame_at_leak_words();
 std::string gas_in_it_words(const Study& study);  // what must be made safe before it is closed
 
 // The lines of how it goes (says_start.cpp, says_gas.cpp, says_trend.cpp), each where there is one.
@@ -57,6 +58,8 @@ std::string gas_words(science::NormalLitres gas, const measure::Printer& print);
 std::string freezing_words(const measure::Printer& print);
 std::string about_gas_words(science::NormalLitres gas, const measure::Printer& print);
 std::string loading_words(double loading);
+// With the digits that tell it from that limit.
+std::string loading_words(double loading, double limit);
 // "1.6 gal of cow manure", "1.6 gal": that share of a day's feed in the unit it is carried in,
 // rounded down to two figures so that it is no more.
 std::string daily_words(const Feed& feed, double share, const measure::Printer& print);

@@ -35,12 +35,12 @@ std::vector<Sign> signs(const Finding& finding, const Study& study) {
   const Number ratio_limit = rules(sour ? limits::sour_ratio : limits::sour_ratio_watch);
   std::vector<Sign> found;
   if (const auto ph = facts.get(kPhNow); ph && *ph < ph_limit) {
-    found.push_back(
-        {fmt::format("{}, limit {}", print(*ph), measure::print_number(ph_limit.value, 1)),
-         fmt::format("{}, below {}", print(*ph), print(ph_limit))});
+    found.push_back({fmt::format("{}, limit {}", print.beside(*ph, ph_limit),
+                                 measure::print_number(ph_limit.value, 1)),
+                     fmt::format("{}, below {}", print.beside(*ph, ph_limit), print(ph_limit))});
   }
   if (const auto ratio = facts.get(kRatio); ratio && *ratio > ratio_limit) {
-    const std::string shown = measure::print_number(ratio->value, 2);
+    const std::string shown = print.beside(*ratio, ratio_limit);
     const std::string most = measure::print_number(ratio_limit.value, 2);
     found.push_back({fmt::format("acids {}, limit {}", shown, most),
                      fmt::format("acids to alkalinity {} by {}, above {}", shown,
@@ -129,7 +129,7 @@ Words banned_words(const Finding& finding, const Study& study) {
   const Printer print = study.print();
   const auto& facts = finding.facts;
   if (finding.case_of == kCaseTooMuch) {
-    const std::string share = print(facts(kShare));
+    const std::string share = print.beside(facts(kShare), study.rules()(limits::limited_most));
     return {
         .line = fmt::format("leave out oil and citrus: {} of the feed", share),
         .says = fmt::format("oil, grease and citrus are {} of the feed of {}, above {}", share,
@@ -159,8 +159,9 @@ Words overfed_words(const Finding& finding, const Study& study) {
                        daily_amount(study.feed(), 1, print)),
            "feed less: " + loading_words(facts(kLoadingNow).value)}),
       .says = fmt::format("fed {} on average over {}, above {} at {}",
-                          loading_words(facts(kLoadingNow).value), days_words(facts(kDays)),
-                          loading_words(facts(kLoadingLimit).value), print(facts(kAt))),
+                          loading_words(facts(kLoadingNow).value, facts(kLoadingLimit).value),
+                          days_words(facts(kDays)), loading_words(facts(kLoadingLimit).value),
+                          print(facts(kAt))),
       .action = fmt::format("feed no more than {} a day ({:.0f} % of what it got) until its "
                             "pH and its gas are steady",
                             daily_words(study.feed(), share, print), std::floor(share * 100))};
@@ -210,6 +211,9 @@ std::string ban_words(Ban ban, const std::string& material, const model::Rules& 
   switch (ban) {
     case Ban::kPoison:
       return material + " must not go into a digester: it poisons it or comes out on the beds";
+    case Ban::kSulfur:
+      return material +
+             " feeds hydrogen sulfide: a digester turns its sulfur into a gas that kills";
     case Ban::kPoultry:
       return material +
              " is refused: its nitrogen turns to ammonia, which stops the gas (start the batch "

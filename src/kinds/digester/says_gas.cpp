@@ -129,8 +129,8 @@ std::optional<Progress> due_line(const Study& study) {
   if (!due) return std::nullopt;
   const Printer print = study.print();
   std::string says = fmt::format(
-      "about {} a day by what was fed and how warm it was, over {} (at {} and dry)",
-      about_gas_words(due->by_loads, print),
+      "{} to {} a day by what was fed and how warm it was, over {} (at {} and dry)",
+      about_gas_words(due->least, print), about_gas_words(due->most, print),
       days_words(full_days(study.rules()(limits::lowgas_window))), freezing_words(print));
   if (due->washed_out) {
     says +=
@@ -192,6 +192,12 @@ std::optional<Progress> feed_line(const Study& study) {
 
 std::string loading_words(double loading) {
   return Printer::labelled(std::round(loading * 100) / 100, limits::overfed_above.info->label);
+}
+
+std::string loading_words(double loading, double limit) {
+  const std::string usual = loading_words(loading);
+  if (loading == limit || usual != loading_words(limit)) return usual;
+  return fmt::format("{} {}", measure::print_number(loading, 4), limits::overfed_above.info->label);
 }
 
 double two_figure_step(double number) {

@@ -71,12 +71,13 @@ std::vector<ForesightScore> Study::replay() const {
   return replay_from(history_.batch.started_day);
 }
 
+// Gas has to show its skill first: no record is known in which it was foreseen better than by
+// "it gives what it gave".
 Foreseen Study::foreseen_well() const {
-  const auto well = [](const ForesightScore& score) {
-    return score.count < kJudgedForSkill || score.error_total <= score.naive_total;
-  };
   const auto scores = replay_from(history_.today - kLookBack);
-  return {well(scores[0]), well(scores[1])};
+  const ForesightScore &warmth = scores[0], &gas = scores[1];
+  return {!warmth.loses_to_naive(kJudgedForSkill),
+          gas.count >= kJudgedForSkill && !gas.loses_to_naive(kJudgedForSkill)};
 }
 
 }  // namespace kinds::digester

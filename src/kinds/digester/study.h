@@ -27,7 +27,8 @@ struct Compared {
   std::optional<GasRate> before;  // of the same length, before it
 };
 
-// Which of its forecasts its own last weeks do not show to be worse than "it stays as it is".
+// Which of its forecasts can be said, by its own last weeks: warmth where these do not show it to
+// be worse than "it stays as it is", gas where they show it to be no worse.
 struct Foreseen {
   bool warmth = true, gas = true;
 };

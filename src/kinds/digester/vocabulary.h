@@ -68,14 +68,20 @@ inline constexpr Quantity kSample{"sample",    "",  Dimension::kVolume,
                                   1e-3,        0.5, "titration: slurry taken, 20 mL where not said",
                                   kMillilitres};
 // Of the air that people breathe beside it, not of the gas: a meter on the belt shows up to some
-// hundred.
+// hundred. 1 ppm of it is 1.40 mg/m3 (NIOSH Pocket Guide).
 inline constexpr Quantity kSulfide{"h2s",
                                    "hydrogen-sulfide",
                                    Dimension::kFraction,
                                    0,
                                    2e-3,
                                    "hydrogen sulfide in the air beside it",
-                                   {"ppm", "ppm"}};
+                                   {"ppm", "ppm"},
+                                   0,
+                                   false,
+                                   false,
+                                   false,
+                                   false,
+                                   1e-6 / 1.40};
 inline constexpr Quantity kBarometer{
     "barometer",   "air-pressure", Dimension::kPressure, 60, 110, "of the air, as read there",
     {"kPa", "kPa"}};
@@ -181,6 +187,9 @@ inline constexpr std::string_view kFlagManure = "manure", kFlagLiquid = "liquid"
                                   kFlagForbidden = "forbidden", kFlagSynthetic = "synthetic",
                                   kFlagWoody = "woody-large", kFlagGlossy = "glossy",
                                   kFlagAnimal = "animal";
+// Materials whose sulfur its microbes turn to hydrogen sulfide.
+inline constexpr std::array<std::string_view, 4> kSulfurous{"gypsum", "sulfur", "epsom salt",
+                                                            "gypsum board"};
 inline constexpr std::array<std::string_view, 3> kSettlingOut{"soil", "sand", "clay"};  // materials
 inline constexpr std::string_view kOfPigs = "pig ";  // how the names of their manure begin
 

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 
 #include "kinds/feed_law.h"
 #include "kinds/finding.h"
@@ -20,6 +21,17 @@ namespace limits = thresholds::flock;
 using model::Ending;
 using model::Finding;
 using model::Urgency;
+
+// Counted, so that their mass is the flock's own to tell.
+bool are_eggs(const model::Movement& load) {
+  return load.material.group == model::group::kEgg &&
+         load.amount.dimension == measure::Dimension::kCount;
+}
+
+// A weighing goes for all eggs, those laid before it too.
+Knows knows(const model::Movement& out) {
+  return are_eggs(out) ? Knows::kAllAlong : Knows::kNothing;
+}
 
 std::optional<Objection> objects_to_feed(const model::Material& material, const model::Batch& batch,
                                          const model::Rules&) {
@@ -157,9 +169,7 @@ std::vector<model::Measure> Study::figures() const {
 // Eggs go out by number: one weighs what those of this flock were found to, else the usual one.
 std::optional<model::Load> Study::holds(const model::Movement& load) const {
   const auto moisture = load.material.moisture();
-  if (load.material.group != model::group::kEgg ||
-      load.amount.dimension != measure::Dimension::kCount || !moisture)
-    return std::nullopt;
+  if (!are_eggs(load) || !moisture) return std::nullopt;
   const MeanEgg egg = mean_egg(history_, rules_);
   model::Load held;
   held.mass = egg.mass * load.amount.si;
@@ -192,6 +202,13 @@ std::optional<std::string> Study::doubts(const Quantity& quantity, double si) co
 }  // namespace kinds::flock
 
 namespace kinds {
+namespace {
+
+constexpr std::array kFlockRemedies{Remedy{model::Danger::kBirdsDying, {}, flock::kRuleDead},
+                                    Remedy{model::Danger::kOneDead, {}, flock::kRuleDead},
+                                    Remedy{model::Danger::kMedicine, flock::kWithdrawalOver}};
+
+}  // namespace
 
 const Kind kFlock{
     .name = "flock",
@@ -204,11 +221,11 @@ const Kind kFlock{
                    .unread_after = &thresholds::flock::unread_days_info,
                    .daily = flock::kEggs},
     .drawing = {.chapter = Chapter::kFeeding, .beside = flock::kBeside},
-    .carrying = {.product = "eggs", .objects_to = flock::objects_to_feed},
-    .roles = {.animals = true, .knows_its_loads = true},
+    .carrying = {.product = "eggs", .objects_to = flock::objects_to_feed, .knows = flock::knows},
+    .roles = {.animals = true},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<flock::Study>(history, rules); },
-    .hazards = {.gas = HazardAnswer::none("a hen house is open to the air"),
+    .hazards = {.gas = HazardAnswer::rows(),
                 .fire = HazardAnswer::rows(),
                 .carbon_monoxide = HazardAnswer::none("nothing of it is meant to burn"),
                 .germs = HazardAnswer::rows(),
@@ -217,6 +234,7 @@ const Kind kFlock{
                 .bites_and_dust = HazardAnswer::rows(),
                 .drinking = HazardAnswer::none("it holds no water for people"),
                 .electric = HazardAnswer::none("a lamp's wiring stands with its fire")},
+    .remedies = kFlockRemedies,
 };
 
 }  // namespace kinds

@@ -44,7 +44,12 @@ inline constexpr Word kWell{"well",
 inline constexpr Word kMoulting{"moulting", "molting", kCondition, "hens are losing feathers"};
 inline constexpr Word kBroody{"broody", "", kCondition, "hens sit and will not leave the nest"};
 inline constexpr Word kAiling{"ailing", "sick dull", kCondition, "hens look ill"};
-inline constexpr std::array kWords{kCleaned, kBedded, kWatered, kWell, kMoulting, kBroody, kAiling};
+inline constexpr std::string_view kSmell = "smell";  // a sense
+inline constexpr Word kAmmonia{"ammonia", "", kSmell, "the house's air stings of ammonia"};
+inline constexpr Word kWithdrawalOver{"withdrawal-over", "withdrawn", "",
+                                      "the days that a medicine holds eggs back are over"};
+inline constexpr std::array kWords{kCleaned, kBedded, kWatered, kWell,          kMoulting,
+                                   kBroody,  kAiling, kAmmonia, kWithdrawalOver};
 
 inline constexpr SettingSpec kHens =
     told_anew({"hens", Dimension::kCount, "", "how many there are at the start", {}, {1, 1e5}});

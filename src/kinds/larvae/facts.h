@@ -10,6 +10,7 @@
 // The names of what is found of a bin.
 namespace kinds::larvae {
 
+inline constexpr std::string_view kRuleEaten = "larvae.eaten";  // by people or pets
 inline constexpr std::string_view kRuleHarvest = "larvae.harvest", kRuleHot = "larvae.hot",
                                   kRuleHeating = "larvae.heating", kRuleCold = "larvae.cold",
                                   kRuleSurvival = "larvae.survival",

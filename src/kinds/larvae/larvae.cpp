@@ -11,6 +11,7 @@
 #include "kinds/larvae/vocabulary.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
+#include "model/purpose.h"
 
 // A bin of black soldier fly larvae.
 namespace kinds::larvae {
@@ -169,6 +170,10 @@ std::vector<model::Measure> Study::figures() const {
 }
 
 std::optional<Objection> Study::against_taking(const model::Movement& load) const {
+  const auto purpose = model::purpose_of(load.purpose);
+  if (purpose == model::Purpose::kEating || purpose == model::Purpose::kPets)
+    return Objection{true, std::string(kRuleEaten), not_by_records_words(load.purpose),
+                     "21 CFR part 117; FDA on insects as food, from memory"};
   return against_feeding(load, *this);
 }
 

@@ -13,35 +13,11 @@ namespace {
 
 namespace limits = thresholds::larvae;
 
-// The day by which half of all the larvae weighed were out: a handful for the hens is no harvest.
-std::optional<model::Day> main_harvest(const model::History& run) {
-  const model::Day seeded = seeding_day(run);
-  std::vector<std::pair<model::Day, double>> taken;
-  double all = 0;
-  for (const model::Movement& movement : run.out) {
-    if (!is_larvae(movement) || movement.day < seeded) continue;
-    taken.push_back({movement.day, movement.mass().value_or(measure::Kilograms{}).value});
-    all += taken.back().second;
-  }
-  double out = 0;
-  for (const auto& [day, mass] : taken) {
-    out += mass;
-    if (out >= all / 2) return day;
-  }
-  return std::nullopt;
-}
-
-// The day on which a finished run showed that its larvae had had enough warmth.
-std::optional<model::Day> day_of_readiness(const model::History& run, const model::Rules& rules) {
-  const DarkShare dark = dark_share_of(run, rules);
-  if (dark.reached) return dark.reached;
-  if (dark.last) return std::nullopt;  // it was harvested before enough of them had turned
-  return main_harvest(run);
-}
-
 std::optional<double> warmth_needed(const model::History& run, const model::Rules& rules,
                                     const Diet& diet) {
-  const auto day = day_of_readiness(run, rules);
+  const auto ready = day_of_readiness(run, rules);
+  // Harvested before enough of them had turned, they needed more than they had had.
+  const auto day = ready ? ready : main_harvest(run);
   if (!day || diet_of(run.batch).word != diet.word) return std::nullopt;
   const Course course = course_of(run, rules, weighings_of(run, rules));
   if (!course.seeding_told || *day <= course.counts_from) return std::nullopt;
@@ -50,6 +26,7 @@ std::optional<double> warmth_needed(const model::History& run, const model::Rule
   const double read = warmth.days->measured_days;
   const double share = read / days_between(course.counts_from, *day);
   if (share < rules(limits::learn_read).value) return std::nullopt;
+  if (!ready && warmth.total.value <= rules(diet.constant).value) return std::nullopt;
   return warmth.total.value;
 }
 
@@ -68,6 +45,30 @@ std::vector<double> own_figures(const model::History& history, Figure figure) {
 
 }  // namespace
 
+std::optional<model::Day> main_harvest(const model::History& run) {
+  const model::Day seeded = seeding_day(run);
+  std::vector<std::pair<model::Day, double>> taken;
+  double all = 0;
+  for (const model::Movement& movement : run.out) {
+    if (!is_larvae(movement) || movement.day < seeded) continue;
+    taken.push_back({movement.day, movement.mass().value_or(measure::Kilograms{}).value});
+    all += taken.back().second;
+  }
+  double out = 0;
+  for (const auto& [day, mass] : taken) {
+    out += mass;
+    if (out >= all / 2) return day;
+  }
+  return std::nullopt;
+}
+
+std::optional<model::Day> day_of_readiness(const model::History& run, const model::Rules& rules) {
+  const DarkShare dark = dark_share_of(run, rules);
+  if (dark.reached) return dark.reached;
+  if (dark.last) return std::nullopt;  // it was harvested before enough of them had turned
+  return main_harvest(run);
+}
+
 Learned drawn_together(double published, double published_spread, double weight,
                        std::span<const double> own) {
   const auto runs = static_cast<double>(own.size());
@@ -84,8 +85,11 @@ Learned learned_constant(const model::History& history, const model::Rules& rule
                          const Diet& diet) {
   const auto own = own_figures(
       history, [&](const model::History& run) { return warmth_needed(run, rules, diet); });
-  return drawn_together(rules(diet.constant).value, rules(diet.error).value,
-                        rules(limits::learn_weight).value, own);
+  // A standard error is that of the fit: one bin differs from the next by more.
+  const double constant = rules(diet.constant).value;
+  const double spread =
+      std::hypot(rules(diet.error).value, constant * rules(limits::harvest_spread).value);
+  return drawn_together(constant, spread, rules(limits::learn_weight).value, own);
 }
 
 Learned learned_yield(const model::History& history, const model::Rules& rules) {

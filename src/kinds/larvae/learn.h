@@ -21,6 +21,14 @@ struct Learned {
 Learned drawn_together(double published, double published_spread, double weight,
                        std::span<const double> own);
 
+// The day on which a finished run showed that its larvae had had enough warmth: their dark ones
+// reached their share or, where those were not read, half of them were out. None where it showed
+// nothing.
+std::optional<model::Day> day_of_readiness(const model::History& run, const model::Rules& rules);
+
+// The day by which half of all the larvae weighed were out: a handful for the hens is no harvest.
+std::optional<model::Day> main_harvest(const model::History& run);
+
 // Warmth that this bin's larvae needed: from runs of the same code on the same diet where there are
 // any, else from the site's other larva bins on that diet. A run shows it on the day its dark
 // larvae reached their share or, where those were not read, the day by which half of its larvae

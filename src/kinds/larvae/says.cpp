@@ -127,7 +127,8 @@ Words hot_words(const Finding& one, const Study& study) {
   return {.line = fmt::format("{}: {}", deadly ? "cool it, larvae die" : "shade it and stir it",
                               briefly(one, study)),
           .says = fmt::format("{} is too hot: {}, above {}", where_words(one, study),
-                              print(one.facts(kRead)), print(rules(limits::hot_above))),
+                              print.beside(one.facts(kRead), rules(limits::hot_above)),
+                              print(rules(limits::hot_above))),
           .why = deadly ? fmt::format("larvae die from {} on", print(rules(limits::hot_lethal)))
                         : "larvae crawl off, and few that stay live to become flies; heat makes "
                           "no harvest sooner",
@@ -172,7 +173,8 @@ Words cold_words(const Finding& one, const Study& study) {
         .action = "warm or wrap it, or let it rest; no feed, which would only rot"};
   }
   return {.line = fmt::format("wrap it and feed little: {}", briefly(one, study)),
-          .says = fmt::format("{} is cold: {}, below {} larvae hardly feed", where, at,
+          .says = fmt::format("{} is cold: {}, below {} larvae hardly feed", where,
+                              print.beside(one.facts(kRead), study.rules()(limits::cold_below)),
                               print(study.rules()(limits::cold_below))),
           .action = "wrap or warm it, and feed little"};
 }

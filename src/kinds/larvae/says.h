@@ -44,6 +44,7 @@ std::string expected_words(const Expected& expected, const Study& study);
 
 // Of what is about to be fed, and of larvae that are about to go to animals.
 std::string feed_words(Unfit unfit, Law law, const model::Material& material);
+std::string not_by_records_words(const std::string& purpose);
 std::string to_animals_words(const std::vector<std::string>& feeds, const Study& study);
 // "EU law keeps", "EU and US feed rules keep".
 std::string law_keeps_words(Law law);

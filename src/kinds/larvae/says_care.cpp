@@ -148,7 +148,7 @@ Words frass_words(const Finding& one, const Study& study) {
                          heat, held),
       .action = "heat it and log frass_heat and frass_held; hold it back until then"};
   if (one.case_of == kCaseTooCool) {
-    const std::string at = print(one.facts(kRead));
+    const std::string at = print.beside(one.facts(kRead), rules(limits::frass_heat));
     words.line = fmt::format("heat the frass again: {}, not {}", at, heat);
     words.says = fmt::format("frass was heated to {}, below {}", at, heat);
   } else if (one.case_of == kCaseTooShort) {
@@ -157,7 +157,9 @@ Words frass_words(const Finding& one, const Study& study) {
     words.says = fmt::format("frass was held hot for {} minutes, less than {}", time, held);
   } else if (one.case_of == kCaseDeadWeight || one.case_of == kCaseDeadVolume) {
     const bool weight = one.case_of == kCaseDeadWeight;
-    const std::string share = print(one.facts(kDeadShare));
+    const std::string share =
+        print.beside(one.facts(kDeadShare),
+                     weight ? rules(limits::frass_dead_weight) : rules(limits::frass_dead_volume));
     words.line = fmt::format("sieve the frass again: {} dead insects", share);
     words.says = fmt::format(
         "{} of the frass is dead insects by {}, more than {}", share, weight ? "weight" : "volume",
@@ -168,7 +170,7 @@ Words frass_words(const Finding& one, const Study& study) {
 
 Words dried_words(const Finding& one, const Study& study) {
   const Printer print = study.print();
-  const std::string water = print(one.facts(kMoist));
+  const std::string water = print.beside(one.facts(kMoist), study.rules()(limits::dried_moisture));
   return {.line = fmt::format("dry the larvae further: {} water", water),
           .says = fmt::format("the dried larvae hold {} water, more than {}", water,
                               print(study.rules()(limits::dried_moisture))),

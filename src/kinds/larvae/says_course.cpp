@@ -239,9 +239,10 @@ std::string foreseen_words(const Foreseen& foreseen, const Study& study) {
 
 std::string expected_words(const Expected& expected, const Study& study) {
   const measure::Printer print = study.print();
-  return fmt::format("about {} of larvae from the {} of feed so far, {} to {}{}",
-                     print(expected.likely), print(expected.feed), print(expected.least),
-                     print(expected.most), leaning_words(expected.runs));
+  return fmt::format(
+      "{} of larvae from the {} of feed so far{}",
+      print.between(measure::value_of(expected.least), measure::value_of(expected.most)),
+      print(expected.feed), leaning_words(expected.runs));
 }
 
 std::string law_keeps_words(Law law) {
@@ -270,6 +271,13 @@ std::string feed_words(Unfit unfit, Law law, const model::Material& material) {
       unfit == Unfit::kManure ? fmt::format("larvae carry the germs of {}", name) : smells;
   if (law == Law::kNotTold) return fmt::format("{}; {}; {}", germs, kWhoseLaw, kHeatThem);
   return fmt::format("{}; {}, before an animal eats any", germs, kHeatThem);
+}
+
+std::string not_by_records_words(const std::string& purpose) {
+  return fmt::format(
+      "'{}': for people or pets, not by these records: food and pet food are made "
+      "under a licence, from feed and heating that it allows",
+      purpose);
 }
 
 std::string to_animals_words(const std::vector<std::string>& feeds, const Study& study) {

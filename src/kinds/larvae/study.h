@@ -25,6 +25,7 @@ class Study final : public kinds::Study {
   std::string well() const override;
   std::vector<model::Progress> progress() const override;
   std::vector<model::Forecast> forecasts() const override;
+  std::vector<ForesightScore> replay() const override;
   std::vector<model::Measure> figures() const override;
   std::optional<Objection> against_taking(const model::Movement& load) const override;
 

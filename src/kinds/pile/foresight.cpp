@@ -82,7 +82,7 @@ void tell_end(const Study& study, Forecasts& into) {
   model::Forecast cooled{"cooled", days_to->earliest, days_to->likely, days_to->latest, ""};
   cooled.says = cooled_words(cooled, usual_spell(study), study);
   const days cure{whole(study.rules()(limits::ready_curing))};
-  model::Forecast ready{"ready", *cooled.earliest + cure, *cooled.likely + cure,
+  model::Forecast ready{std::string(kForeseenReady), *cooled.earliest + cure, *cooled.likely + cure,
                         *cooled.latest + cure, ""};
   ready.says = cured_then_words(ready, study);
   into.push_back(std::move(cooled));
@@ -96,7 +96,8 @@ void tell_curing(const Study& study, Forecasts& into) {
   if (!at.last_hot) return;
   const model::Day over = *at.last_hot + days{whole(study.rules()(limits::ready_curing))};
   if (over <= study.history().today) return;
-  into.push_back({"ready", over, over, std::nullopt, cures_until_words(over, study)});
+  into.push_back(
+      {std::string(kForeseenReady), over, over, std::nullopt, cures_until_words(over, study)});
 }
 
 void tell_treatments(const Study& study, const std::optional<HeatForecast>& forecast,

@@ -1,12 +1,16 @@
 #pragma once
 
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "kinds/pile/study.h"
 
 // What a pile is on its way to.
 namespace kinds::pile {
+
+// What a forecast of the day on which a pile can be used is called.
+inline constexpr std::string_view kForeseenReady = "ready";
 
 // How long the site's finished piles stayed hot, in days; none where there are none.
 struct HotSpell {

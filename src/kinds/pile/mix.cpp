@@ -50,7 +50,9 @@ std::vector<model::Material> at_hand(const Study& study) {
   const auto add = [&](const model::Material& material) {
     const bool has = std::any_of(found.begin(), found.end(),
                                  [&](const auto& one) { return one.name == material.name; });
-    if (!has && !material.is(kFlagForbidden)) found.push_back(material);
+    // No dead animal, meat or fish is ever advised: what to do with it is the law's to say.
+    const bool animal = material.is(kFlagAnimal) && material.group != kGroupMineral;
+    if (!has && !animal && !material.is(kFlagForbidden)) found.push_back(material);
   };
   for (const model::Material& one : study.inputs().materials) add(one);
   if (study.history().finished) {

@@ -105,6 +105,7 @@ Outlook::Outlook(const Course& course, std::size_t index, const Stirring& stirri
       start_ += rules(limits::foresee_regain).value * (before->peak() - read_);
     }
   }
+  turned_ = turned.has_value();
   const auto fed = latest_by(stirring.fed, known);
   fed_since_ = fed && *fed > day_;
   const model::Day laid = std::max(course.start, fed.value_or(course.start));
@@ -164,9 +165,13 @@ Outlook::Ahead Outlook::ahead(int days_ahead) const {
   const auto nearing = [&](double goal, double share) {
     return goal + (start_ - goal) * std::pow(1 - share, days_ahead);
   };
-  const double drawn = warming_up_ ? nearing(rules(limits::foresee_warming_to).value,
-                                             rules(limits::foresee_warming).value)
-                                   : nearing(air_, rules(limits::foresee_cooling).value);
+  const double drawn =
+      warming_up_
+          ? nearing(rules(limits::foresee_warming_to).value, rules(limits::foresee_warming).value)
+          : nearing(air_, turned_ && read_ >= rules(limits::treat_from).value &&
+                                  turning_foreseen(days_ahead)
+                              ? 0
+                              : rules(limits::foresee_cooling).value);
   return with_room(drawn + going_on, days_ahead);
 }
 

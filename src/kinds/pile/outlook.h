@@ -74,6 +74,7 @@ class Outlook {
   double slope_ = 0;           // K a day
   int age_ = 0;                // days since it was laid, or fed a good part of itself
   bool warming_up_ = false;    // new, and it has not fallen yet
+  bool turned_ = false;        // ever, as known
   bool turned_since_ = false;  // turned after the reading, and known
   bool fed_since_ = false;
   std::optional<model::Day> turning_due_;

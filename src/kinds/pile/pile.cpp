@@ -71,8 +71,12 @@ const Kind kPile{
     .carrying = {.product = "compost",
                  .objects_to = pile::objection_to,
                  .still_raw = still_raw,
+                 .knows =
+                     [](const model::Movement& out) {
+                       return pile::goes_on_composting(out) ? Knows::kAsOfThen : Knows::kNothing;
+                     },
                  .loss = pile_loss},
-    .roles = {.holds_mass = true, .composts = true, .knows_its_loads = true},
+    .roles = {.holds_mass = true, .composts = true},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<pile::Study>(history, rules); },
     .hazards = {.gas = HazardAnswer::rows(),

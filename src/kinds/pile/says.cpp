@@ -43,8 +43,8 @@ std::string others_words(const std::vector<model::Part>& others, const Printer& 
 Words hot_words(const Finding& finding, const Study& study) {
   const Printer print = study.print();
   const Facts& facts = finding.facts;
-  const std::string place = place_words(facts(kPosition)), now = print(facts(kHottest));
-  const std::string limit = print(facts(kLimit));
+  const std::string place = place_words(facts(kPosition)), limit = print(facts(kLimit)),
+                    now = print.beside(facts(kHottest), facts(kLimit));
   const std::string read = reading_words(facts, print);
   const auto stale = facts.get(kDaysAgo);
   const bool fire = finding.case_of == kCaseFire;

@@ -48,6 +48,8 @@ model::Words unready_words(const model::Finding& finding, const Study& study);
 // `kept`: so many of its days would still count.
 std::string adding_words(const Treatment& one, int kept, const Study& study);
 std::string raw_leaves_words(const model::Material& raw, const Study& study);
+// Of closing it while it is too hot.
+std::string ending_hot_words(const model::Finding& hot, const Study& study);
 std::string herbicide_words(const std::vector<std::string>& of, bool failed);
 
 // Why raw manure that went in still counts as raw.

@@ -102,8 +102,9 @@ model::Words cold_words(const Finding& finding, const Study& study) {
   const std::string so_far = one != nullptr && one->window ? count_words(*one, print) : "";
   Words words;
   if (stopped) {
-    words.says = fmt::format("it is {}, below the {} that {} asks for, ", print(facts(kNow)),
-                             print(facts(kLimit)), facts(kTreatment));
+    words.says = fmt::format("it is {}, below the {} that {} asks for, ",
+                             print.beside(facts(kNow), facts(kLimit)), print(facts(kLimit)),
+                             facts(kTreatment));
     words.says +=
         so_far.empty()
             ? fmt::format("and no day in {} counts yet", days_words(facts(kDaysOld)))
@@ -111,7 +112,8 @@ model::Words cold_words(const Finding& finding, const Study& study) {
                           measure::day_words(*finding.since, study.history().today), so_far);
     if (!so_far.empty()) words.why = break_words(*one);
   } else {
-    words.says = fmt::format("it is {}, below {}, and ", print(facts(kNow)), print(facts(kLimit)));
+    words.says = fmt::format("it is {}, below {}, and ", print.beside(facts(kNow), facts(kLimit)),
+                             print(facts(kLimit)));
     words.says += finding.case_of == kCaseNeverHeated
                       ? fmt::format("never heated in {}", days_words(facts(kDaysOld)))
                       : "its treatment is not shown yet";

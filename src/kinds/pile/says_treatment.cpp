@@ -68,7 +68,8 @@ std::string days_reason_words(const Treatment& one, const Study& study) {
                          print(study.rules()(limits::treat_psrp_peak)));
     case NotShown::kAverage:
       return fmt::format("the days are there, but their average is {}, not above {}",
-                         print(*one.best_mean), print(study.rules()(limits::treat_vector_mean)));
+                         print.beside(*one.best_mean, study.rules()(limits::treat_vector_mean)),
+                         print(study.rules()(limits::treat_vector_mean)));
     case NotShown::kCuring:
       return fmt::format("the heat is shown ({}); curing has to follow: {}",
                          measure::day_words(one.tally.met->last, today), curing_words(study));

@@ -115,6 +115,11 @@ std::string raw_leaves_words(const model::Material& raw, const Study& study) {
       raw.name, reason_words(study.treatment(Standard::kNop), study));
 }
 
+std::string ending_hot_words(const model::Finding& hot, const Study& study) {
+  return fmt::format("{}, and closed it is read no more: cool it, read it again, then end it",
+                     words_of(hot, study).says);
+}
+
 std::string herbicide_words(const std::vector<std::string>& of, bool failed) {
   const std::string names = measure::listed(of, "and");
   if (failed) {

@@ -157,8 +157,12 @@ std::optional<Objection> Study::against_adding(const model::Movement& load) cons
   return std::nullopt;
 }
 
+bool goes_on_composting(const model::Movement& load) {
+  return has_role(load.to_kind, &Roles::composts);
+}
+
 std::optional<model::TreatedDays> Study::treated(const model::Movement& load) const {
-  if (!has_role(load.to_kind, &Roles::composts)) return std::nullopt;
+  if (!goes_on_composting(load)) return std::nullopt;
   const Treatment nop = treatment(Standard::kNop);
   if (nop.outcome == Outcome::kShown) return model::TreatedDays{.done = true};
   if (!nop.tally.open) return model::TreatedDays{};
@@ -173,8 +177,15 @@ std::optional<Objection> Study::against_taking(const model::Movement& load) cons
                    "7 CFR 205.203(c)(1); 21 CFR 112.56"};
 }
 
+// What is closed is read no more, and a pile this hot goes on heating.
+std::optional<Objection> Study::against_ending() const {
+  const auto hot = judge_hot(*this);
+  if (!hot) return std::nullopt;
+  return Objection{true, std::string(kRuleHot), ending_hot_words(*hot, *this), hot->source};
+}
+
 std::optional<model::Load> Study::holds(const model::Movement& load) const {
-  if (!has_role(load.to_kind, &Roles::composts)) return std::nullopt;
+  if (!goes_on_composting(load)) return std::nullopt;
   return share_of(inputs(), load);
 }
 

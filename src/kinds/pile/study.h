@@ -14,6 +14,9 @@
 // Each is worked out when it is first asked for.
 namespace kinds::pile {
 
+// A load that is laid on another pile: its mix and its days of treatment go with it.
+bool goes_on_composting(const model::Movement& load);
+
 class Study final : public kinds::Study {
  public:
   using kinds::Study::Study;
@@ -30,6 +33,7 @@ class Study final : public kinds::Study {
   std::vector<std::string> at_use(const model::Movement& out) const override;
   std::optional<Objection> against_adding(const model::Movement& load) const override;
   std::optional<Objection> against_taking(const model::Movement& load) const override;
+  std::optional<Objection> against_ending() const override;
   std::optional<model::Load> holds(const model::Movement& load) const override;
   std::optional<model::TreatedDays> treated(const model::Movement& load) const override;
   std::optional<model::Threshold<measure::Days>> unread_after() const override;

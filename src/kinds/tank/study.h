@@ -40,6 +40,7 @@ class Study final : public kinds::Study {
   std::string well() const override;
   std::vector<model::Progress> progress() const override;
   std::vector<model::Forecast> forecasts() const override;
+  std::vector<ForesightScore> replay() const override;
   std::vector<model::Measure> figures() const override;
   std::optional<model::Record> record(RecordOf of) const override;
   std::optional<measure::Result<double>> reading_from(const Quantity& quantity,

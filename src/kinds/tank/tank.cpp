@@ -1,3 +1,5 @@
+#include <array>
+
 #include "kinds/finding.h"
 #include "kinds/registry.h"
 #include "kinds/tank/care.h"
@@ -157,6 +159,12 @@ std::vector<std::string_view> Study::circumstances(const Handled& handled) const
 
 }  // namespace tank
 
+namespace {
+
+constexpr std::array kTankRemedies{Remedy{model::Danger::kDeadInWater, tank::kEmptied}};
+
+}  // namespace
+
 const Kind kTank{
     .name = "tank",
     .meaning = "a rain tank",
@@ -184,6 +192,7 @@ const Kind kTank{
                 .drinking = HazardAnswer::rows(),
                 .electric =
                     HazardAnswer::none("no wiring belongs to it; a pump has its own label")},
+    .remedies = kTankRemedies,
 };
 
 }  // namespace kinds

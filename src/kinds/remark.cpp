@@ -1,0 +1,167 @@
+#include "kinds/remark.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "kinds/caution.h"
+#include "kinds/finding.h"
+#include "measure/text.h"
+
+namespace kinds {
+namespace {
+
+using model::Danger;
+using model::Urgency;
+using By = model::Ending::By;
+
+constexpr std::string_view kRuleMiddle = ".danger.";
+constexpr std::string_view kSource = "judgement of the trade";
+
+// What stays to be done of a danger that was remarked. None: what is said at once is all.
+struct Job {
+  Danger danger;
+  Urgency urgency;
+  std::string_view line;    // with what ends it, at most 46 columns
+  std::string_view tag;     // the danger in few words
+  std::string_view action;  // who says that it is over
+  bool hold = false;
+};
+
+constexpr std::array kJobs{
+    Job{Danger::kGasSmell, Urgency::kNow, "no flame: gas was smelled", "smell of gas",
+        "have it found and mended by somebody fit to"},
+    Job{Danger::kPersonDown, Urgency::kNow, "stay out, and see a doctor", "somebody in it",
+        "nobody goes in; whoever was in it or felt ill sees a doctor"},
+    Job{Danger::kFlameOnIce, Urgency::kToday, "check leaks: flame on ice", "flame on ice",
+        "look for leaks with soapy water before it is used"},
+    Job{Danger::kBirdsDying, Urgency::kNow, "call the vet: birds dying", "birds dying",
+        "call a vet or the state veterinarian, hold eggs back, count them: dead=8"},
+    Job{Danger::kOneDead, Urgency::kToday, "look them over: one dead", "a bird dead",
+        "look the others over, and count it: dead=1"},
+    Job{Danger::kMedicine, Urgency::kToday, "eggs: medicine given", "eggs until withdrawal-over",
+        "hold the eggs back for the days on the label, or by the vet", true},
+    Job{Danger::kBadBattery, Urgency::kNow, "leave it: battery unsafe", "unsafe battery",
+        "have a licensed electrician take it out"},
+    Job{Danger::kBareWire, Urgency::kNow, "touch nothing: bare wire", "bare wire",
+        "have a licensed electrician mend it"},
+    Job{Danger::kSmoke, Urgency::kNow, "keep back: smoke was noted", "smoke",
+        "have the fire service look at it"},
+    Job{Danger::kBulging, Urgency::kNow, "keep off: it bulges", "bulging",
+        "let the pressure off as said"},
+    Job{Danger::kDeadInWater, Urgency::kToday, "use none: dead animal in it", "dead animal in it",
+        "run it empty, clean it from outside and flush it"},
+    Job{Danger::kLidOff, Urgency::kNow, "put the lid on: it was off", "lid off",
+        "close and lock it, so that no child gets in"},
+    Job{Danger::kCharIndoors, Urgency::kNow, "air, carry it out: char indoors", "char indoors",
+        "air the place from outside, then carry it into the open"},
+    Job{Danger::kAmmoniaAir, Urgency::kToday, "air it: ammonia was noted", "ammonia in the air",
+        "air it, and take the wet bedding out"},
+};
+
+const Job* job_of(Danger danger) {
+  if (danger == Danger::kSomeDead) danger = Danger::kBirdsDying;
+  const auto found = std::find_if(kJobs.begin(), kJobs.end(),
+                                  [&](const Job& one) { return one.danger == danger; });
+  return found == kJobs.end() ? nullptr : found;
+}
+
+// The moment of the last deed or judgement of that name.
+std::optional<model::Instant> last_logged(const model::History& history, std::string_view word) {
+  std::optional<model::Instant> last;
+  for (const auto& one : history.deeds) {
+    if (one.word == word) last = one.at;
+  }
+  for (const auto& one : history.sensed) {
+    if (one.word == word && (!last || one.at > *last)) last = one.at;
+  }
+  return last;
+}
+
+// A wait for eggs is over by its own word alone: that the birds are well again does not end it.
+bool is_over(const Job& job, model::Instant told, const model::History& history, const Kind& kind) {
+  const auto ends = [&](std::string_view word) {
+    const auto last = last_logged(history, word);
+    return last && *last >= told;
+  };
+  return (!job.hold && ends(kAllClear)) ||
+         std::any_of(kind.remedies.begin(), kind.remedies.end(), [&](const Remedy& one) {
+           return one.danger == job.danger && !one.word.empty() && ends(one.word);
+         });
+}
+
+// Whether the kind's own findings say it as urgently.
+bool is_said(const Job& job, const Kind& kind, const std::vector<model::Told>& own) {
+  return std::any_of(own.begin(), own.end(), [&](const model::Told& one) {
+    return one.urgency <= job.urgency &&
+           std::any_of(kind.remedies.begin(), kind.remedies.end(), [&](const Remedy& remedy) {
+             return remedy.danger == job.danger && remedy.rule == one.rule;
+           });
+  });
+}
+
+std::string_view ending_word(Danger danger, const Kind& kind) {
+  for (const Remedy& one : kind.remedies) {
+    if (one.danger == danger && !one.word.empty()) return one.word;
+  }
+  return kAllClear;
+}
+
+model::Told told(const Job& job, const model::Note& note, const Study& study, const Kind& kind) {
+  const model::History& history = study.history();
+  const std::string_view ends = ending_word(job.danger, kind);
+  model::Told made{finding(fmt::format("{}{}{}", kind.name, kRuleMiddle, model::word(job.danger)),
+                           job.urgency, kSource)};
+  made.case_of = model::word(job.danger);
+  made.job = made.case_of;
+  made.since = note.day;
+  made.hold = job.hold;
+  made.ends = {{.by = By::kJudgement, .name = std::string(ends)}};
+  made.words.line = fmt::format("{}; {} ends it", job.line, ends);
+  made.words.says =
+      fmt::format("noted {}: \"{}\"", measure::day_words(note.day, history.today), note.text);
+  made.words.action =
+      fmt::format("{}; 'log {} {}' ends this once it is so", job.action, history.batch.code, ends);
+  made.words.tag = job.tag;
+  return made;
+}
+
+}  // namespace
+
+bool is_danger_rule(const model::Finding& finding) {
+  return finding.rule.find(kRuleMiddle) != std::string::npos;
+}
+
+std::vector<model::Told> standing_dangers(const Study& study, const std::vector<model::Told>& own) {
+  const model::History& history = study.history();
+  const Kind& kind = *find_kind(history.batch.kind);
+  std::vector<model::Told> all;
+  const auto stands = [&](const Job& job) {
+    return std::any_of(all.begin(), all.end(), [&](const model::Told& one) {
+      return one.case_of == model::word(job.danger);
+    });
+  };
+  for (const model::Note& note : history.notes) {
+    for (const Danger danger : model::dangers_in(note.text)) {
+      const Job* job = job_of(danger);
+      if (job == nullptr || !is_minded(danger, kind.name) || stands(*job)) continue;
+      if (is_over(*job, note.at, history, kind) || is_said(*job, kind, own)) continue;
+      all.push_back(told(*job, note, study, kind));
+    }
+  }
+  return all;
+}
+
+std::optional<Objection> against_closing(const Study& study) {
+  if (auto own = study.against_ending()) return own;
+  const auto standing = study.told();
+  const auto found = std::find_if(standing.begin(), standing.end(), [](const model::Told& one) {
+    return is_danger_rule(one) && one.urgency == Urgency::kNow;
+  });
+  if (found == standing.end()) return std::nullopt;
+  return Objection{true, found->rule, fmt::format("{}; {}", found->words.says, found->words.action),
+                   found->source};
+}
+
+}  // namespace kinds
