@@ -24,9 +24,10 @@ const Source kSources[] = {
              " text, who, e.id FROM note AS n"
              " JOIN batch AS b ON b.id = n.batch JOIN entry AS e ON e.id = n.entry"},
     {"load", "SELECT m.at, " BATCH_LABEL ","
-             ""
              " m.typed || ' ' || m.material || iif(m.to_batch IS NULL, ' out', ' in') ||"
-             " coalesce(' for ' || m.purpose, ''), who, e.id FROM movement AS m"
+             " coalesce(' for ' || m.purpose, '') || coalesce(', from ' || m.supplier, '') ||"
+             " coalesce(', to ' || m.buyer, '') || coalesce(', lot ' || m.lot, ''), who, e.id"
+             " FROM movement AS m"
              " JOIN batch AS b ON b.id = coalesce(m.to_batch, m.from_batch)"
              " JOIN entry AS e ON e.id = m.entry"},
     {"batch", "SELECT started_at, " BATCH_LABEL ","
@@ -44,6 +45,8 @@ const Source kSources[] = {
     {"photo",
      "SELECT recorded_at, " NO_BATCH ", name, who, e.id FROM photo AS p JOIN entry AS e ON e.id = "
      "p.entry"},
+    {"tool", "SELECT recorded_at, " NO_BATCH ", name || ', ' || against, who, e.id FROM tool AS t"
+             " JOIN entry AS e ON e.id = t.entry"},
     {"who",
      "SELECT max(recorded_at), " NO_BATCH ", who || ', ' || count(*) || iif(count(*) = 1, ' entry',"
      " ' entries'), who, max(id) FROM entry GROUP BY who"},

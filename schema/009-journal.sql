@@ -1,4 +1,4 @@
--- Schema 10: the journal's triggers are no longer in the file.
+-- Schema 9: the journal's triggers are no longer in the file.
 --
 -- A connection that is about to change rows makes them for itself (src/book/file/journal.h), from the tables
 -- as they are. In the file they were seven tenths of the schema's text, which every command reads.
