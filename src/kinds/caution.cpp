@@ -4,7 +4,6 @@
 #include <string>
 
 #include "kinds/cautions.h"
-#include "kinds/remark.h"
 #include "measure/text.h"
 #include "model/danger.h"
 
@@ -105,7 +104,7 @@ bool is_of(const model::Caution& caution, std::string_view kind) {
 }
 
 std::vector<const model::Caution*> cautions_of(const model::Finding& finding) {
-  if (is_danger_rule(finding)) return of_danger(finding.case_of, finding.kind, {});
+  if (finding.remarked) return of_danger(finding.case_of, finding.kind, {});
   const std::string moment = "rule:" + finding.rule;
   return matching(finding.kind, {finding.case_of},
                   [&](std::string_view what) { return what == moment; });

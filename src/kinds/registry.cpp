@@ -183,6 +183,10 @@ std::string_view Study::product() const {
   return find_kind(history_.batch.kind)->carrying.product;
 }
 
+bool Study::is_meant(model::Forbids what, const model::Movement& load) const {
+  return what == model::Forbids::kProduct && load.material.name == product();
+}
+
 std::optional<model::Threshold<measure::Days>> Study::unread_after() const {
   const auto* info = find_kind(history_.batch.kind)->vocabulary.unread_after;
   if (info == nullptr) return std::nullopt;
@@ -202,8 +206,18 @@ std::vector<model::Told> Study::worded() const {
 std::vector<model::Told> Study::told() const {
   if (history_.batch.ended) return {};
   std::vector<model::Told> all = worded();
-  for (model::Told& one : standing_dangers(*this, all)) all.push_back(std::move(one));
-  if (auto silent = unread(*this)) all.push_back(std::move(*silent));
+  std::vector<model::Told> dangers = standing_dangers(*this, all);
+  // "Keep back" beside "water it as you turn it": what can wait waits for the danger's end.
+  if (std::any_of(dangers.begin(), dangers.end(), [](const auto& one) { return one.keeps_off; })) {
+    std::erase_if(all, [](const model::Told& one) {
+      return one.urgency != model::Urgency::kNow && !one.hold &&
+             one.forbids == model::Forbids::kNothing;
+    });
+  } else if (auto silent = unread(*this)) {
+    all.push_back(std::move(*silent));
+  }
+  all.insert(all.begin(), std::make_move_iterator(dangers.begin()),
+             std::make_move_iterator(dangers.end()));
   for (model::Told& one : all) {
     one.batch = history_.batch.code;
     one.kind = history_.batch.kind;

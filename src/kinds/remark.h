@@ -17,9 +17,6 @@ inline constexpr std::string_view kSenseDanger = "all-clear";
 inline constexpr Word kAllClear{"all-clear", "allclear made-safe safe-again", kSenseDanger,
                                 "what was remarked as a danger is over"};
 
-// Whether its rule is that of such a job: "KIND.danger.bad_battery"; its case is the danger's word.
-bool is_danger_rule(const model::Finding& finding);
-
 // The dangers that were remarked and that no later entry ended, told as findings; those that the
 // kind's own findings say as urgently are left to them.
 std::vector<model::Told> standing_dangers(const Study& study, const std::vector<model::Told>& own);

@@ -114,6 +114,8 @@ class Study {
   virtual std::optional<Objection> against_taking(const model::Movement&) const {
     return std::nullopt;
   }
+  // Whether a finding that forbids this is meant of that load.
+  virtual bool is_meant(model::Forbids what, const model::Movement& load) const;
   // What putting that load in now would cost, where it would break what is going on.
   virtual std::optional<Objection> against_adding(const model::Movement&) const {
     return std::nullopt;

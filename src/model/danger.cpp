@@ -7,122 +7,12 @@
 #include <string>
 
 #include "measure/text.h"
+#include "model/danger_signs.h"
 
 namespace model {
 namespace {
 
 using NoteWords = std::vector<std::string>;
-
-// Two groups of words, of each of which one must stand there, near the other; an empty one asks for
-// nothing. A word of several is written with hyphens.
-struct Sign {
-  Danger danger;
-  std::string_view one, other;
-  std::size_t near = 5;  // words from the one to the other
-};
-
-constexpr std::string_view kSwollen =
-    "bulge bulges bulged bulging swell swells swelled swelling swollen domed ballooned ballooning "
-    "bloated puffy puffed";
-constexpr std::string_view kBirds =
-    "birds hens chickens pullets ducks geese turkeys chicks flock roosters";
-
-constexpr std::array kSigns{
-    Sign{Danger::kGasSmell,
-         "smell smells smelled smelt smelling reek reeks stink stinks whiff sniff odor odour",
-         "gas biogas sulfide rotten-egg rotten-eggs"},
-    Sign{Danger::kGasSmell, "gas biogas",
-         "leak leaks leaked leaking escape escapes escaping hiss hisses hissing"},
-    Sign{Danger::kGasSmell, "rotten-egg rotten-eggs", ""},
-    Sign{Danger::kGasSmell, "hiss hisses hissing",
-         "valve hose pipe line joint holder dome seam bag"},
-    Sign{Danger::kPersonDown,
-         "fainted faint collapsed unconscious dizzy passed-out blacked-out headache "
-         "climbed-in climbed-into climb-in climbs-in climbing-in climbed-inside crawled-in "
-         "crawled-into went-inside got-inside climbed-down-into leaned-in leaned-over leant-in "
-         "leant-over fell-in-it fell-into-it fell-into-the-tank fell-in-the-tank "
-         "fell-into-the-digester fell-into-the-drum fell-into-the-pit fell-in-the-pit",
-         ""},
-    Sign{Danger::kPersonDown,
-         "kid kids child children boy girl son daughter man woman he she they somebody someone",
-         "inside-the-tank in-the-tank inside-the-barrel in-the-barrel inside-the-drum in-the-drum "
-         "inside-the-digester in-the-digester in-the-pit inside-it"},
-    Sign{Danger::kFallen, "fell fallen falls slipped slid",
-         "ladder roof skylight glass steps tree pole", 4},
-    Sign{Danger::kFlameOnIce,
-         "torch blowtorch blowlamp blow-torch blow-lamp flame lighter heat-gun burner",
-         "frozen froze freeze frost ice iced icy thaw thawed thawing defrost"},
-    Sign{Danger::kBirdsDying, "dead dying died dies dropped", kBirds},
-    Sign{Danger::kBirdsDying,
-         "bird-flu avian-flu avian-influenza fowl-plague hpai h5n1 newcastle-disease", ""},
-    Sign{Danger::kSomeDead,
-         "two three four five six seven eight nine ten eleven twelve dozen several many more half "
-         "all most 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20",
-         "dead died dying", 2},
-    Sign{Danger::kOneDead, "hen bird chicken pullet rooster cockerel duck goose one 1",
-         "dead died dying", 4},
-    Sign{Danger::kMedicine,
-         "wormer wormed worming dewormer dewormed deworming antibiotic antibiotics medicine "
-         "medicated medication ivermectin fenbendazole flubendazole piperazine amprolium "
-         "oxytetracycline tylosin coccidiostat permethrin mite-powder vet-drug",
-         ""},
-    Sign{Danger::kBadBattery, "battery batteries battry batery", kSwollen},
-    Sign{Danger::kBadBattery, "battery batteries battry batery",
-         "smell smells smelled smelling stinks hot smoke smokes smoking hiss hisses hissing leak "
-         "leaks leaking leaked spilled spilt acid fire burning"},
-    Sign{Danger::kBareWire,
-         "bare-wire bare-wires bare-cable exposed-wire exposed-wires frayed-wire frayed-cable "
-         "sparks sparking arcing electric-shock got-a-shock shocked zapped tingle tingles tingled "
-         "chewed-cable "
-         "chewed-wire",
-         ""},
-    Sign{Danger::kSmoke,
-         "smoke smokes smoking smoulders smouldering smolders smoldering ember embers glowing "
-         "on-fire caught-fire flames burnt-smell smells-burnt smell-of-burning",
-         ""},
-    Sign{Danger::kBulging, kSwollen,
-         "lid drum barrel top holder dome bag cover jerrycan jug bottle container"},
-    Sign{Danger::kBulging, "tight taut rock-hard", "bag holder dome"},
-    Sign{Danger::kDeadInWater, "dead drowned carcass floating rotting rotten",
-         "pigeon bird rat rats mouse mice squirrel squirel critter something frog lizard snake "
-         "animal animals cat possum "
-         "opossum raccoon starling sparrow swallow"},
-    Sign{Danger::kLidOff, "lid hatch manhole screen cover",
-         "off open missing broken cracked gone blown loose lost unlocked", 3},
-    Sign{Danger::kCaustic,
-         "lye quicklime quick-lime burnt-lime caustic-soda drain-cleaner pool-acid muriatic", ""},
-    Sign{Danger::kCaustic, "bleach chlorine",
-         "vinegar acid ammonia urine ferment toilet-cleaner peroxide"},
-    Sign{Danger::kHotQuench, "water hose hosed bucket doused",
-         "hot-kiln hot-retort hot-steel hot-drum closed-kiln closed-retort red-hot glowing-kiln"},
-    Sign{Danger::kFuelDrum, "oil fuel gasoline petrol diesel solvent galvanized galvanised",
-         "drum barrel can kiln", 2},
-    Sign{Danger::kCharIndoors, "char biochar charcoal coals embers kiln",
-         "indoors garage shed barn house tent car cellar basement kitchen cabin", 6},
-    Sign{Danger::kAmmoniaAir, "ammonia",
-         "smell smells smelled strong stings sting stinging eyes reeks air house coop cough "
-         "coughing"},
-};
-
-// Taken out first: what is harmless, though its words are not.
-constexpr std::array<std::string_view, 16> kHarmless{
-    "gas stove",   "gas meter",        "gas station",    "gas bottle",
-    "smoke break", "smoke alarm",      "smoke detector", "wildfire smoke",
-    "smoke hood",  "natural gas bill", "smoking shed",   "pilot flame",
-    "dead leaves", "dead plants",      "dead heads",     "dead wood"};
-
-constexpr std::string_view kFoulFuels =
-    "plastic plastics pvc vinyl polythene polyethylene polypropylene polystyrene styrofoam tarp "
-    "tarps tarpaulin nylon polyester carpet tire tires tyre tyres rubber foam paint painted "
-    "varnish "
-    "varnished stained lacquered treated creosote creosoted railroad-tie railroad-ties railway-tie "
-    "railway-ties railway-sleeper railway-sleepers sleepers cca pallet pallets plywood osb mdf "
-    "particleboard particle-board chipboard chip-board fiberboard fibreboard hardboard melamine "
-    "laminate laminated glued decking oleander poison-oak poison-ivy poison-sumac poison-hemlock "
-    "roofing linoleum trash garbage rubbish";
-// Said with it, they make it plain wood.
-constexpr std::string_view kCleanFuels =
-    "heat-treated ht stamped-ht untreated unpainted unvarnished bare-wood";
 
 // Before it, they deny it: "no smell of gas", "not leaking".
 constexpr std::array<std::string_view, 9> kDenials{"no",      "not", "none",   "never", "without",
@@ -245,6 +135,20 @@ std::string_view word(Danger danger) {
       return "char_indoors";
     case Danger::kAmmoniaAir:
       return "ammonia_air";
+    case Danger::kPoisonAir:
+      return "poison_air";
+    case Danger::kFlameOut:
+      return "flame_out";
+    case Danger::kInEye:
+      return "in_eye";
+    case Danger::kPeopleIll:
+      return "people_ill";
+    case Danger::kFoulFuel:
+      return "foul_fuel";
+    case Danger::kRawOnBed:
+      return "raw_on_bed";
+    case Danger::kSprayed:
+      return "sprayed";
   }
   return {};
 }
@@ -257,6 +161,9 @@ bool is_everywhere(Danger danger) {
     case Danger::kBirdsDying:
     case Danger::kBadBattery:
     case Danger::kBareWire:
+    case Danger::kCaustic:
+    case Danger::kInEye:
+    case Danger::kPeopleIll:
       return true;
     case Danger::kFlameOnIce:
     case Danger::kSomeDead:
@@ -266,11 +173,15 @@ bool is_everywhere(Danger danger) {
     case Danger::kBulging:
     case Danger::kDeadInWater:
     case Danger::kLidOff:
-    case Danger::kCaustic:
     case Danger::kHotQuench:
     case Danger::kFuelDrum:
     case Danger::kCharIndoors:
     case Danger::kAmmoniaAir:
+    case Danger::kPoisonAir:
+    case Danger::kFlameOut:
+    case Danger::kFoulFuel:
+    case Danger::kRawOnBed:
+    case Danger::kSprayed:
       return false;
   }
   return false;
@@ -295,6 +206,11 @@ std::vector<Danger> dangers_in(std::string_view note) {
     return one == Danger::kBirdsDying || one == Danger::kSomeDead;
   });
   if (several) std::erase(found, Danger::kOneDead);
+  const auto has = [&](Danger one) {
+    return std::find(found.begin(), found.end(), one) != found.end();
+  };
+  // Bleach on ammonia is no litter that stinks.
+  if (has(Danger::kCaustic)) std::erase(found, Danger::kAmmoniaAir);
   return found;
 }
 

@@ -27,6 +27,13 @@ enum class Danger {
   kFuelDrum,     // a kiln made of a drum that held fuel, or galvanized
   kCharIndoors,  // char or a kiln under a roof
   kAmmoniaAir,   // air that stings of ammonia
+  kPoisonAir,    // carbon monoxide, or gas burned where people breathe
+  kFlameOut,     // a gas flame that went out by itself, or was lit again
+  kInEye,        // something that burns in an eye or on the skin
+  kPeopleIll,    // people fell ill of what they drank or ate
+  kFoulFuel,     // painted, treated or glued wood in a fire, or plastic
+  kRawOnBed,     // raw manure or mess of pets on the ground, told in passing
+  kSprayed,      // hay or manure off a sprayed field, or the look of its harm
 };
 
 // As the moments of schema/cautions.csv name it: "gas_smell".

@@ -69,6 +69,13 @@ struct Ending {
   std::optional<measure::Day> day{};
 };
 
+// What a finding forbids until it is over, whoever carries or logs it.
+enum class Forbids {
+  kNothing,
+  kProduct,  // taking what the batch gives: its eggs, its brew, its water, its harvest
+  kFlame,    // burning its gas
+};
+
 struct Finding {
   std::string batch;  // label
   std::string kind;
@@ -81,8 +88,11 @@ struct Finding {
   std::optional<measure::Day> since{};  // the day from which it holds by the records
   std::optional<measure::Day> due{};
   bool hold = false;  // something must not be done until that day
+  Forbids forbids = Forbids::kNothing;
   // Only that nothing was read or logged of late: one round with the thermometer ends all of these.
   bool silence = false;
+  bool remarked = false;   // a danger that a note told of; its case is the danger's word
+  bool keeps_off = false;  // nobody works at the batch until it is over
   std::optional<Measured> value{}, limit{};
   Facts facts{};
   std::vector<Reason> reasons{};  // best supported first

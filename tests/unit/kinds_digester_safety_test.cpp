@@ -51,10 +51,10 @@ TEST_CASE("digester.leak: its gas is for no flame") {
   model::History history = site::digester(40);
   build::sensed(history, "leak", "leaking", build::at(on(3)));
   const Study study(history, kDefaults);
-  REQUIRE(study.against_taking(load("biogas", "cooking")));
-  CHECK_FALSE(study.against_taking(load("biogas", "cooking"))->refuses);
-  CHECK_FALSE(study.against_taking(load("biogas", "venting")));
-  CHECK_FALSE(study.against_taking(load("effluent", "")));
+  REQUIRE(kinds::against_hold(study, load("biogas", "cooking")));
+  CHECK(kinds::against_hold(study, load("biogas", "cooking"))->refuses);
+  CHECK_FALSE(kinds::against_hold(study, load("biogas", "venting")));
+  CHECK_FALSE(kinds::against_hold(study, load("effluent", "")));
 }
 
 TEST_CASE("cautions: where hands are put to it, and of routine work after a month without") {

@@ -6,6 +6,7 @@
 
 #include "book/write/amend.h"
 #include "cli/desk/answer.h"
+#include "kinds/hold.h"
 
 namespace cli {
 namespace {
@@ -65,9 +66,13 @@ std::optional<kinds::Objection> objection_of_receiver(const model::Movement& loa
                                              book::rules(desk.logbook(), into));
 }
 
+// What the batch itself says, behind what the morning says must not be taken: past that, how it
+// would be used well is no matter.
 std::optional<kinds::Objection> objection_of_giver(const model::Movement& load,
                                                    const model::Batch& from, const Desk& desk) {
-  return desk.study(from, load.at)->against_taking(load);
+  const auto study = desk.study(from, load.at);
+  if (auto hold = kinds::against_hold(*study, load)) return hold;
+  return study->against_taking(load);
 }
 
 // Whether the batch was told so of something that went in before.

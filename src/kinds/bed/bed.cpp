@@ -143,6 +143,10 @@ std::vector<model::Measure> Study::figures() const {
   return measures_of(*this);
 }
 
+bool Study::is_meant(model::Forbids what, const model::Movement& load) const {
+  return what == model::Forbids::kProduct && load.material.is(kFlagEdible);
+}
+
 std::optional<Objection> Study::against_taking(const model::Movement& out) const {
   if (const model::Movement* poison = poison_on(history_);
       poison != nullptr && out.material.is(kFlagEdible))

@@ -22,6 +22,7 @@ class Study final : public kinds::Study {
   std::vector<model::Progress> progress() const override;
   std::vector<model::Forecast> forecasts() const override;
   std::vector<model::Measure> figures() const override;
+  bool is_meant(model::Forbids what, const model::Movement& load) const override;
   std::optional<Objection> against_taking(const model::Movement& out) const override;
   std::vector<std::string> on_arrival(const model::Movement& in) const override;
   std::vector<RawOnGround> raw_on_ground() const override { return raw_on(*this); }

@@ -7,6 +7,7 @@
 #include "kinds/brew/taking.h"
 #include "kinds/brew/vocabulary.h"
 #include "kinds/finding.h"
+#include "kinds/hold.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
 
@@ -127,6 +128,11 @@ std::string_view Study::product() const {
   return contents_.raw->sort == Raw::Sort::kAnimal ? kAnimalBrew : kManureBrew;
 }
 
+// On crops; a pile takes what they do not.
+bool Study::is_meant(model::Forbids what, const model::Movement& load) const {
+  return what == model::Forbids::kProduct && is_to_crops(load);
+}
+
 std::optional<Objection> Study::against_taking(const model::Movement& load) const {
   return objects_to_taking(load, *this);
 }
@@ -140,7 +146,8 @@ std::optional<model::Load> Study::holds(const model::Movement& load) const {
 }
 
 std::vector<std::string> Study::at_use(const model::Movement& load) const {
-  return pouring_lines(load, *this);
+  // What must not be poured is not told how.
+  return against_hold(*this, load) ? std::vector<std::string>{} : pouring_lines(load, *this);
 }
 
 std::vector<std::string_view> Study::circumstances(const Handled& /*handled*/) const {

@@ -238,6 +238,7 @@ std::optional<Finding> judge_alkaline(const Study& study) {
   if (measure::Ph{*read} <= study.rules()(limits::alkaline_above)) return std::nullopt;
   Finding made = finding(kRuleAlkaline, Urgency::kNow, limits::alkaline_above, study.rules());
   made.job = kJobKeepOff;
+  made.forbids = model::Forbids::kProduct;
   made.value = model::Measured{std::string(kPh), measure::value_of(measure::Ph{*read}), ""};
   made.facts.set(kPhNow, measure::Ph{*read});
   made.ends = {{.by = Ending::By::kReading, .name = std::string(kPh)}};

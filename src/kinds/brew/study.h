@@ -26,6 +26,7 @@ class Study final : public kinds::Study {
   std::vector<ForesightScore> replay() const override;
   std::vector<model::Measure> figures() const override;
   std::string_view product() const override;
+  bool is_meant(model::Forbids what, const model::Movement& load) const override;
   std::optional<Objection> against_taking(const model::Movement& load) const override;
   std::optional<Objection> against_ending() const override;
   std::optional<model::Load> holds(const model::Movement& load) const override;

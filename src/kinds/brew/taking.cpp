@@ -97,9 +97,13 @@ std::optional<Objection> objects_to(const model::Material& material, const model
   return Objection{refuses, std::string(rule), adding_words(*bad, material), source};
 }
 
+bool is_to_crops(const model::Movement& load) {
+  return load.material.group == model::group::kBrew &&
+         (load.to_kind.empty() || has_role(load.to_kind, &Roles::ground));
+}
+
 std::optional<Objection> objects_to_taking(const model::Movement& load, const Study& study) {
-  const bool to_crops = load.to_kind.empty() || has_role(load.to_kind, &Roles::ground);
-  if (load.material.group != model::group::kBrew || !to_crops) return std::nullopt;
+  if (!is_to_crops(load)) return std::nullopt;
   const auto unfit = unfit_of(study);
   const bool on_leaves = model::purpose_of(load.purpose) == model::Purpose::kLeaves;
   if (on_leaves && (unfit || study.contents().raw))

@@ -69,7 +69,13 @@ std::string foul_in(const model::History& history, const Course& course) {
     if (is_feedstock(one, course) && is_foul(one.material)) return one.material.name;
   }
   const std::string said = history.batch.text(kFeedstock, "");
-  return model::is_foul_fuel(said) ? said : "";
+  if (model::is_foul_fuel(said)) return said;
+  for (const model::Note& note : history.notes) {
+    const auto told = model::dangers_in(note.text);
+    if (std::find(told.begin(), told.end(), model::Danger::kFoulFuel) != told.end())
+      return note.text;
+  }
+  return {};
 }
 
 std::vector<FeedstockPart> feedstock_mix(const model::History& history, const Course& course) {

@@ -12,6 +12,7 @@
 #include "kinds/digester/study.h"
 #include "kinds/digester/upkeep.h"
 #include "kinds/digester/vocabulary.h"
+#include "kinds/hold.h"
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
 
@@ -128,7 +129,10 @@ void Study::feed_findings(std::vector<model::Finding>& into) const {
 // A holder stands at little above the air: more is a slip, or about to give. A dome without one may
 // stand higher.
 std::optional<std::string> Study::doubts(const Quantity& quantity, double si) const {
-  if (quantity.name == kCooking.name && leak_of(history_)) return flame_at_leak_words();
+  if (quantity.name == kCooking.name) {
+    if (leak_of(history_)) return flame_at_leak_words();
+    if (const auto hold = forbidding(*this, model::Forbids::kFlame)) return hold->words.says;
+  }
   const measure::Kilopascals most = rules_(limits::holder_pressure);
   if (quantity.name != kGasPressure.name || !history_.batch.number(kHolder)) return std::nullopt;
   if (si <= most.value) return std::nullopt;
@@ -179,10 +183,9 @@ std::vector<model::Measure> Study::figures() const {
   return figures_of(*this);
 }
 
-// Against burning gas of a digester that leaks; letting it off is no use of it.
-std::optional<Objection> Study::against_taking(const model::Movement& load) const {
-  if (!is_burned(load) || !leak_of(history_)) return std::nullopt;
-  return Objection{false, std::string(kRuleLeak), leak_objection_words(*this), "common practice"};
+// Letting it off is no use of it.
+bool Study::is_meant(model::Forbids what, const model::Movement& load) const {
+  return what == model::Forbids::kFlame && is_burned(load);
 }
 
 std::optional<Objection> Study::against_ending() const {

@@ -298,9 +298,4 @@ std::string gas_in_it_words(const Study& study) {
          "then end it";
 }
 
-std::string leak_objection_words(const Study& study) {
-  return study.history().batch.code +
-         " is logged as leaking: light none of its gas until that is mended";
-}
-
 }  // namespace kinds::digester

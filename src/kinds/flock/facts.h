@@ -14,7 +14,7 @@ inline constexpr std::string_view kRuleFeed = "flock.feed", kRuleProtein = "floc
 inline constexpr std::string_view kCaseOne = "one", kCaseSeveral = "several";
 
 inline constexpr std::string_view kJobFeed = "feed", kJobLook = "look", kJobCount = "count",
-                                  kJobIll = "ill";
+                                  kJobIll = "ill", kJobVet = "vet";
 
 // Why hens lay less.
 inline constexpr std::string_view kReasonShort = "too_little_fed", kReasonSeen = "seen";

@@ -12,6 +12,7 @@
 #include "kinds/registry.h"
 #include "kinds/thresholds.h"
 #include "model/material_groups.h"
+#include "model/purpose.h"
 
 // A flock of laying hens.
 namespace kinds::flock {
@@ -82,7 +83,9 @@ std::optional<Finding> judge_dead(const Study& study) {
   Finding made = finding(kRuleDead, several ? Urgency::kNow : Urgency::kToday, limits::dead_several,
                          study.rules());
   made.case_of = several ? kCaseSeveral : kCaseOne;
-  made.job = kJobIll;
+  // Not one job with "set ill hens apart": that eggs are held back must stand there.
+  made.job = several ? kJobVet : kJobIll;
+  if (several) made.forbids = model::Forbids::kProduct;
   made.value = model::Measured{"dead", {measure::Dimension::kCount, dead.value}, ""};
   made.facts.set(kDeadCount, dead);
   made.facts.set(kDays, span);
@@ -167,6 +170,13 @@ std::vector<model::Measure> Study::figures() const {
 }
 
 // Eggs go out by number: one weighs what those of this flock were found to, else the usual one.
+// Eggs and meat; not litter or manure, nor the dead.
+bool Study::is_meant(model::Forbids what, const model::Movement& load) const {
+  return what == model::Forbids::kProduct &&
+         (load.material.group == model::group::kEgg ||
+          model::purpose_of(load.purpose) == model::Purpose::kEating);
+}
+
 std::optional<model::Load> Study::holds(const model::Movement& load) const {
   const auto moisture = load.material.moisture();
   if (!are_eggs(load) || !moisture) return std::nullopt;

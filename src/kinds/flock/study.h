@@ -21,6 +21,7 @@ class Study final : public kinds::Study {
   std::string well() const override;
   std::vector<model::Progress> progress() const override;
   std::vector<model::Measure> figures() const override;
+  bool is_meant(model::Forbids what, const model::Movement& load) const override;
   std::optional<model::Load> holds(const model::Movement& load) const override;
   std::optional<std::string> doubts(const Quantity& quantity, double si) const override;
 

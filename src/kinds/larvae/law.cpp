@@ -153,8 +153,15 @@ std::vector<std::string> kept_from_animals(const model::History& history, model:
   return {feeds.begin(), feeds.end()};
 }
 
+// Whoever buys larvae, or is given them for a reason not said, feeds them.
+bool goes_to_animals(const model::Movement& load) {
+  if (!is_larvae(load)) return false;
+  return has_role(load.to_kind, &Roles::animals) ||
+         (load.to_kind.empty() && (load.sold_cents || !load.purpose.empty()));
+}
+
 std::optional<Objection> against_feeding(const model::Movement& load, const Study& study) {
-  if (!is_larvae(load) || !has_role(load.to_kind, &Roles::animals)) return std::nullopt;
+  if (!goes_to_animals(load)) return std::nullopt;
   const auto feeds = kept_from_animals(study.history(), load.at);
   if (feeds.empty()) return std::nullopt;
   const Law law = law_of(study.history().batch, kLaw);
@@ -165,7 +172,7 @@ std::optional<Objection> against_feeding(const model::Movement& load, const Stud
 std::optional<model::Finding> judge_banned(const Study& study) {
   const model::History& history = study.history();
   for (const model::Movement& movement : history.out) {
-    if (!is_larvae(movement) || !has_role(movement.to_kind, &Roles::animals)) continue;
+    if (!goes_to_animals(movement)) continue;
     const auto feeds = kept_from_animals(history, movement.at);
     if (feeds.empty()) continue;
     model::Finding made = finding(kRuleBanned, Urgency::kToday,

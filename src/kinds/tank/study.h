@@ -46,6 +46,7 @@ class Study final : public kinds::Study {
   std::optional<measure::Result<double>> reading_from(const Quantity& quantity,
                                                       measure::Value typed) const override;
   std::optional<std::string> doubts(const Quantity& quantity, double si) const override;
+  bool is_meant(model::Forbids what, const model::Movement& load) const override;
   std::optional<Objection> against_taking(const model::Movement& load) const override;
   std::vector<std::string_view> circumstances(const Handled& handled) const override;
 

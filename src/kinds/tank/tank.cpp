@@ -137,6 +137,10 @@ std::optional<std::string> Study::doubts(const Quantity& quantity, double si) co
   return std::nullopt;
 }
 
+bool Study::is_meant(model::Forbids what, const model::Movement& load) const {
+  return what == model::Forbids::kProduct && load.material.group == model::group::kWater;
+}
+
 std::optional<Objection> Study::against_taking(const model::Movement& load) const {
   constexpr std::string_view kRule = "tank.taken";
   if (load.material.group != model::group::kWater) {
