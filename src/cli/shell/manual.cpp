@@ -110,6 +110,13 @@ std::string manual_page() {
          ".SH FILES\n"
          ".I ~/.local/share/roundbook/logbook.db\nis the logbook where nothing else names one. "
          "Beside it stand\n.I logbook\\-backups\nand, with \\-\\-keep,\n.IR logbook\\-photos .\n"
+         ".SH TIMER\n"
+         "From cron or a timer, today \\-\\-check says by its exit status whether something must be\n"
+         "done now:\n.PP\n.EX\n"
+         "30 6 * * * roundbook today \\-\\-check > morning || mail \\-s roundbook rosa < morning\n"
+         ".EE\n.PP\n"
+         "A status other than 0 and 10 is mailed too: then the logbook could not be asked.\n"
+         "scripts/morning in the source has this as a script, with a systemd user timer.\n"
          ".SH EXIT STATUS\n"
          "0 done; 1 it could not (disk, database, damage); 2 the words were off and nothing was\n"
          "recorded; 10 today \\-\\-check found something that must be done now.\n";
