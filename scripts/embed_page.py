@@ -15,7 +15,7 @@ import sys
 DYGRAPHS = "/usr/share/javascript/dygraphs/dygraph.min"
 # Modules of D3 in the order in which they need each other.
 D3 = ["array", "collection", "color", "format", "interpolate", "time", "time-format", "scale", "path", "shape",
-      "chord", "selection", "axis"]
+      "selection", "axis"]
 # g++ takes longer literals, the standard promises no more than 65,536 characters.
 PIECE = 30000
 

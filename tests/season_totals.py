@@ -84,8 +84,10 @@ def main():
     in_csv = [(r["key"], r["of"], float(r["si"]), r["shown"]) for r in rows]
     check("figures in CSV", len(in_csv), len(in_json))
     check("figures in HTML", len(page.found), len(in_json))
-    for one, in_row, on_page in zip(in_json, in_csv, page.found):
+    for one, in_row in zip(in_json, in_csv):
         check("CSV", in_row, (one[0], safe(one[1]), one[2], safe(one[3])))
+    # The page has them by its chapters.
+    for one, on_page in zip(sorted(in_json), sorted(page.found)):
         check("HTML", on_page, one)
     for f in figures:
         # The catalogue's figures and each batch's balance are appendices, which a terminal leaves to the others.
@@ -113,6 +115,10 @@ def main():
 
     total = {f["key"]: f for f in report["sections"][0]["figures"] if f["key"] != "came.counted"}
     mass = f"SELECT sum(kg(material, dimension, amount)) FROM movement WHERE day {span} AND "
+    # Water is told by itself: these sums leave it out.
+    with open(repository / "schema/materials.csv", encoding="utf-8", newline="") as f:
+        water = ", ".join(f"'{r['material']}'" for r in csv.DictReader(f) if r["group"] == "water")
+    mass += f"material NOT IN ({water}) AND "
     check("brought", total["came.brought"]["si"], ask(mass + "from_batch IS NULL", *dates))
     check("taken", total["came.taken"]["si"], ask(mass + "to_batch IS NULL", *dates))
     check("carried", total["came.carried"]["si"],
@@ -135,7 +141,7 @@ def main():
     for material, kg in by_material.items():
         if kg:
             check(f"input of {material}", inputs[material], kg)
-    check("all inputs", inputs[""], sum(kg for kg in by_material.values() if kg))
+    check("all inputs", inputs[""], sum(kg for m, kg in by_material.items() if kg and f"'{m}'" not in water))
     read = {f["of"]: f["si"] for f in figures if f["key"] == "completeness.read"}
     for code, run_number, latest, days in book.execute(
             "SELECT code, run, run = (SELECT max(run) FROM batch AS c WHERE c.code = b.code),"

@@ -45,12 +45,19 @@ struct Vocabulary {
       [](const std::vector<model::Setting>&) { return std::optional<measure::Mistake>(); };
 };
 
+// The chapter of the season's page that its batches belong to.
+enum class Chapter { kGrowing, kFeeding, kHeat, kWater };
+
 // How it is drawn: the quantity (empty: its temperature, else its rhythm), the limit worth a line
 // on the terminal (null: none), and those in the season report, the lowest first.
 struct Drawing {
   std::string_view quantity = {};
   const model::ThresholdInfo* limit = nullptr;
   std::span<const model::ThresholdInfo* const> plot_limits = {};
+  Chapter chapter = Chapter::kGrowing;
+  // The keys of its figures of one unit that say more beside each other than alone: what was made
+  // and what was expected.
+  std::span<const std::string_view> beside = {};
 };
 
 // What of the rest of the logbook its study reads, beside its own history.

@@ -19,9 +19,14 @@ namespace {
 constexpr std::array kTable{&kPile,  &kLarvae, &kBrew, &kDigester, &kBurn,
                             &kFlock, &kBed,    &kTank, &kPanel,    &kNestbox};
 
+// Asked of every word of a line for every name of a kind: without a copy.
 bool is_among(std::string_view words, std::string_view word) {
-  const auto all = measure::split(words, ' ');
-  return std::find(all.begin(), all.end(), word) != all.end();
+  while (!words.empty()) {
+    const std::size_t end = std::min(words.find(' '), words.size());
+    if (words.substr(0, end) == word) return true;
+    words.remove_prefix(std::min(end + 1, words.size()));
+  }
+  return false;
 }
 
 template <class Spec>
@@ -207,6 +212,17 @@ void ForesightScore::judge(double likely, double naive, double came) {
   squared_total += off * off;
   naive_total += std::fabs(naive_off);
   naive_squared_total += naive_off * naive_off;
+}
+
+void ForesightScore::judge_day(model::Day asked, model::Day likely,
+                               std::optional<model::Day> earliest, std::optional<model::Day> latest,
+                               double naive, model::Day came) {
+  const auto away = [&](model::Day day) { return static_cast<double>(days_between(asked, day)); };
+  if (earliest && latest) {
+    judge(away(likely), away(*earliest), away(*latest), naive, away(came));
+  } else {
+    judge(away(likely), naive, away(came));
+  }
 }
 
 bool ForesightScore::loses_to_naive(int judged_at_least) const {

@@ -57,6 +57,9 @@ struct ForesightScore {
   void judge(double likely, double low, double high, double naive, double came);
   // Of a forecast that names no interval.
   void judge(double likely, double naive, double came);
+  // Of a day, foreseen on `asked`: in days from then on. `naive` is such a number too.
+  void judge_day(model::Day asked, model::Day likely, std::optional<model::Day> earliest,
+                 std::optional<model::Day> latest, double naive, model::Day came);
   // Whether so many forecasts could be judged, and saying that nothing changes did better.
   bool loses_to_naive(int judged_at_least) const;
 };

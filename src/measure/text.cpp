@@ -118,15 +118,18 @@ std::string inert_lines(std::string_view text) {
 std::string folded(std::string_view text) {
   std::string out;
   while (!text.empty()) {
-    const auto spelling = std::find_if(kSpellings.begin(), kSpellings.end(), [&](const auto& pair) {
-      return text.starts_with(pair.first);
-    });
+    const char c = text.front();
+    // Each of the spellings begins with a byte beyond ASCII, which most texts have none of.
+    const auto spelling =
+        static_cast<unsigned char>(c) < 0x80
+            ? kSpellings.end()
+            : std::find_if(kSpellings.begin(), kSpellings.end(),
+                           [&](const auto& pair) { return text.starts_with(pair.first); });
     if (spelling != kSpellings.end()) {
       out += spelling->second;
       text.remove_prefix(spelling->first.size());
       continue;
     }
-    const char c = text.front();
     out += (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
     text.remove_prefix(1);
   }

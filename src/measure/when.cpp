@@ -11,8 +11,8 @@ namespace {
 
 constexpr std::string_view kUnderstood =
     "write it like 7:15, yesterday 7:15, mon, -2d, 2027-05-03 or 2027-05-03 07:15";
-constexpr std::array<std::string_view, 7> kWeekdays{"sun", "mon", "tue", "wed",
-                                                    "thu", "fri", "sat"};
+constexpr std::array<std::string_view, 7> kTypedWeekdays{"sun", "mon", "tue", "wed",
+                                                         "thu", "fri", "sat"};
 constexpr std::array<std::string_view, 7> kFullWeekdays{
     "sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday"};
 
@@ -57,8 +57,8 @@ std::optional<std::chrono::seconds> time_of_day(std::string_view text) {
 }
 
 std::optional<Day> last_weekday(std::string_view word, Day today) {
-  for (unsigned i = 0; i < kWeekdays.size(); ++i) {
-    if (word != kWeekdays[i] && word != kFullWeekdays[i]) continue;
+  for (unsigned i = 0; i < kTypedWeekdays.size(); ++i) {
+    if (word != kTypedWeekdays[i] && word != kFullWeekdays[i]) continue;
     const date::days back = date::weekday{today} - date::weekday{i};
     return today - (back == date::days{0} ? date::days{7} : back);
   }

@@ -11,7 +11,7 @@
 namespace model {
 namespace {
 
-using Words = std::vector<std::string>;
+using NoteWords = std::vector<std::string>;
 
 // Two groups of words, of each of which one must stand there, near the other; an empty one asks for
 // nothing. A word of several is written with hyphens.
@@ -129,7 +129,7 @@ constexpr std::array<std::string_view, 9> kDenials{"no",      "not", "none",   "
                                                    "nothing", "nor", "nobody", "isn't"};
 constexpr std::size_t kDenied = 3;  // words from a denial to what it denies
 
-Words words_of(std::string_view note) {
+NoteWords words_of(std::string_view note) {
   std::string plain = measure::folded(note);
   std::replace_if(
       plain.begin(), plain.end(),
@@ -143,7 +143,7 @@ Words words_of(std::string_view note) {
     for (auto at = plain.find(around); at != std::string::npos; at = plain.find(around))
       plain.replace(at, around.size(), " . ");
   }
-  Words words;
+  NoteWords words;
   for (std::string& word : measure::split(plain, ' ')) {
     if (!word.empty()) words.push_back(std::move(word));
   }
@@ -156,7 +156,7 @@ struct Place {
 };
 
 // Where the words of a sign ("hot-kiln") stand one after the other, from there on.
-std::optional<Place> stands_at(std::string_view sign, const Words& words, std::size_t at) {
+std::optional<Place> stands_at(std::string_view sign, const NoteWords& words, std::size_t at) {
   const std::size_t from = at;
   for (;; ++at) {
     const std::size_t hyphen = sign.find('-');
@@ -166,7 +166,7 @@ std::optional<Place> stands_at(std::string_view sign, const Words& words, std::s
   }
 }
 
-std::vector<Place> places_of(std::string_view group, const Words& words) {
+std::vector<Place> places_of(std::string_view group, const NoteWords& words) {
   std::vector<Place> found;
   while (!group.empty()) {
     const std::size_t space = std::min(group.find(' '), group.size());
@@ -178,7 +178,7 @@ std::vector<Place> places_of(std::string_view group, const Words& words) {
   return found;
 }
 
-bool is_denied(const Words& words, std::size_t at) {
+bool is_denied(const NoteWords& words, std::size_t at) {
   for (std::size_t back = 1; back <= kDenied && back <= at; ++back) {
     if (std::find(kDenials.begin(), kDenials.end(), words[at - back]) != kDenials.end())
       return true;
@@ -186,7 +186,7 @@ bool is_denied(const Words& words, std::size_t at) {
   return false;
 }
 
-bool stands_in(const Sign& sign, const Words& words) {
+bool stands_in(const Sign& sign, const NoteWords& words) {
   for (const Place& one : places_of(sign.one, words)) {
     if (sign.other.empty()) {
       if (!is_denied(words, one.from)) return true;
@@ -277,7 +277,7 @@ bool is_everywhere(Danger danger) {
 }
 
 bool is_foul_fuel(std::string_view name) {
-  const Words words = words_of(name);
+  const NoteWords words = words_of(name);
   const auto foul = places_of(kFoulFuels, words);
   const bool any = std::any_of(foul.begin(), foul.end(),
                                [&](const Place& one) { return !is_denied(words, one.from); });
@@ -285,7 +285,7 @@ bool is_foul_fuel(std::string_view name) {
 }
 
 std::vector<Danger> dangers_in(std::string_view note) {
-  const Words words = words_of(note);
+  const NoteWords words = words_of(note);
   std::vector<Danger> found;
   for (const Sign& sign : kSigns) {
     const bool told = std::find(found.begin(), found.end(), sign.danger) != found.end();

@@ -143,7 +143,8 @@ struct Movement {
   std::string typed;
   std::string purpose;
   std::optional<std::int64_t> paid_cents, sold_cents;
-  bool sure = false;  // recorded against an objection
+  std::string supplier = {}, lot = {}, buyer = {};  // as typed; empty: not said
+  bool sure = false;                                // recorded against an objection
 
   // Worked out from the other batches, for kinds that ask for it (Needs::provenance).
   std::vector<ManureTrail> manure;  // empty: no raw manure in it

@@ -102,6 +102,16 @@ const std::vector<Material>& catalogue() {
   return kCatalogue;
 }
 
+const Material* in_catalogue(std::string_view name) {
+  const std::string wanted = measure::folded(name);
+  const auto& all = catalogue();
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Material& one) {
+    return one.name == wanted ||
+           std::find(one.aliases.begin(), one.aliases.end(), wanted) != one.aliases.end();
+  });
+  return found == all.end() ? nullptr : &*found;
+}
+
 std::span<const PropertyInfo> all_properties() {
   return kProperties;
 }

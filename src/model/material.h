@@ -89,5 +89,7 @@ void overlay(Material& material, const std::vector<Figure>& own);
 
 // The catalogue that comes with the program, made from schema/materials.csv at build.
 const std::vector<Material>& catalogue();
+// Its material of that name or alias, whatever the case of a to z; null: none.
+const Material* in_catalogue(std::string_view name);
 
 }  // namespace model

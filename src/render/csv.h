@@ -29,6 +29,7 @@ class Csv {
 struct CsvColumn {
   std::string_view name;
   std::string_view meaning;
+  std::string_view type = "string";  // of Table Schema: "number", "integer", "date", "datetime"
 };
 // Their names: a header row.
 std::vector<std::string> names(const std::vector<CsvColumn>& columns);

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "render/html_parts.h"
 
 namespace render {
@@ -77,7 +79,7 @@ std::string table_html(const season::ReportTable& table) {
 std::string picture_html(const std::string& id, const std::string& title, const std::string& svg,
                          const std::string& says) {
   return fmt::format(
-      "<figure id=\"{}\">\n<h3>{}</h3>\n<div class=\"live\"></div>\n<div "
+      "<figure id=\"{}\">\n<h4>{}</h4>\n<div class=\"live\"></div>\n<div "
       "class=\"still\">{}</div>\n<figcaption>{}</figcaption>\n</figure>\n",
       id, html_text(title), svg, html_text(says));
 }
@@ -85,18 +87,12 @@ std::string picture_html(const std::string& id, const std::string& title, const 
 std::string section_html(const season::Section& section) {
   const std::string key = html_text(section.key);
   std::string out = fmt::format(
-      "<section id=\"{0}\" aria-labelledby=\"{0}-title\">\n<h2 "
-      "id=\"{0}-title\">{1}</h2>\n",
+      "<section id=\"{0}\" aria-labelledby=\"{0}-title\">\n<h3 "
+      "id=\"{0}-title\">{1}</h3>\n",
       key, html_text(section.title));
   for (const std::string& one : section.says) out += "<p>" + html_text(one) + "</p>\n";
   out += figures_html(section.figures);
-  if (section.flow) {
-    out += picture_html("flow", "Between outside, the kinds of batches, and away, by weight",
-                        flow_svg(*section.flow),
-                        "Each band is as wide as the weight it stands for and narrows towards "
-                        "where it goes; the thinnest are drawn wider than they are, to be seen. " +
-                            section.flow->says);
-  }
+  if (section.flow) out += "<p>" + html_text(section.flow->says) + "</p>\n";
   if (!section.bars.empty()) {
     out += "<div class=\"multiples\">\n";
     for (std::size_t i = 0; i < section.bars.size(); ++i) {
@@ -128,7 +124,96 @@ std::string head_html(const season::Report& report) {
       "{}</title>\n<style>",
       assets.script_hash, html_text(report.site), report.from, report.to);
   for (const std::string_view piece : assets.style) out += piece;
+  out += page_margins(report.site + " · " + report.span);
   return out + "</style>\n</head>\n";
+}
+
+// The picture of the loop, wherever its section stands.
+const season::FlowPicture* loop_of(const season::Report& report) {
+  for (const season::Section& one : report.sections) {
+    if (one.flow) return &*one.flow;
+  }
+  return nullptr;
+}
+
+std::string front_html(const season::Report& report) {
+  std::string out;
+  for (const std::string& one : report.front.says) {
+    out += "<p class=\"first\">" + html_text(one) + "</p>\n";
+  }
+  if (!report.front.figures.empty()) {
+    out += "<dl class=\"large\">\n";
+    for (const auto& one : report.front.figures) {
+      out += fmt::format("<div><dt>{}</dt><dd class=\"value\">{}</dd>", html_text(one.name),
+                         html_text(one.shown));
+      if (!one.before.empty()) out += "<dd>before: " + html_text(one.before) + "</dd>";
+      out += "</div>\n";
+    }
+    out += "</dl>\n";
+  }
+  if (const season::FlowPicture* flow = loop_of(report)) {
+    out += picture_html("flow", "What came, what it became, and what left", flow_svg(*flow),
+                        "By weight, without water. A band is as wide as its weight; what goes "
+                        "round returns below.");
+  }
+  return out;
+}
+
+// The plot that says most of those that the chapter opens: of the most readings.
+const season::TimePlot* fullest_plot(const season::Chapter& chapter, const season::Report& report) {
+  const season::TimePlot* fullest = nullptr;
+  std::size_t most = 0;
+  for (const season::Section& section : report.sections) {
+    if (std::ranges::find(chapter.sections, section.key) == chapter.sections.end()) continue;
+    for (const season::TimePlot& plot : section.plots) {
+      std::size_t points = 0;
+      for (const season::PlotLine& line : plot.lines) points += line.points.size();
+      if (points > most) fullest = &plot;
+      most = std::max(most, points);
+    }
+  }
+  return fullest;
+}
+
+// Its pictures that need no script.
+std::string chapter_pictures(const season::Chapter& chapter, const season::Report& report) {
+  std::string out;
+  const std::string id = chapter.key + "-picture-";
+  if (!chapter.grid && chapter.beside.empty()) {
+    if (const season::TimePlot* plot = fullest_plot(chapter, report)) {
+      out += picture_html(id + "plot", plot->title, plot_svg(*plot), plot->says);
+    }
+  }
+  if (chapter.grid) {
+    out +=
+        picture_html(id + "grid", chapter.grid->title, grid_svg(*chapter.grid), chapter.grid->says);
+  }
+  for (std::size_t i = 0; i < chapter.beside.size(); ++i) {
+    const season::Beside& one = chapter.beside[i];
+    out += picture_html(id + std::to_string(i), one.title, beside_svg(one), one.says);
+  }
+  if (chapter.lives) {
+    out += picture_html(id + "lives", chapter.lives->title, lives_svg(*chapter.lives),
+                        chapter.lives->says);
+  }
+  return out;
+}
+
+std::string chapter_html(const season::Chapter& chapter, const season::Report& report, bool all) {
+  const std::string key = html_text(chapter.key);
+  std::string out = fmt::format(
+      "<section class=\"chapter\" id=\"{0}\" aria-labelledby=\"{0}-title\">\n<h2 "
+      "id=\"{0}-title\">{1}</h2>\n<p>{2}</p>\n",
+      key, html_text(chapter.title), html_text(chapter.says));
+  out += chapter_pictures(chapter, report);
+  out += fmt::format("<details{}>\n<summary>Figures by batch, and what they rest on</summary>\n",
+                     all ? " open" : "");
+  for (const std::string& wanted : chapter.sections) {
+    for (const season::Section& one : report.sections) {
+      if (one.key == wanted) out += section_html(one);
+    }
+  }
+  return out + "</details>\n</section>\n";
 }
 
 }  // namespace
@@ -160,25 +245,27 @@ std::string html_text(std::string_view text) {
   return out;
 }
 
-std::string html(const season::Report& report) {
+std::string html(const season::Report& report, bool all) {
   const PageAssets& assets = page_assets();
   std::string out = head_html(report);
-  out += fmt::format("<body>\n<header>\n<h1>{}: season report</h1>\n<p>{} ({} day{}).",
+  out += fmt::format("<body>\n<header>\n<h1>{}: the season</h1>\n<p>{} ({} day{}).",
                      html_text(report.site), html_text(report.span), report.days,
                      report.days == 1 ? "" : "s");
   if (!report.compared.empty()) {
     out += fmt::format(" Compared with {}, called before.", html_text(report.compared));
   }
-  out += fmt::format(
-      "</p>\n<p class=\"made\">Made with roundbook on {} by the site's clock ({}). A number "
-      "led by ~ is an estimate in part.</p>\n</header>\n<nav aria-label=\"Sections\">\n<ul>\n",
-      html_text(report.made), html_text(report.zone));
-  for (const season::Section& one : report.sections) {
+  out += "</p>\n</header>\n<main>\n" + front_html(report);
+  out += "<nav aria-label=\"Chapters\">\n<ul>\n";
+  for (const season::Chapter& one : report.front.chapters) {
     out +=
         fmt::format("<li><a href=\"#{}\">{}</a></li>\n", html_text(one.key), html_text(one.title));
   }
-  out += "</ul>\n</nav>\n<main>\n";
-  for (const season::Section& one : report.sections) out += section_html(one);
+  out += "</ul>\n</nav>\n";
+  for (const season::Chapter& one : report.front.chapters) out += chapter_html(one, report, all);
+  out += fmt::format(
+      "<p class=\"made\">Made with roundbook on {} by the site's clock ({}). A number led by ~ is "
+      "an estimate in part.</p>\n",
+      html_text(report.made), html_text(report.zone));
   out +=
       "</main>\n<footer>\n<p>The moving pictures use dygraphs (MIT licence) and modules of D3 "
       "(BSD licence); their licences stand in this page's source. Without scripts the page says "

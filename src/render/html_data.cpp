@@ -43,24 +43,6 @@ Json json_bars(const season::Bars& bars, const std::string& id) {
   return json;
 }
 
-Json json_arc(const FlowArc& arc) {
-  return {{"startAngle", arc.start}, {"endAngle", arc.end}};
-}
-
-Json json_flow(const season::FlowPicture& flow) {
-  const FlowCircle circle = flow_circle(flow);
-  Json json{{"ends", flow.ends}, {"arcs", Json::array()}, {"ribbons", Json::array()}};
-  for (const FlowArc& one : circle.arcs) json["arcs"].push_back(json_arc(one));
-  for (const FlowRibbon& one : circle.ribbons) {
-    json["ribbons"].push_back({{"from", one.from},
-                               {"to", one.to},
-                               {"source", json_arc(one.source)},
-                               {"target", json_arc(one.target)},
-                               {"says", one.says}});
-  }
-  return json;
-}
-
 }  // namespace
 
 std::string plot_id(const season::Section& section, std::size_t index) {
@@ -72,14 +54,13 @@ std::string bars_id(std::size_t index) {
 }
 
 std::string picture_data(const season::Report& report) {
-  Json json{{"plots", Json::array()}, {"bars", Json::array()}, {"flow", nullptr}};
+  Json json{{"plots", Json::array()}, {"bars", Json::array()}};
   for (const season::Section& section : report.sections) {
     for (std::size_t i = 0; i < section.plots.size(); ++i) {
       json["plots"].push_back(json_plot(section.plots[i], plot_id(section, i)));
     }
     for (std::size_t i = 0; i < section.bars.size(); ++i)
       json["bars"].push_back(json_bars(section.bars[i], bars_id(i)));
-    if (section.flow) json["flow"] = json_flow(*section.flow);
   }
   // In JSON these stand in strings only, where an escape says the same; so no text in it can end
   // the script element or begin a comment.

@@ -16,22 +16,9 @@ std::string plot_svg(const season::TimePlot& plot);
 std::string bars_svg(const season::Bars& bars);
 std::string flow_svg(const season::FlowPicture& flow);
 
-// The circle of the flow picture. Angles in radians, 0 at the top, clockwise. What is too little to
-// be seen is drawn as wide as kLeastShare of the circle.
-inline constexpr double kLeastShare = 0.008;
-struct FlowArc {
-  double start{}, end{};
-};
-struct FlowRibbon {
-  std::size_t from{}, to{};
-  FlowArc source, target;
-  std::string says;
-};
-struct FlowCircle {
-  std::vector<FlowArc> arcs;  // of the ends, in their order
-  std::vector<FlowRibbon> ribbons;
-};
-FlowCircle flow_circle(const season::FlowPicture& flow);
+std::string grid_svg(const season::MonthGrid& grid);
+std::string beside_svg(const season::Beside& beside);
+std::string lives_svg(const season::Lives& lives);
 
 // The names by which the page and the data of its pictures speak of them.
 std::string plot_id(const season::Section& section, std::size_t index);
@@ -47,5 +34,8 @@ struct PageAssets {
   std::string_view script_hash;
 };
 const PageAssets& page_assets();
+
+// The style of a printed page's margins: these words on top, the page's number below.
+std::string page_margins(const std::string& words);
 
 }  // namespace render

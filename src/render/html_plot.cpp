@@ -15,7 +15,7 @@ constexpr double kWidth = 640, kHeight = 260;
 constexpr double kLeft = 74, kRight = 64, kTop = 14, kBottom = 42;
 // A line is not drawn over a longer silence.
 constexpr std::chrono::hours kSilence{24 * 21};
-constexpr std::size_t kStyles = 6;
+constexpr std::size_t kStyles = 4;
 constexpr int kSteps = 7;
 
 struct Scale {

@@ -90,8 +90,11 @@ Json json_of(const model::Movement& movement, const measure::Printer& print,
       {"for", text_or_null(movement.purpose)},
       {"paid",
        movement.paid_cents ? Json(static_cast<double>(*movement.paid_cents) / 100) : Json(nullptr)},
-      {"sold", movement.sold_cents ? Json(static_cast<double>(*movement.sold_cents) / 100)
-                                   : Json(nullptr)}};
+      {"sold",
+       movement.sold_cents ? Json(static_cast<double>(*movement.sold_cents) / 100) : Json(nullptr)},
+      {"supplier", text_or_null(movement.supplier)},
+      {"lot", text_or_null(movement.lot)},
+      {"buyer", text_or_null(movement.buyer)}};
 }
 
 Json json_of(const model::Batch& batch, const std::string& label, const measure::Zone& zone) {

@@ -49,7 +49,9 @@ Json json_of(const season::Figure& figure) {
           {"low_si", value_or_null(figure.low)},
           {"high_si", value_or_null(figure.high)},
           {"before_si", value_or_null(figure.before)},
-          {"before_shown", figure.before ? Json(figure.before_shown) : Json(nullptr)}};
+          {"before_shown", figure.before ? Json(figure.before_shown) : Json(nullptr)},
+          {"since", figure.since.empty() ? Json(nullptr) : Json(figure.since)},
+          {"until", figure.until.empty() ? Json(nullptr) : Json(figure.until)}};
 }
 
 Json json_of(const std::vector<season::Section>& sections) {
@@ -72,15 +74,18 @@ const std::vector<CsvColumn>& report_csv_columns() {
       {"key", "a stable name of the figure"},
       {"of", "the batch, material or product it is of; empty: the site"},
       {"name", "the figure in words"},
-      {"si", "its value"},
+      {"si", "its value", "number"},
       {"unit", "the unit of si"},
       {"shown", "the value in the units asked for; ~ leads what leans on an estimate"},
       {"estimated", "yes, no, or empty where the basis says what there is to say"},
       {"basis", "what it rests on and what it leaves out"},
-      {"before_si", "the same of the span before; empty: not compared"},
+      {"before_si", "the same of the span before; empty: not compared", "number"},
       {"before_shown", "the same in the units asked for"},
-      {"low_si", "where only a range is known: its lower end; else empty"},
-      {"high_si", "its upper end"}};
+      {"low_si", "where only a range is known: its lower end; else empty", "number"},
+      {"high_si", "its upper end", "number"},
+      {"from_day", "the first day that it counts; a batch's own figures begin with the batch",
+       "date"},
+      {"to_day", "the last day that it counts", "date"}};
   return columns;
 }
 
@@ -95,6 +100,8 @@ std::string report_csv(const season::Report& report) {
       csv.text(one->before_shown);
       one->low ? csv.number(*one->low) : csv.empty();
       one->high ? csv.number(*one->high) : csv.empty();
+      csv.text(one->since.empty() ? report.from : one->since);
+      csv.text(one->until.empty() ? report.to : one->until);
       csv.end_row();
     }
   }

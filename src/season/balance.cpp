@@ -7,6 +7,7 @@
 #include "kinds/finding.h"
 #include "kinds/kind.h"
 #include "kinds/thresholds.h"
+#include "model/material_groups.h"
 #include "science/numbers/constants.h"
 
 namespace season {
@@ -21,7 +22,7 @@ struct Sums {
 };
 
 bool is_counted(const model::Movement& load) {
-  return load.material.group != "gas";
+  return load.material.group != model::group::kGas && load.material.group != model::group::kEnergy;
 }
 
 void add(const std::vector<model::Movement>& loads, Stuff stuff, Kilograms& sum,
@@ -123,6 +124,8 @@ Balance site_balance(const std::vector<model::Movement>& movements, model::Day u
     Sums sums;
     std::vector<model::Movement> in, out;
     for (const model::Movement& load : movements) {
+      // Rain and taps do not close a loop, and nobody weighs what dries.
+      if (load.material.group == model::group::kWater) continue;
       if (load.from.empty()) in.push_back(load);
       if (load.to.empty()) out.push_back(load);
       if (load.to.empty() || unbegun.count(load.to) > 0) continue;

@@ -82,31 +82,38 @@ bool is_kept_from_landfill(const model::Movement& load) {
   return waste && load.from.empty() && !load.to.empty() && load.paid_cents.value_or(0) == 0;
 }
 
-double in_span(const std::vector<Judged>& batches, std::string_view key) {
-  double sum = 0;
-  for (const Judged& batch : batches) {
-    sum += model::value_of(batch.measures, key).value_or(0) -
-           model::value_of(batch.before, key).value_or(0);
-  }
-  return sum;
-}
+namespace {
 
-model::Measure::Range range_in_span(const std::vector<Judged>& batches, std::string_view key) {
-  model::Measure::Range sum;
+// By the end of the span less what it was before, over all batches; `of` gives a measure's number.
+template <class Of>
+double grown(const std::vector<Judged>& batches, std::string_view key, Of of) {
+  double sum = 0;
   const auto add = [&](const std::vector<model::Measure>& measures, double sign) {
-    for (const model::Measure& one : measures) {
-      if (one.key != key) continue;
-      const double value = one.value.value.si;
-      const model::Measure::Range range = one.range.value_or(model::Measure::Range{value, value});
-      sum.low += sign * range.low;
-      sum.high += sign * range.high;
-    }
+    const auto one = std::find_if(measures.begin(), measures.end(),
+                                  [&](const model::Measure& each) { return each.key == key; });
+    if (one != measures.end()) sum += sign * of(*one);
   };
   for (const Judged& batch : batches) {
     add(batch.measures, 1);
     add(batch.before, -1);
   }
   return sum;
+}
+
+model::Measure::Range range_of(const model::Measure& one) {
+  const double value = one.value.value.si;
+  return one.range.value_or(model::Measure::Range{value, value});
+}
+
+}  // namespace
+
+double in_span(const std::vector<Judged>& batches, std::string_view key) {
+  return grown(batches, key, [](const model::Measure& one) { return one.value.value.si; });
+}
+
+model::Measure::Range range_in_span(const std::vector<Judged>& batches, std::string_view key) {
+  return {grown(batches, key, [](const model::Measure& one) { return range_of(one).low; }),
+          grown(batches, key, [](const model::Measure& one) { return range_of(one).high; })};
 }
 
 namespace {

@@ -48,6 +48,7 @@ Report make_report(const ReportInput& input) {
   report.sections.push_back(section_treatment(words));
   report.sections.push_back(section_completeness(words));
   report.sections.push_back(section_method(words));
+  report.front = front_of(words, report.sections);
   return report;
 }
 

@@ -23,6 +23,9 @@ struct Figure {
   std::optional<double> low, high;  // none: not known to be a range
   std::optional<double> before;     // the same of the span before; none: not compared
   std::string before_shown;
+  // ISO 8601; of a figure over a batch's life: its first day, and the last that it counts. Empty:
+  // the report's own span.
+  std::string since = {}, until = {};
 };
 
 // A cell is a text, or a figure and its shown text.
@@ -104,6 +107,68 @@ struct FlowPicture {
   std::string says;
 };
 
+// Amounts in rows and months: each as a disc of its size.
+struct MonthGrid {
+  struct Row {
+    std::string name;
+    std::vector<double> values;  // a month each
+    std::vector<std::string> shown;
+  };
+  std::string title;
+  std::vector<std::string> months;  // "Mar"
+  std::vector<Row> rows;
+  std::string says;
+};
+
+// Two or more figures of one unit in bars beside each other; each row has a scale of its own.
+struct Beside {
+  struct Bar {
+    std::string name;
+    double value{};
+    std::string shown;
+  };
+  struct Row {
+    std::string name;
+    std::vector<Bar> bars;
+  };
+  std::string title;
+  std::vector<Row> rows;
+  std::string says;
+};
+
+// From when to when batches were alive within the span, in shares of it.
+struct Lives {
+  struct Row {
+    std::string name;
+    double from{}, to{};
+    bool open = false;
+    std::string says;
+  };
+  std::string title;
+  std::vector<std::pair<double, std::string>> months;  // where each begins
+  std::vector<Row> rows;
+  std::string says;
+};
+
+// What a visitor reads first, and the report in a few chapters. The numbers are those of the
+// sections, in words.
+struct Chapter {
+  std::string key, title;
+  std::string says;                   // its sentence
+  std::vector<std::string> sections;  // keys of those that it opens
+  std::optional<MonthGrid> grid;
+  std::optional<Lives> lives;
+  std::vector<Beside> beside;
+};
+struct Front {
+  struct Large {
+    std::string name, shown, before;  // before: empty: not compared
+  };
+  std::vector<std::string> says;
+  std::vector<Large> figures;
+  std::vector<Chapter> chapters;
+};
+
 struct Section {
   std::string key;
   std::string title;
@@ -124,6 +189,7 @@ struct Report {
   std::string made;  // when, by the site's clock
   std::string zone;
   std::vector<Section> sections;
+  Front front;
 };
 
 // Every figure of a section in the order in which it is read: those that stand alone, then those in

@@ -103,8 +103,8 @@ ReportTable balance_table(std::string key, std::string caption, bool site) {
 
 Section section_balances(const ReportWords& words) {
   Section section{"balances", "What became of it", {}, {}, {}, {}, {}, std::nullopt};
-  ReportTable site =
-      balance_table("balance", "The site over these days: in = out + loss + there", true);
+  ReportTable site = balance_table(
+      "balance", "The site over these days, but for water: in = out + loss + there", true);
   add_rows(words.input.site_balance, words, site);
   ReportTable batches = balance_table(
       "balances", "Each batch over its whole life: in = out + loss + there + unaccounted", false);

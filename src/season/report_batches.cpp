@@ -58,10 +58,13 @@ ReportTable figures_table(const ReportBatch& batch, const ReportWords& words) {
                     {{"figure", Role::kText}, {"value", Role::kNumber}, {"rests on", Role::kAside}},
                     {},
                     false};
+  const model::Batch& of = batch.history.batch;
   for (const model::Measure& one : batch.assessment.measures) {
-    table.rows.push_back({text_cell(one.name),
-                          figure_cell(figure_of(one, batch.label, words.print)),
-                          text_cell(one.basis)});
+    Figure figure = figure_of(one, batch.label, words.print);
+    figure.since = measure::iso_date(of.started_day);
+    figure.until = measure::iso_date(of.ended_day.value_or(batch.history.today));
+    table.rows.push_back(
+        {text_cell(one.name), figure_cell(std::move(figure)), text_cell(one.basis)});
   }
   return table;
 }

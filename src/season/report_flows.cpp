@@ -5,6 +5,7 @@
 #include <set>
 
 #include "measure/text.h"
+#include "model/material_groups.h"
 #include "season/report_parts.h"
 
 // Between whom it went, and which nutrients crossed the site's edge with it.
@@ -76,7 +77,7 @@ std::vector<std::string> loops_of(const FlowPicture& picture) {
 FlowPicture picture_of(const ReportWords& words) {
   std::map<std::pair<std::string, std::string>, Sum> links;
   for (const model::Movement& one : words.input.movements) {
-    if (!one.mass()) continue;
+    if (!one.mass() || one.material.group == model::group::kWater) continue;
     links[{one.from.empty() ? kOutside : one.from_kind, one.to.empty() ? kAway : one.to_kind}].add(
         one);
   }

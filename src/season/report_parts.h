@@ -65,6 +65,9 @@ Section section_treatment(const ReportWords& words);
 Section section_completeness(const ReportWords& words);
 Section section_method(const ReportWords& words);
 
+// What a visitor reads first. The sections are those of the report.
+Front front_of(const ReportWords& words, const std::vector<Section>& sections);
+
 // The picture of what its kind charts; none where there are fewer than two readings.
 std::optional<TimePlot> plot_of(const ReportBatch& batch, const ReportWords& words);
 

@@ -13,7 +13,7 @@
 namespace season {
 namespace {
 
-namespace limits = kinds::thresholds::bed;
+namespace bed_limits = kinds::thresholds::bed;
 
 // The days between raw manure and a harvest, where no bed's own rule says them: the site's.
 int interval(model::Threshold<measure::Days> days, const ReportWords& words) {
@@ -55,10 +55,11 @@ std::vector<RawLoad> raw_loads(const ReportWords& words) {
     std::vector<std::string> way{trail.material};
     way.insert(way.end(), trail.way.begin(), trail.way.end());
     way.push_back(one.purpose);
-    all.push_back({one,
-                   measure::joined(way, " → "),
-                   fmt::format("{} or {}", after(limits::wait_apart), after(limits::wait_contact)),
-                   {}});
+    all.push_back(
+        {one,
+         measure::joined(way, " → "),
+         fmt::format("{} or {}", after(bed_limits::wait_apart), after(bed_limits::wait_contact)),
+         {}});
   }
   for (const ReportBatch& batch : words.input.batches) {
     if (!kinds::has_role(batch.history.batch.kind, &kinds::Roles::ground)) continue;
@@ -253,7 +254,7 @@ Section section_treatment(const ReportWords& words) {
         "edible part touches the soil, and {} days before any other crop for people to eat (7 CFR "
         "205.203(c)(1)). Effluent counts as raw manure. Local rules and the certifier stand above "
         "this.",
-        interval(limits::wait_contact, words), interval(limits::wait_apart, words)));
+        interval(bed_limits::wait_contact, words), interval(bed_limits::wait_apart, words)));
     section.tables.push_back(std::move(intervals));
   }
   for (const ReportBatch& one : words.input.batches) {

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "measure/text.h"
+#include "model/material_groups.h"
 #include "season/report_parts.h"
 
 // What was carried, summed: what it came to, inputs, yields.
@@ -29,6 +30,19 @@ bool taken(const model::Movement& one) {
 }
 bool carried(const model::Movement& one) {
   return !one.from.empty() && !one.to.empty();
+}
+// Water weighs more than all else together: a sum with it says nothing of the rest.
+bool is_water(const model::Movement& one) {
+  return one.material.group == model::group::kWater;
+}
+bool brought_dry(const model::Movement& one) {
+  return brought(one) && !is_water(one);
+}
+bool taken_dry(const model::Movement& one) {
+  return taken(one) && !is_water(one);
+}
+bool carried_dry(const model::Movement& one) {
+  return carried(one) && !is_water(one);
 }
 
 // Sums in the order of their keys, those of the span before beside them.
@@ -88,9 +102,9 @@ Section section_came(const ReportWords& words) {
     const Sum now = sum_of(input.movements, test), before = sum_of(input.movements_before, test);
     section.figures.push_back(mass_figure(key, "", name, now, words, &before));
   };
-  add_mass("came.brought", "brought to the site", brought);
-  add_mass("came.taken", "taken from the site, or used on it outside a batch", taken);
-  add_mass("came.carried", "carried from one batch to another", carried);
+  add_mass("came.brought", "brought to the site, but for water", brought_dry);
+  add_mass("came.taken", "taken from the site, or used on it outside a batch", taken_dry);
+  add_mass("came.carried", "carried from one batch to another, but for water", carried_dry);
   const auto counted = sums<std::string>(
       input,
       [](const model::Movement& one) {
@@ -138,6 +152,10 @@ Section section_came(const ReportWords& words) {
   return section;
 }
 
+namespace {
+const std::string kAll = "all but water";
+}  // namespace
+
 Section section_inputs(const ReportWords& words) {
   Section section{"inputs", "What was brought in", {}, {}, {}, {}, {}, std::nullopt};
   using Key = std::pair<std::string, std::string>;
@@ -161,7 +179,7 @@ Section section_inputs(const ReportWords& words) {
   table.columns.push_back({"rests on", Role::kAside});
   const auto add = [&](const std::string& name, const std::string& group, const Sum& sum,
                        const Sum& before) {
-    const std::string of = name == "all" ? "" : name;
+    const std::string of = name == kAll ? "" : name;
     Cell mass = sum.mass.value > 0 || of.empty()
                     ? figure_cell(mass_figure("inputs.mass", of, "weight", sum, words, &before))
                     : Cell{};
@@ -176,8 +194,8 @@ Section section_inputs(const ReportWords& words) {
     table.rows.push_back(std::move(row));
   };
   for (const auto& [key, sum] : rows.now) add(key.second, key.first, sum, before_of(rows, key));
-  add("all", "", sum_of(words.input.movements, brought),
-      sum_of(words.input.movements_before, brought));
+  add(kAll, "", sum_of(words.input.movements, brought_dry),
+      sum_of(words.input.movements_before, brought_dry));
   section.tables.push_back(std::move(table));
 
   std::map<std::pair<std::string, std::string>, Sum> by_batch;

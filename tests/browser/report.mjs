@@ -51,6 +51,8 @@ for (const colorScheme of ["light", "dark"]) {
   const { context, page, complaints, requests } = await open({ colorScheme, viewport: { width: 1100, height: 800 } });
   check(`${colorScheme}: nothing to complain of`, complaints.length === 0, complaints);
   check(`${colorScheme}: no request`, requests.length === 0, requests);
+  // What is behind a click is looked at too.
+  await page.evaluate(() => document.querySelectorAll("details").forEach((one) => { one.open = true; }));
   // Pictures are drawn as they come near: not all at once, and all of them on the way down.
   const at_once = await page.evaluate(async () => {
     const canvases = document.querySelectorAll("figure canvas").length;
@@ -76,16 +78,16 @@ for (const colorScheme of ["light", "dark"]) {
         [...document.querySelectorAll(`[id="${one.id}"] canvas`)].some(painted)).length,
       bars_drawn: data.bars.filter((one) =>
         document.querySelectorAll(`[id="${one.id}"] .live rect.bar`).length === one.bars.length).length,
-      ribbons: data.flow.ribbons.length,
-      ribbons_drawn: [...document.querySelectorAll("#flow .live .ribbon")]
+      bands: document.querySelectorAll("#flow .band").length,
+      bands_drawn: [...document.querySelectorAll("#flow .band")]
         .filter((one) => one.getBBox().width > 0).length,
     };
   });
-  check(`${colorScheme}: there are pictures`, drawn.plots > 0 && drawn.bars > 0 && drawn.ribbons > 0, drawn);
+  check(`${colorScheme}: there are pictures`, drawn.plots > 0 && drawn.bars > 0 && drawn.bands > 0, drawn);
   check(`${colorScheme}: drawn as they come near`, at_once < 2 * drawn.plots, at_once);
   check(`${colorScheme}: temperatures drawn`, drawn.painted === drawn.plots, drawn);
   check(`${colorScheme}: bars drawn`, drawn.bars_drawn === drawn.bars, drawn);
-  check(`${colorScheme}: flows drawn`, drawn.ribbons_drawn === drawn.ribbons, drawn);
+  check(`${colorScheme}: flows drawn`, drawn.bands_drawn === drawn.bands, drawn);
   const text = await page.evaluate(() => ({
     ran: window.ran,
     images: document.images.length,
@@ -115,9 +117,6 @@ for (const colorScheme of ["light", "dark"]) {
     return [before, labels()];
   });
   check(`${colorScheme}: nearer`, zoomed[0] !== zoomed[1], zoomed);
-  await page.selectOption("#flow select", { index: 1 });
-  const dimmed = await page.locator("#flow .ribbon.dim").count();
-  check(`${colorScheme}: the flow picture shows one end alone`, dimmed < drawn.ribbons, dimmed);
   await context.close();
 }
 
@@ -138,7 +137,7 @@ for (const colorScheme of ["light", "dark"]) {
   check("without scripts: every picture stands there", pictures_seen > 0 && pictures_seen === captions,
     [pictures_seen, captions]);
   const titles = await page.locator("h2:visible").allTextContents();
-  check("without scripts: every section", titles.length >= 9, titles);
+  check("without scripts: every section", titles.length >= 5, titles);
   await shot(page, "no-scripts");
   await context.close();
 }
@@ -146,6 +145,7 @@ for (const colorScheme of ["light", "dark"]) {
 {
   // A4 less the page's margins of 14 mm, at 96 dots an inch.
   const { context, page } = await open({ viewport: { width: Math.floor((210 - 28) / 25.4 * 96), height: 1000 } });
+  await page.evaluate(() => document.querySelectorAll("details").forEach((one) => { one.open = true; }));
   await page.emulateMedia({ media: "print" });
   const cut = await page.evaluate(cut_tables);
   check("paper: no table is cut", cut.length === 0, cut);

@@ -2,9 +2,11 @@
 
 #include <doctest/doctest.h>
 
+#include "book/file/journal.h"
 #include "book/file/schema.h"
 #include "book/keep/check.h"
 #include "book/read/past.h"
+#include "book/read/query.h"
 #include "chance_site.h"
 #include "rounds.h"
 
@@ -164,6 +166,46 @@ TEST_CASE("any double comes back from the journal to the last bit") {
   CHECK(off == 0);
 }
 
+TEST_CASE("only a statement that changes or takes away needs the journal") {
+  CHECK(book::changed_table("UPDATE note SET text = ?").compare("note") == 0);
+  CHECK(book::changed_table("DELETE FROM rule WHERE key = ?") == "rule");
+  CHECK(book::changed_table(
+            "INSERT INTO deed (id) VALUES (?) ON CONFLICT (id) DO UPDATE SET id = 1") == "deed");
+  CHECK(book::changed_table("INSERT OR REPLACE INTO mapping VALUES (?)") == "mapping");
+  CHECK(book::changed_table("INSERT INTO note (text) VALUES (?)").empty());
+  CHECK(book::changed_table("SELECT text FROM note").empty());
+}
+
+TEST_CASE(
+    "the journal has every column of every row that changes, whatever was rolled back before") {
+  FullSite site;
+  {
+    Pen dropped(site.logbook, {"ada", "amend", "amend", kMorning});
+    book::Query(site.logbook, "UPDATE note SET text = 'lost', entry = ?", dropped.entry()).run();
+  }
+  site.entry("amend", [&](Pen& pen) {
+    book::Query(site.logbook, "UPDATE note SET text = 'a \\ and a \"', entry = ?", pen.entry())
+        .run();
+  });
+  book::Query row(
+      site.logbook,
+      "SELECT before ->> 'text', after ->> 'text', (SELECT count(*) FROM json_each(after))"
+      " FROM journal WHERE table_name = 'note' ORDER BY id DESC LIMIT 1");
+  REQUIRE(row.next());
+  CHECK(row.text(0) != "lost");
+  CHECK(row.text(1) == "a \\ and a \"");
+  book::Query columns(site.logbook, "SELECT count(*) FROM pragma_table_info('note')");
+  REQUIRE(columns.next());
+  CHECK(row.integer(2) == columns.integer(0));
+}
+
+TEST_CASE("an entry with a change that the journal was not told of is refused") {
+  FullSite site;
+  Pen pen(site.logbook, {"ada", "amend", "amend", kMorning});
+  site.logbook.connection().database.exec("UPDATE note SET text = 'behind its back'");
+  CHECK_THROWS(pen.commit());
+}
+
 TEST_CASE("text with a control character is refused, and shown inert where a file has it") {
   FullSite site;
   {
@@ -171,9 +213,6 @@ TEST_CASE("text with a control character is refused, and shown inert where a fil
     CHECK_THROWS(pen.add_note(site.heap, kMorning, "red \x1b[31m alert"));
   }
   SQLite::Database raw(site.path.string(), SQLite::OPEN_READWRITE);
-  raw.exec(
-      "DELETE FROM pen");  // so that the trigger's journal row has no entry: as a stranger writes
-  raw.exec("INSERT INTO pen (id, entry) VALUES (1, 1)");
   raw.exec("UPDATE note SET text = 'red ' || char(27) || '[31m alert'");
   CHECK(site.history("heap-1", kMorning).notes[0].text == "red ?[31m alert");
 }

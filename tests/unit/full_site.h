@@ -43,6 +43,9 @@ inline book::NewMovement movement(std::optional<std::int64_t> from, std::optiona
   made.typed = "2 bucket \"heaped\"";
   made.purpose = kAwkward;
   made.paid_cents = 1250;
+  made.supplier = kAwkward;
+  made.lot = "4711";
+  made.buyer = kAwkward;
   return made;
 }
 
@@ -73,6 +76,9 @@ struct FullSite : SiteBook {
     });
     entry("container", [](book::Pen& pen) {
       pen.set_container("bucket", measure::Litres{18.92705892}, kAwkward);
+    });
+    entry("tool", [](book::Pen& pen) {
+      pen.check_tool("probe-1", measure::Day{date::days{20000}}, kAwkward);
     });
     entry("rule", [&](book::Pen& pen) { pen.set_rule("pile.hot.above", 0, 68.125, kAwkward); });
     entry("rule", [&](book::Pen& pen) { pen.set_rule("pile.hot.above", heap, 66, "66C"); });

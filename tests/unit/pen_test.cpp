@@ -298,6 +298,9 @@ TEST_CASE("several entries are kept together or not at all, and one can be dropp
   pen.drop();
   pen.begin({"cho", "log", "four", kMorning});
   pen.add_note(heap, kMorning, "four");
+  pen.begin({"ada", "log", "five", kMorning});
+  pen.add_note(heap, kMorning, "five");
+  pen.drop();  // the last one, too
   pen.commit();
   REQUIRE(notes() == 2);
   CHECK(site.history("heap-1", kMorning).notes[1].text == "four");

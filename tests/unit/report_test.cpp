@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "build_history.h"
 #include "render/html.h"
 #include "render/html_parts.h"
@@ -156,14 +158,23 @@ TEST_CASE("report: what goes round is named once, and drawn from end to end") {
   const auto& flows = section(report, "flows");
   REQUIRE(flows.flow);
   CHECK(contains(flows.flow->says, "It goes round: larvae to flock to larvae."));
-  const auto circle = render::flow_circle(*flows.flow);
-  REQUIRE(circle.ribbons.size() == 3);
-  for (const auto& one : circle.ribbons) {
-    CHECK(one.source.end > one.source.start);
-    // Within the arc of its end, and as wide there as here.
-    CHECK(one.source.start >= circle.arcs[one.from].start - 1e-9);
-    CHECK(one.source.end <= circle.arcs[one.from].end + 1e-9);
-    CHECK(one.target.end - one.target.start == doctest::Approx(one.source.end - one.source.start));
+  const std::string drawn = render::flow_svg(*flows.flow);
+  std::vector<double> widths;
+  const std::string lead = "stroke-width=\"";
+  for (std::size_t at = drawn.find(lead); at != std::string::npos; at = drawn.find(lead, at + 1)) {
+    widths.push_back(std::stod(drawn.substr(at + lead.size())));
+  }
+  std::sort(widths.begin(), widths.end());
+  REQUIRE(widths.size() == 3);
+  // As wide as their weights: 50, 9 and 5 kg.
+  CHECK(widths[2] / widths[1] == doctest::Approx(50.0 / 9).epsilon(0.01));
+  CHECK(widths[2] / widths[0] == doctest::Approx(10).epsilon(0.01));
+  // Only the manure goes back; each band bears its weight.
+  CHECK(contains(drawn, "class=\"band back\""));
+  CHECK(drawn.find("band back") == drawn.rfind("band back"));
+  CHECK(contains(drawn, "class=\"band came\""));
+  for (const auto& link : flows.flow->links) {
+    CHECK(contains(drawn, "text-anchor=\"middle\">" + link.shown));
   }
 }
 

@@ -130,7 +130,7 @@ TEST_CASE("undo goes back and back, to the empty logbook") {
   }
   int of_the_start = 0;
   while (undo(site)) ++of_the_start;
-  CHECK(of_the_start == 11);
+  CHECK(of_the_start == 12);
   CHECK_FALSE(book::last_entry(site.logbook));
   for (const std::string_view table :
        {"batch", "setting", "series", "reading", "day_roll", "reading_typed", "movement", "deed",

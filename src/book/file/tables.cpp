@@ -1,5 +1,8 @@
 #include "book/file/tables.h"
 
+#include <algorithm>
+#include <array>
+
 #include "measure/text.h"
 
 namespace book {
@@ -29,7 +32,37 @@ std::string column_list(const TableInfo& table) {
   return list;
 }
 
+// `sql`: what made the table, with its remarks.
+std::vector<ColumnInfo> columns_of(SQLite::Database& database, const std::string& table,
+                                   const std::string& sql) {
+  std::vector<ColumnInfo> columns;
+  SQLite::Statement column(database,
+                           "SELECT name, type, \"notnull\", pk FROM pragma_table_info(?)");
+  column.bind(1, table);
+  while (column.executeStep()) {
+    const std::string one = column.getColumn(0).getString();
+    columns.push_back({one, column.getColumn(1).getString(),
+                       column.getColumn(2).getInt() != 0 || column.getColumn(3).getInt() != 0,
+                       column.getColumn(3).getInt(), "", remark_after(sql, one)});
+  }
+  return columns;
+}
+
+// Derived, passing, or kept in a way of their own.
+constexpr std::array<std::string_view, 13> kNotJournalled{
+    "journal", "pen",    "day_roll", "day_mark", "reading_typed", "taken_back_reading",
+    "site",    "import", "series",   "entry",    "import_file",   "import_span",
+    "seal"};
+
 }  // namespace
+
+bool is_journalled(std::string_view table) {
+  return std::find(kNotJournalled.begin(), kNotJournalled.end(), table) == kNotJournalled.end();
+}
+
+TableInfo bare_table(SQLite::Database& database, const std::string& name) {
+  return {name, "", columns_of(database, name, ""), is_journalled(name)};
+}
 
 bool ColumnInfo::is_instant() const {
   return name == "at" || name.ends_with("_at");
@@ -59,25 +92,13 @@ std::vector<TableInfo> recorded_tables(SQLite::Database& database) {
     TableInfo table{name.getColumn(0).getString(), "", {}, false};
     const std::string sql = name.getColumn(1).getString();
     table.meaning = remark_after(sql, "");
-    SQLite::Statement column(database,
-                             "SELECT name, type, \"notnull\", pk FROM pragma_table_info(?)");
-    column.bind(1, table.name);
-    while (column.executeStep()) {
-      const std::string one = column.getColumn(0).getString();
-      table.columns.push_back(
-          {one, column.getColumn(1).getString(),
-           column.getColumn(2).getInt() != 0 || column.getColumn(3).getInt() != 0,
-           column.getColumn(3).getInt(), "", remark_after(sql, one)});
-    }
+    table.columns = columns_of(database, table.name, sql);
     SQLite::Statement key(database, "SELECT \"from\", \"table\" FROM pragma_foreign_key_list(?)");
     key.bind(1, table.name);
     while (key.executeStep()) {
       table.columns[table.at(key.getColumn(0).getString())].refers = key.getColumn(1).getString();
     }
-    SQLite::Statement trigger(
-        database, "SELECT 1 FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = ?");
-    trigger.bind(1, table.name);
-    table.journalled = trigger.executeStep();
+    table.journalled = is_journalled(table.name);
     tables.push_back(std::move(table));
   }
   return tables;

@@ -29,7 +29,9 @@ struct TableInfo {
   std::string name;
   std::string meaning;
   std::vector<ColumnInfo> columns;
-  bool journalled = false;  // whether the journal keeps its rows as they were
+  // Whether the journal keeps its rows as they were, before they are changed or taken back: those
+  // that an entry wrote, but for imports and what is derived.
+  bool journalled = false;
 
   // The index of a column; the number of columns where there is none.
   std::size_t at(std::string_view column) const;
@@ -39,6 +41,9 @@ struct TableInfo {
 // All tables that hold what was recorded, without what is derived (day_roll, day_mark,
 // reading_typed) or passing (pen).
 std::vector<TableInfo> recorded_tables(SQLite::Database& database);
+// One of them, with its names and types alone.
+TableInfo bare_table(SQLite::Database& database, const std::string& name);
+bool is_journalled(std::string_view table);
 
 using Cell = std::variant<std::monostate, std::int64_t, double, std::string>;
 using Row = std::vector<Cell>;

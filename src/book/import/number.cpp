@@ -17,10 +17,6 @@ constexpr std::array<std::string_view, 24> kMissing{
     "none", "nil",   "ol",     "error",   "err",   "fault", "missing", "no data",
     "-999", "-9999", "-999.0", "-9999.0", "-99.9", "*",     "**",      "***"};
 
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
-
 }  // namespace
 
 std::string_view trimmed(std::string_view field) {

@@ -5,6 +5,10 @@
 
 namespace book {
 
+inline bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
 // Spaces, tabs, and no-break spaces off both ends.
 std::string_view trimmed(std::string_view field);
 

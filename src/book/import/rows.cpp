@@ -12,7 +12,7 @@ namespace book {
 namespace {
 
 constexpr std::int64_t kMostAhead = 600;  // s: a logger's clock may run ahead a little
-constexpr std::int64_t kDay = 86400;
+constexpr std::int64_t kDaySeconds = 86400;
 
 measure::Zone zone_of(const Mapping& mapping, const measure::Zone& site) {
   return measure::Zone::named(mapping.zone).value_or(site);
@@ -119,7 +119,7 @@ bool RowReader::read_time(std::span<const std::string_view> fields) {
   const auto time = read_clock(clock);
   if (!day) return refuse(fmt::format("{} is not a date", measure::quoted(date)));
   if (!time) return refuse(fmt::format("{} is not a time of day", measure::quoted(clock)));
-  return settle_time(*day * kDay + *time);
+  return settle_time(*day * kDaySeconds + *time);
 }
 
 bool RowReader::add(std::string_view field, int index, const measure::Unit* unit) {

@@ -245,12 +245,12 @@ void repair(Logbook& logbook, Pen&) {
   } catch (const SQLite::Exception& error) {
     fail(logbook.path(), error);
   }
-  struct Row {
+  struct Redated {
     std::int64_t id;
     measure::Day day;
   };
   const auto set_days = [&](Sql read, Sql write) {
-    std::vector<Row> rows;
+    std::vector<Redated> rows;
     {
       Query row(logbook, read);
       while (row.next()) {
@@ -258,7 +258,7 @@ void repair(Logbook& logbook, Pen&) {
         if (day != row.day(2)) rows.push_back({row.integer(0), day});
       }
     }
-    for (const Row& row : rows) Query(logbook, write, row.day, row.id).run();
+    for (const Redated& row : rows) Query(logbook, write, row.day, row.id).run();
   };
   set_days("SELECT id, at, day FROM deed", "UPDATE deed SET day = ? WHERE id = ?");
   set_days("SELECT id, at, day FROM note", "UPDATE note SET day = ? WHERE id = ?");

@@ -33,7 +33,8 @@ std::string field_json(const ColumnInfo& column) {
                                                       : "string";
   std::string text = fmt::format(R"({{"name":{},"type":"{}")", json_text(column.name), type);
   if (!column.meaning.empty()) text += ",\"description\":" + json_text(column.meaning);
-  if (column.required) text += R"(,"constraints":{"required":true})";
+  // An empty cell of a text is the empty text, which Table Schema takes for a missing value.
+  if (column.required && type != "string") text += R"(,"constraints":{"required":true})";
   return text + "}";
 }
 
@@ -48,10 +49,10 @@ std::string schema_json(const TableInfo& table) {
                              json_text(column.refers == table.name ? "" : column.refers));
     }
   }
-  return fmt::format(
-      "{{\"fields\":[{}],\n      \"primaryKey\":[{}],\"foreignKeys\":[{}],"
-      "\"missingValues\":[\"\"]}}",
-      fields, keys, foreign);
+  std::string text = fmt::format("{{\"fields\":[{}],\n      \"primaryKey\":[{}],", fields, keys);
+  // An empty list of them is not valid.
+  if (!foreign.empty()) text += fmt::format("\"foreignKeys\":[{}],", foreign);
+  return text + "\"missingValues\":[\"\"]}";
 }
 
 std::string read_file(const fs::path& path) {

@@ -12,6 +12,7 @@
 #include <optional>
 #include <set>
 
+#include "book/file/error.h"
 #include "book/file/tables.h"
 #include "book/keep/sha256.h"
 #include "book/merge/copy.h"
@@ -148,11 +149,6 @@ std::set<std::int64_t> bare_of(const std::vector<Sealed>& all) {
   return bare;
 }
 
-// What is derived, or kept beside: no entry's seal covers it.
-constexpr std::array<std::string_view, 12> kUnsealed{
-    "journal", "pen",    "day_roll", "day_mark",    "reading_typed", "taken_back_reading",
-    "import",  "series", "entry",    "import_file", "import_span",   "seal"};
-
 Cell cell_of_value(sqlite3_value* value) {
   switch (sqlite3_value_type(value)) {
     case SQLITE_INTEGER:
@@ -173,22 +169,36 @@ struct Witness::Seen {
   std::int64_t entry;
   bool rows;
   std::map<std::string, std::vector<Row>, std::less<>> written;  // by table
+  std::set<std::string> changed;                                 // tables with rows that were there
+  std::set<std::string> kept;  // tables that the journal was told of
 };
 
 namespace {
 
+constexpr std::string_view kJournal = "journal";
+
 // SQLite calls it before each row that changes, with the new values at hand.
 void note_row(void* seen, sqlite3* database, int how, const char*, const char* table, sqlite3_int64,
               sqlite3_int64) {
+  Witness::Seen& witness = *static_cast<Witness::Seen*>(seen);
+  const bool is_journal = std::string_view(table) == kJournal;
+  if (!is_journalled(table) && !is_journal) return;
+  // Readings go without a row of the journal where an import is taken back.
+  const bool may_go = how == SQLITE_DELETE && std::string_view(table) == "reading";
+  if (how != SQLITE_INSERT && !may_go) witness.changed.insert(table);
   if (how == SQLITE_DELETE) return;
-  if (std::find(kUnsealed.begin(), kUnsealed.end(), table) != kUnsealed.end()) return;
   Row row;
   for (int i = 0; i < sqlite3_preupdate_count(database); ++i) {
     sqlite3_value* value = nullptr;
     if (sqlite3_preupdate_new(database, i, &value) != SQLITE_OK) return;
     row.push_back(cell_of_value(value));
   }
-  static_cast<Witness::Seen*>(seen)->written[table].push_back(std::move(row));
+  if (is_journal) {
+    constexpr std::size_t kTableName = 2;
+    witness.kept.insert(std::get<std::string>(row[kTableName]));
+  } else {
+    witness.written[table].push_back(std::move(row));
+  }
 }
 
 // The names of a table's columns, without reading the schema a second time.
@@ -202,7 +212,7 @@ std::vector<std::string> columns_of(SQLite::Database& database, const std::strin
 }  // namespace
 
 Witness::Witness(SQLite::Database& database, std::int64_t entry, bool rows)
-    : database_(database), seen_(new Seen{entry, rows, {}}) {
+    : database_(database), seen_(new Seen{entry, rows, {}, {}, {}}) {
   if (rows) sqlite3_preupdate_hook(database_.getHandle(), note_row, seen_.get());
 }
 
@@ -212,6 +222,11 @@ Witness::~Witness() {
 
 void Witness::seal() {
   sqlite3_preupdate_hook(database_.getHandle(), nullptr, nullptr);
+  // No change goes past the journal, or undo could not take it back.
+  if (!std::includes(seen_->kept.begin(), seen_->kept.end(), seen_->changed.begin(),
+                     seen_->changed.end())) {
+    throw BookError("a change was not put into the journal");
+  }
   SealLines lines;
   for (const auto& [table, rows] : seen_->written) {
     const std::vector<std::string> columns = columns_of(database_, table);

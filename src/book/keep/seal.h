@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-// Inside this layer: the digest of each entry, kept beside it (schema/007-seal.sql). It covers the
+// Inside this layer: the digest of each entry, kept beside it (schema/006-seal.sql). It covers the
 // entry's own row but for what took it back, and every row that it wrote in the journalled tables,
 // as it wrote it; days are left out, since they are derived from moments. What is empty is not in
 // it, so that a column that is added later, empty in the rows that are there, changes no digest.

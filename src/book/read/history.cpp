@@ -58,12 +58,13 @@ void read_deeds(const Logbook& logbook, model::History& history) {
 
 // A movement's columns with the labels of its ends. A macro, since the text of a query is a
 // literal.
-#define MOVEMENT_ROWS                                                          \
-  "SELECT m.id, at, m.day, material, f.code, f.run, f.kind,"                   \
-  " f.run = (SELECT max(run) FROM batch WHERE code = f.code), t.code, t.run,"  \
-  " t.kind, t.run = (SELECT max(run) FROM batch WHERE code = t.code),"         \
-  " dimension, amount, typed, purpose, paid_cents, sold_cents, sure, to_batch" \
-  " FROM movement AS m LEFT JOIN batch AS f ON f.id = from_batch"              \
+#define MOVEMENT_ROWS                                                           \
+  "SELECT m.id, at, m.day, material, f.code, f.run, f.kind,"                    \
+  " f.run = (SELECT max(run) FROM batch WHERE code = f.code), t.code, t.run,"   \
+  " t.kind, t.run = (SELECT max(run) FROM batch WHERE code = t.code),"          \
+  " dimension, amount, typed, purpose, paid_cents, sold_cents, sure, to_batch," \
+  " supplier, lot, buyer"                                                       \
+  " FROM movement AS m LEFT JOIN batch AS f ON f.id = from_batch"               \
   " LEFT JOIN batch AS t ON t.id = to_batch"
 
 // The columns are those above.
@@ -89,6 +90,10 @@ model::Movement movement_row(const Materials& materials, const Query& row) {
   movement.paid_cents = row.maybe_integer(16);
   movement.sold_cents = row.maybe_integer(17);
   movement.sure = row.integer(18) != 0;
+  const auto maybe_text = [&](int column) { return row.null(column) ? "" : row.text(column); };
+  movement.supplier = maybe_text(20);
+  movement.lot = maybe_text(21);
+  movement.buyer = maybe_text(22);
   return movement;
 }
 

@@ -3,21 +3,23 @@
 #include <cassert>
 
 #include "book/file/error.h"
+#include "book/file/journal.h"
 #include "measure/text.h"
 
 namespace book {
 
 void Query::prepare(std::optional<std::size_t> parameters) {
-  const auto found = connection_.idle.find(text_);
-  if (found != connection_.idle.end()) {
-    statement_ = std::move(found->second);
-    connection_.idle.erase(found);
-  } else {
-    try {
+  try {
+    keep_journal(connection_.database, changed_table(text_));
+    const auto found = connection_.idle.find(text_);
+    if (found != connection_.idle.end()) {
+      statement_ = std::move(found->second);
+      connection_.idle.erase(found);
+    } else {
       statement_ = std::make_unique<SQLite::Statement>(connection_.database, text_);
-    } catch (const SQLite::Exception& error) {
-      fail(connection_.path, error);
     }
+  } catch (const SQLite::Exception& error) {
+    fail(connection_.path, error);
   }
   assert(!parameters ||
          static_cast<std::size_t>(statement_->getBindParameterCount()) == *parameters);

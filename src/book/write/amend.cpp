@@ -43,7 +43,8 @@ void add_rows(const Logbook& logbook, std::int64_t entry, Written& into) {
   }
   Query row(logbook,
             "SELECT id, at, material, from_batch, to_batch, dimension, amount, typed, purpose,"
-            " paid_cents, sold_cents, sure FROM movement WHERE entry = ? ORDER BY id",
+            " paid_cents, sold_cents, sure, supplier, lot, buyer FROM movement WHERE entry = ? "
+            "ORDER BY id",
             entry);
   while (row.next()) {
     NewMovement what;
@@ -58,6 +59,12 @@ void add_rows(const Logbook& logbook, std::int64_t entry, Written& into) {
     what.paid_cents = row.maybe_integer(9);
     what.sold_cents = row.maybe_integer(10);
     what.sure = row.integer(11) != 0;
+    const auto maybe_text = [&](int column) {
+      return row.null(column) ? std::nullopt : std::optional(row.text(column));
+    };
+    what.supplier = maybe_text(12);
+    what.lot = maybe_text(13);
+    what.buyer = maybe_text(14);
     into.movements.push_back({row.integer(0), what});
   }
 }
@@ -167,10 +174,11 @@ void amend(Logbook& logbook, Pen& pen, const Written::Movement& is) {
   Query(logbook,
         "UPDATE movement SET at = ?, day = ?, material = ?, from_batch = ?, to_batch = ?,"
         " dimension = ?, amount = ?, typed = ?, purpose = ?, paid_cents = ?, sold_cents = ?,"
-        " sure = ?, entry = ? WHERE id = ?",
+        " supplier = ?, lot = ?, buyer = ?, sure = ?, entry = ? WHERE id = ?",
         what.at, logbook.site().zone.day_of(what.at), what.material, what.from, what.to,
         measure::key(what.amount.dimension), what.amount.si, what.typed, what.purpose,
-        what.paid_cents, what.sold_cents, what.sure ? 1 : 0, pen.entry(), is.id)
+        what.paid_cents, what.sold_cents, what.supplier, what.lot, what.buyer, what.sure ? 1 : 0,
+        pen.entry(), is.id)
       .run();
 }
 

@@ -58,6 +58,7 @@ void Pen::write_entry(const Typed& typed, Covers covers) {
 }
 
 void Pen::seal() {
+  if (!witness_) return;  // the entry begun last was dropped
   try {
     witness_->seal();
   } catch (const SQLite::Exception& error) {
@@ -194,11 +195,12 @@ void Pen::add_note(std::int64_t batch, measure::Instant at, std::string_view tex
 void Pen::add_movement(const NewMovement& movement) {
   Query(logbook_,
         "INSERT INTO movement (uid, at, day, material, from_batch, to_batch, dimension, amount,"
-        " typed, purpose, paid_cents, sold_cents, sure, entry)"
-        " VALUES (lower(hex(randomblob(16))), ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        " typed, purpose, paid_cents, sold_cents, supplier, lot, buyer, sure, entry)"
+        " VALUES (lower(hex(randomblob(16))), ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         movement.at, logbook_.site().zone.day_of(movement.at), movement.material, movement.from,
         movement.to, measure::key(movement.amount.dimension), movement.amount.si, movement.typed,
-        movement.purpose, movement.paid_cents, movement.sold_cents, movement.sure ? 1 : 0, entry_)
+        movement.purpose, movement.paid_cents, movement.sold_cents, movement.supplier, movement.lot,
+        movement.buyer, movement.sure ? 1 : 0, entry_)
       .run();
 }
 
@@ -241,6 +243,15 @@ void Pen::set_container(const std::string& name, measure::Litres content,
         " ON CONFLICT (name) DO UPDATE SET litres = excluded.litres, typed = excluded.typed,"
         " entry = excluded.entry",
         name, content.value, typed, entry_)
+      .run();
+}
+
+void Pen::check_tool(const std::string& name, measure::Day day, const std::string& against) {
+  Query(logbook_,
+        "INSERT INTO tool (name, checked_day, against, entry) VALUES (?, ?, ?, ?)"
+        " ON CONFLICT (name, checked_day) DO UPDATE SET against = excluded.against,"
+        " entry = excluded.entry",
+        name, day, against, entry_)
       .run();
 }
 

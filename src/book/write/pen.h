@@ -33,6 +33,7 @@ struct NewMovement {
   std::string typed;
   std::optional<std::string> purpose;
   std::optional<std::int64_t> paid_cents, sold_cents;
+  std::optional<std::string> supplier = {}, lot = {}, buyer = {};
   bool sure = false;
 };
 
@@ -98,6 +99,8 @@ class Pen {
   void set_material(const model::Material& material);
   void set_figure(const std::string& material, const model::Figure& figure);
   void set_container(const std::string& name, measure::Litres content, const std::string& typed);
+  // Of one of the site's tools: what it was compared with on that day, and how it read.
+  void check_tool(const std::string& name, measure::Day day, const std::string& against);
   // Puts a place at `position` (1 the first) of the walk; none: at its end. Others move along.
   void set_place(const std::string& name, std::optional<int> position);
   // batch 0: for the whole kind.

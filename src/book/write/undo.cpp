@@ -27,7 +27,7 @@ struct Table {
   Sql remove;
 };
 
-constexpr std::array<Table, 14> kTables{{
+constexpr std::array<Table, 15> kTables{{
     {"reading",
      {"series", "at"},
      "value",
@@ -61,16 +61,19 @@ constexpr std::array<Table, 14> kTables{{
      {"id", "id"},
      "amount",
      "INSERT INTO movement (id, uid, at, day, material, from_batch, to_batch, dimension, "
-     "amount, typed, purpose, paid_cents, sold_cents, sure, entry)"
+     "amount, typed, purpose, paid_cents, sold_cents, supplier, lot, buyer, sure, entry)"
      " SELECT ?1 ->> 'id', ?1 ->> 'uid', ?1 ->> 'at', ?1 ->> 'day', ?1 ->> 'material', "
      "?1 ->> 'from_batch', ?1 ->> 'to_batch', ?1 ->> 'dimension', "
      "?2, ?1 ->> 'typed', ?1 ->> 'purpose', "
-     "?1 ->> 'paid_cents', ?1 ->> 'sold_cents', ?1 ->> 'sure', ?1 ->> 'entry' WHERE true"
+     // What was journalled before schema 9 has no supplier, lot or buyer.
+     "?1 ->> 'paid_cents', ?1 ->> 'sold_cents', ?1 ->> 'supplier', ?1 ->> 'lot', "
+     "?1 ->> 'buyer', ?1 ->> 'sure', ?1 ->> 'entry' WHERE true"
      " ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, at = excluded.at, "
      "day = excluded.day, material = excluded.material, from_batch = excluded.from_batch, "
      "to_batch = excluded.to_batch, dimension = excluded.dimension, "
      "amount = excluded.amount, typed = excluded.typed, purpose = excluded.purpose, "
      "paid_cents = excluded.paid_cents, sold_cents = excluded.sold_cents, "
+     "supplier = excluded.supplier, lot = excluded.lot, buyer = excluded.buyer, "
      "sure = excluded.sure, entry = excluded.entry",
      "DELETE FROM movement WHERE entry = ?"},
     {"setting",
@@ -110,6 +113,14 @@ constexpr std::array<Table, 14> kTables{{
      " ON CONFLICT (name) DO UPDATE SET litres = excluded.litres, typed = excluded.typed, "
      "entry = excluded.entry",
      "DELETE FROM container WHERE entry = ?"},
+    {"tool",
+     {"name", "checked_day"},
+     nullptr,
+     "INSERT INTO tool (name, checked_day, against, entry)"
+     " SELECT ?1 ->> 'name', ?1 ->> 'checked_day', ?1 ->> 'against', ?1 ->> 'entry' WHERE true"
+     " ON CONFLICT (name, checked_day) DO UPDATE SET against = excluded.against, "
+     "entry = excluded.entry",
+     "DELETE FROM tool WHERE entry = ?"},
     {"rule",
      {"key", "batch"},
      "value",

@@ -27,6 +27,7 @@ struct Wanted {
   std::optional<measure::Instant> at;
   std::optional<model::Batch> batch;
   std::optional<std::string> note;
+  std::optional<std::string> supplier, buyer, lot;  // of a load
   bool sure = false;
 };
 
@@ -227,6 +228,28 @@ std::optional<Mistake> amend_logged(Amending& amending, const Written& written,
   return std::nullopt;
 }
 
+// Who brought it or got it, and its lot.
+std::optional<Mistake> amend_people(Amending& amending, const std::string& command,
+                                    book::NewMovement& what) {
+  const Wanted& wanted = amending.wanted;
+  if (wanted.supplier && command != "add") {
+    return Mistake{"--supplier", "--supplier is of what came in, which 'add' records"};
+  }
+  if (wanted.buyer && command != "take") {
+    return Mistake{"--buyer", "--buyer is of what left, which 'take' records"};
+  }
+  const auto set = [&](const char* name, const std::optional<std::string>& said,
+                       std::optional<std::string>& into) {
+    if (!said) return;
+    amending.done.push_back(fmt::format("{} {}, was {}", name, *said, into.value_or("not said")));
+    into = said;
+  };
+  set("supplier", wanted.supplier, what.supplier);
+  set("buyer", wanted.buyer, what.buyer);
+  set("lot", wanted.lot, what.lot);
+  return std::nullopt;
+}
+
 std::optional<Mistake> amend_carried(Amending& amending, const Written& written,
                                      const std::vector<std::string>& words) {
   if (written.movements.size() != 1) {
@@ -253,6 +276,7 @@ std::optional<Mistake> amend_carried(Amending& amending, const Written& written,
     what.typed = carried->typed;
     what.sure = what.sure || amending.wanted.sure;
   }
+  if (const auto why = amend_people(amending, written.command, what)) return why;
   what.at = amending.at(what.at);
   if (amending.wanted.batch) {
     auto& end = written.command == "take" ? what.from : what.to;
@@ -357,6 +381,9 @@ measure::Result<Wanted> read_wanted(Context& context, const Arguments& arguments
   Wanted wanted;
   wanted.note = arguments.option("note");
   wanted.sure = arguments.flag("sure");
+  wanted.supplier = arguments.option("supplier");
+  wanted.buyer = arguments.option("buyer");
+  wanted.lot = arguments.option("lot");
   if (arguments.option("when")) {
     const auto at = recorded_at(context, arguments, desk.site());
     if (!at) return at.mistake();
@@ -388,7 +415,12 @@ Outcome run_amend(Context& context, const Arguments& arguments) {
   const auto wanted = read_wanted(context, arguments, *desk);
   if (!wanted) return wanted.mistake();
   const std::vector<std::string> words(arguments.words.begin() + 1, arguments.words.end());
-  if (words.empty() && !wanted->at && !wanted->batch && !wanted->note) {
+  const bool people = wanted->supplier || wanted->buyer || wanted->lot;
+  if (people && written->movements.empty()) {
+    return Mistake{"", fmt::format("entry {} carried nothing, so it has no supplier, buyer or lot",
+                                   written->entry.id)};
+  }
+  if (words.empty() && !wanted->at && !wanted->batch && !wanted->note && !people) {
     return Mistake{"", fmt::format("amend {} needs what it should have been: a value, --when, "
                                    "--batch or --note",
                                    written->entry.id)};

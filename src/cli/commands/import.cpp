@@ -18,7 +18,7 @@
 namespace cli {
 namespace {
 
-struct Job {
+struct ImportJob {
   std::string file;            // as typed
   std::string name;            // of the mapping; empty: none
   bool keeps_mapping = false;  // it is new or was changed
@@ -42,7 +42,7 @@ std::string absolute(const std::string& file) {
 
 // Where a file that was read before is gone on with: it is still the same up to there, and was read
 // by the same mapping.
-std::optional<book::FileProgress> go_on_from(const Desk& desk, const Job& job,
+std::optional<book::FileProgress> go_on_from(const Desk& desk, const ImportJob& job,
                                              const book::ImportSource& source) {
   if (job.name.empty() || job.keeps_mapping || !source.resumable()) return std::nullopt;
   auto before = book::progress_of(desk.logbook(), absolute(job.file));
@@ -61,7 +61,8 @@ std::string conflict_words(const Desk& desk, const book::Target& target,
       measure::moment_words(at, desk.now(), desk.site().zone), shown(desk, target, conflict.value));
 }
 
-void print_json(Context& context, const Job& job, const Done& done, const Refusals& refusals) {
+void print_json(Context& context, const ImportJob& job, const Done& done,
+                const Refusals& refusals) {
   render::Json json{{"file", job.file},
                     {"mapping", job.name.empty() ? render::Json(nullptr) : render::Json(job.name)},
                     {"recorded_in_logbook", done.kept},
@@ -82,7 +83,7 @@ std::string counted(std::uint64_t count, std::string_view what) {
   return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
 }
 
-std::string summary(const Job& job, const Done& done) {
+std::string summary(const ImportJob& job, const Done& done) {
   std::string text = job.file + ": ";
   if (job.goes_on) text += fmt::format("from line {} on, ", job.goes_on->lines + 1);
   text += counted(done.counts.rows, "row") + ", ";
@@ -107,7 +108,7 @@ void print_refusals(Context& context, const Refusals& refusals) {
   }
 }
 
-void print_text(Context& context, const Job& job, const Done& done, const Refusals& refusals,
+void print_text(Context& context, const ImportJob& job, const Done& done, const Refusals& refusals,
                 const std::string& refused_file) {
   const auto width = static_cast<std::size_t>(context.width);
   context.out << render::wrapped(summary(job, done), width, 2) << '\n';
@@ -143,7 +144,7 @@ void print_text(Context& context, const Job& job, const Done& done, const Refusa
 }
 
 // Reads the file into one entry, and keeps it where nothing speaks against it.
-measure::Result<Done> record(Context& context, const Desk& desk, const Job& job,
+measure::Result<Done> record(Context& context, const Desk& desk, const ImportJob& job,
                              const ImportDraft& draft, book::RowReader::Plan plan,
                              book::ImportSource& source, Refusals& refusals) {
   const book::MappedColumn* value = plan.mapping.of(book::Role::kValue);
@@ -231,12 +232,12 @@ Outcome run_import(Context& context, const Arguments& arguments) {
                             "import needs a file, or - for standard input, like 'import "
                             "shed.csv Core=heap-3.core --as shed-logger'"};
   }
-  Job job{arguments.words[0],
-          measure::folded(arguments.option("as").value_or("")),
-          false,
-          arguments.flag("dry-run"),
-          {arguments.flag("last-line"), false, arguments.flag("line-breaks")},
-          std::nullopt};
+  ImportJob job{arguments.words[0],
+                measure::folded(arguments.option("as").value_or("")),
+                false,
+                arguments.flag("dry-run"),
+                {arguments.flag("last-line"), false, arguments.flag("line-breaks")},
+                std::nullopt};
   const std::string refused_file = arguments.option("keep-good").value_or("");
   job.ways.keep_good = !refused_file.empty();
   if (arguments.option("as") && !is_name(job.name)) {

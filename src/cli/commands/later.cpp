@@ -15,14 +15,14 @@ namespace {
 
 using measure::Mistake;
 
-struct Wanted {
+struct Delay {
   std::string code;
   std::string rule;  // as typed; empty: all
   std::string until;
 };
 
 // CODE [RULE] until WHEN
-measure::Result<Wanted> read_words(const std::vector<std::string>& words) {
+measure::Result<Delay> read_words(const std::vector<std::string>& words) {
   const auto until = std::find_if(words.begin(), words.end(), [](const std::string& word) {
     return measure::folded(word) == "until";
   });
@@ -32,8 +32,8 @@ measure::Result<Wanted> read_words(const std::vector<std::string>& words) {
                    "later takes a batch, one of its rules where only that is meant, and until "
                    "when, like 'later heap-4 until sat' or 'later heap-4 pile.turn until 3d'"};
   }
-  return Wanted{words[0], before == 2 ? measure::folded(words[1]) : "",
-                measure::joined(std::vector<std::string>(until + 1, words.end()), " ")};
+  return Delay{words[0], before == 2 ? measure::folded(words[1]) : "",
+               measure::joined(std::vector<std::string>(until + 1, words.end()), " ")};
 }
 
 }  // namespace

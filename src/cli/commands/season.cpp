@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "cli/desk/desk.h"
+#include "cli/desk/inspection.h"
 #include "cli/season/tables.h"
 #include "cli/shell/commands.h"
 #include "cli/shell/write_file.h"
@@ -65,12 +66,23 @@ Outcome run_season(Context& context, const Arguments& arguments) {
   if (!desk) return desk.mistake();
   const auto asked = asked_for(arguments.words, desk->today());
   if (!asked) return asked.mistake();
+  if (arguments.option("record")) {
+    if (!asked->chapter.empty()) {
+      return Mistake{asked->chapter, "--record is of the whole season, without a chapter"};
+    }
+    write_document(context, arguments, record_of_season(*desk, asked->span), "record");
+    return kDone;
+  }
   const Season season = read_season(*desk, asked->span);
   const season::Section* chapter = nullptr;
   if (!asked->chapter.empty()) {
     const auto found = chapter_named(asked->chapter, season.report);
     if (!found) return found.mistake();
     chapter = *found;
+  }
+  if (arguments.flag("fields")) {
+    context.out << fields_text(season, *desk);
+    return kDone;
   }
   if (const auto folder = arguments.option("csv")) {
     std::filesystem::create_directories(*folder);
@@ -81,7 +93,7 @@ Outcome run_season(Context& context, const Arguments& arguments) {
     return kDone;
   }
   if (const auto file = arguments.option("html")) {
-    write_file(*file, render::html(season.report));
+    write_file(*file, render::html(season.report, arguments.flag("all")));
     context.out << *file << '\n';
     return kDone;
   }

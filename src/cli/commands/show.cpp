@@ -5,6 +5,7 @@
 
 #include "cli/desk/answer.h"
 #include "cli/desk/desk.h"
+#include "cli/desk/inspection.h"
 #include "cli/desk/measure_lines.h"
 #include "cli/desk/record.h"
 #include "cli/shell/commands.h"
@@ -293,12 +294,17 @@ Outcome run_show(Context& context, const Arguments& arguments) {
   }
   const model::History history = desk->history(*batch);
   for (const RecordSort& sort : kRecordSorts) {
-    if (arguments.flag(sort.option)) return show_record(context, arguments, *desk, history, sort);
+    if (!arguments.flag(sort.option)) continue;
+    if (arguments.option("html")) {
+      return measure::Mistake{"--html", fmt::format("--html writes the batch's whole record, the "
+                                                    "{0} with it; leave --{0} away",
+                                                    sort.option)};
+    }
+    return show_record(context, arguments, *desk, history, sort);
   }
-  if (arguments.option("csv")) {
-    return measure::Mistake{
-        "--csv",
-        "--csv goes with --treatment or --sizing; 'roundbook season --csv DIR' writes the season"};
+  if (arguments.option("csv") || arguments.option("html")) {
+    write_document(context, arguments, record_of_batch(*desk, history), "html");
+    return kDone;
   }
   const model::Assessment assessment = desk->assess(history);
   const std::string label = book::label_of(desk->logbook(), *batch);

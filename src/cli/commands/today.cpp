@@ -94,22 +94,23 @@ struct Page {
   // The job, and under it what to mind.
   std::vector<std::string> lines_of(const Job& job) const {
     const std::string number = job.number > 0 ? fmt::format("{:>2}", job.number) : "  ";
-    const std::string lead = job.batch.empty() ? number + " "
-                             : width < kNarrow
-                                 ? fmt::format("{} {}  ", number, job.batch)
-                                 : fmt::format("{} {}  ", number, render::padded(job.batch, codes));
     // On a narrow terminal the text goes on under the code, and the codes make no column.
-    const std::size_t indent = width < kNarrow ? 3 : render::columns(lead);
+    const bool narrow = width < kNarrow;
+    const std::string lead =
+        job.batch.empty()
+            ? number + " "
+            : fmt::format("{} {}  ", number, render::padded(job.batch, narrow ? 0 : codes));
+    const std::size_t indent = narrow ? 3 : render::columns(lead);
     const std::string text = lead + (job.batch.empty() ? round_words(job) : job_words(job));
     // Behind a line of its own, else behind the whole.
     const bool is_new = job.is_new && job.number > 0;
-    const bool aside = is_new && width >= kNarrow && render::columns(text) + kNew.size() <= width;
+    const bool aside = is_new && !narrow && render::columns(text) + kNew.size() <= width;
     std::vector<std::string> lines =
         broken(is_new && !aside ? text + " · new" : text, width, indent);
     if (aside) lines.front() = render::padded(text, width - kNew.size()) + std::string(kNew);
     const std::string minds = model::brief_text(job.cautions());
     if (minds.empty()) return lines;
-    const std::string_view mark = width < kNarrow ? "! " : "   ! ";
+    const std::string_view mark = narrow ? "! " : "   ! ";
     for (std::string& line : broken(fmt::format("{}{}", mark, minds), width, mark.size()))
       lines.push_back(std::move(line));
     return lines;

@@ -32,28 +32,25 @@ render::Json json_answer(const Desk& desk, const Answer& answer, const model::Hi
   return json;
 }
 
-// What the entries of so many days, today's among them, said in full already. Whoever gathers eggs
-// each morning knows by the second what to mind, and is told it in a few words.
-std::vector<const model::Caution*> said_within(date::days days, const kinds::Study& study) {
+// What the entries of the last days said in full already: whoever gathers eggs each morning knows
+// by the second what to mind, and is told it in a few words. What hurts at once is said in full
+// each day; of gas, which nobody sees, each time.
+std::set<const model::Caution*> said_already(const kinds::Study& study) {
+  constexpr date::days kRemembered{7};
   const model::History& history = study.history();
-  const auto is_late = [&](const auto& one) { return one.day > history.today - days; };
-  std::vector<const model::Caution*> said;
-  const auto add = [&](const kinds::Handled& handled) {
-    for (const model::Caution* one : kinds::cautions_at(handled, study)) said.push_back(one);
+  std::set<const model::Caution*> said;
+  const auto add = [&](model::Day day, const kinds::Handled& handled) {
+    if (day <= history.today - kRemembered) return;
+    for (const model::Caution* one : kinds::cautions_at(handled, study)) {
+      const bool daily = season::hurts_at_once(one->hazard);
+      if (one->hazard != model::Hazard::kGas && (!daily || day == history.today)) said.insert(one);
+    }
   };
-  if (history.batch.started_day > history.today - days) add({.starts = true});
-  for (const model::Deed& one : history.deeds) {
-    if (is_late(one)) add({.logged = {one.word}});
-  }
-  for (const model::Sensed& one : history.sensed) {
-    if (is_late(one)) add({.logged = {one.word}});
-  }
-  for (const model::Movement& one : history.in) {
-    if (is_late(one)) add({.in = &one});
-  }
-  for (const model::Movement& one : history.out) {
-    if (is_late(one)) add({.out = &one});
-  }
+  add(history.batch.started_day, {.starts = true});
+  for (const model::Deed& one : history.deeds) add(one.day, {.logged = {one.word}});
+  for (const model::Sensed& one : history.sensed) add(one.day, {.logged = {one.word}});
+  for (const model::Movement& one : history.in) add(one.day, {.in = &one});
+  for (const model::Movement& one : history.out) add(one.day, {.out = &one});
   return said;
 }
 
@@ -171,14 +168,7 @@ void add_cautions(const kinds::Handled& handled, const model::Batch& batch, meas
     if (std::find(answer.cautions.begin(), answer.cautions.end(), one) == answer.cautions.end())
       answer.cautions.push_back(one);
   }
-  // What hurts at once is said in full each day; of gas, which nobody sees, each time.
-  constexpr date::days kRemembered{7}, kToday{1};
-  for (const model::Caution* one : said_within(kRemembered, *before)) {
-    if (!season::hurts_at_once(one->hazard)) answer.said_lately.insert(one);
-  }
-  for (const model::Caution* one : said_within(kToday, *before)) {
-    if (one->hazard != model::Hazard::kGas) answer.said_lately.insert(one);
-  }
+  answer.said_lately.merge(said_already(*before));
   if (answer.before || handled.starts || batch.id != answer.batch.id) return;
   const auto stands = [](const kinds::Study& study) {
     return Answer::Stood{study.stage(), study.told(), study.progress()};

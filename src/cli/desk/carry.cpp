@@ -242,6 +242,12 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
                                    carrying.money, loads->size())};
   }
 
+  if (*other && (arguments.option("supplier") || arguments.option("buyer"))) {
+    return Mistake{(*other)->code,
+                   fmt::format("{} is a batch of the site; a {} is for what {} the site",
+                               (*other)->code, carrying.into_the_batch ? "supplier" : "buyer",
+                               carrying.into_the_batch ? "comes to" : "leaves")};
+  }
   const auto photo = photo_of(context, arguments);
   if (!photo) return photo.mistake();
   const auto id_of = [](const std::optional<model::Batch>& end) {
@@ -278,6 +284,9 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
                        .purpose = said->purpose,
                        .paid_cents = carrying.into_the_batch ? *money : std::nullopt,
                        .sold_cents = carrying.into_the_batch ? std::nullopt : *money,
+                       .supplier = arguments.option("supplier"),
+                       .lot = arguments.option("lot"),
+                       .buyer = arguments.option("buyer"),
                        .sure = sure});
   }
   add_photo(*pen, *photo, answer.recorded);

@@ -28,20 +28,23 @@ render::Json json_sum(const season::Sum& sum, const measure::Printer& print) {
 }
 
 const std::vector<render::CsvColumn> kMovementColumns{
-    {"date", "the site's own day, ISO 8601"},
-    {"at", "the moment, ISO 8601 with the site's offset"},
+    {"date", "the site's own day, ISO 8601", "date"},
+    {"at", "the moment, ISO 8601 with the site's offset", "datetime"},
     {"material", "the material's own name"},
     {"from", "the batch it came from; empty: from outside"},
     {"to", "the batch it went to; empty: away"},
     {"for", "what it was taken for, as typed"},
-    {"amount_si", "the amount as measured: kg, L, 1 (a count) or kWh"},
+    {"amount_si", "the amount as measured: kg, L, 1 (a count) or kWh", "number"},
     {"amount_unit", "the unit of amount_si"},
     {"amount_shown", "the amount as typed"},
-    {"mass_kg", "mass, weighed or by bulk density; empty: not known"},
+    {"mass_kg", "mass, weighed or by bulk density; empty: not known", "number"},
     {"mass_is", "weighed, estimated (by bulk density) or unknown"},
-    {"paid", "money paid"},
-    {"sold", "money received"},
-    {"marked", "1: recorded against an objection, on the person's word"}};
+    {"paid", "money paid", "number"},
+    {"sold", "money received", "number"},
+    {"supplier", "who brought it, as typed"},
+    {"lot", "its lot, invoice or delivery note, as typed"},
+    {"buyer", "who got it, as typed"},
+    {"marked", "1: recorded against an objection, on the person's word", "integer"}};
 const std::vector<render::CsvColumn> kSumColumns{
     {"batch", "the batch"},
     {"kind", "its kind"},
@@ -49,33 +52,35 @@ const std::vector<render::CsvColumn> kSumColumns{
     {"material", "the material's own name"},
     {"other", "the batch at the other end; empty: outside, or away"},
     {"for", "what it was taken for"},
-    {"mass_kg", "the mass that is known"},
+    {"mass_kg", "the mass that is known", "number"},
     {"mass_shown", "the same in the units asked for"},
     {"mass_is", "weighed, or estimated where any of it is by bulk density"},
-    {"unweighed_litres", "volume whose mass is not known, in L; not in mass_kg"},
-    {"count", "things counted; not in mass_kg"},
-    {"energy_kwh", "energy, in kWh"},
-    {"movements", "how many movements the row sums"}};
+    {"unweighed_litres", "volume whose mass is not known, in L; not in mass_kg", "number"},
+    {"count", "things counted; not in mass_kg", "number"},
+    {"energy_kwh", "energy, in kWh", "number"},
+    {"movements", "how many movements the row sums", "integer"}};
 const std::vector<render::CsvColumn> kFigureColumns{
     {"batch", "the batch"},
     {"kind", "its kind"},
     {"key", "a stable name of the figure"},
     {"name", "the figure in words"},
-    {"si", "its value"},
+    {"si", "its value", "number"},
     {"unit", "the unit of si"},
     {"shown", "the value in the units asked for"},
     {"basis", "what it rests on and what it leaves out"},
-    {"low_si", "where only a range is known: its lower end; else empty"},
-    {"high_si", "its upper end"}};
+    {"low_si", "where only a range is known: its lower end; else empty", "number"},
+    {"high_si", "its upper end", "number"},
+    {"from_day", "the batch's first day: the figure is of its whole life", "date"},
+    {"to_day", "the last day that it counts", "date"}};
 const std::vector<render::CsvColumn> kReadingColumns{
     {"batch", "the batch"},
     {"quantity", "what was read"},
     {"position", "the probe position; empty: none said"},
-    {"date", "the site's own day, ISO 8601"},
-    {"readings", "how many that day"},
-    {"least", "the lowest, in unit"},
-    {"mean", "the mean, in unit"},
-    {"greatest", "the highest, in unit"},
+    {"date", "the site's own day, ISO 8601", "date"},
+    {"readings", "how many that day", "integer"},
+    {"least", "the lowest, in unit", "number"},
+    {"mean", "the mean, in unit", "number"},
+    {"greatest", "the highest, in unit", "number"},
     {"unit", "the unit of the three"}};
 
 measure::Instant end_of(const measure::Zone& zone, measure::Day day) {
@@ -129,6 +134,7 @@ std::string movements_csv(const Season& season, const Desk& desk) {
     csv.text(!mass ? "unknown" : one.weighed() ? "weighed" : "estimated");
     one.paid_cents ? csv.number(static_cast<double>(*one.paid_cents) / 100) : csv.empty();
     one.sold_cents ? csv.number(static_cast<double>(*one.sold_cents) / 100) : csv.empty();
+    csv.text(one.supplier).text(one.lot).text(one.buyer);
     csv.whole(one.sure ? 1 : 0).end_row();
   }
   return csv.str();
@@ -157,6 +163,8 @@ std::string figures_csv(const Season& season, const Desk& desk) {
           .text(model::shown(one, desk.print()))
           .text(one.basis);
       one.range ? csv.number(one.range->low).number(one.range->high) : csv.empty().empty();
+      csv.text(measure::iso_date(batch.history.batch.started_day))
+          .text(measure::iso_date(batch.history.batch.ended_day.value_or(batch.history.today)));
       csv.end_row();
     }
   }
@@ -195,7 +203,7 @@ std::string readme(const Season& season, const Desk& desk, const std::vector<Csv
   for (const CsvFile& file : files) {
     text += fmt::format("\n{}: {}\n", file.name, file.what);
     for (const auto& column : file.columns)
-      text += fmt::format("  {:<17} {}\n", column.name, column.meaning);
+      text += fmt::format("  {:<17} {:<9} {}\n", column.name, column.type, column.meaning);
   }
   return text;
 }
@@ -317,7 +325,9 @@ render::Json json_season(const Season& season, const Desk& desk) {
   return json;
 }
 
-std::vector<std::pair<std::string, std::string>> csv_files(const Season& season, const Desk& desk) {
+namespace {
+
+std::vector<CsvFile> tables_of(const Season& season, const Desk& desk) {
   std::vector<CsvFile> files{
       {"report.csv", "every figure of the report, a row a figure", render::report_csv_columns(),
        render::report_csv(season.report)},
@@ -329,9 +339,48 @@ std::vector<std::pair<std::string, std::string>> csv_files(const Season& season,
        figures_csv(season, desk)},
       {"readings.csv", "what was read, a row a day", kReadingColumns, readings_csv(season, desk)}};
   for (CsvFile& file : flow_csv(season)) files.push_back(std::move(file));
+  return files;
+}
+
+// As Tabular Data Package of Frictionless Data describes tables.
+std::string package_json(const Season& season, const std::vector<CsvFile>& files) {
+  render::Json resources = render::Json::array();
+  for (const CsvFile& file : files) {
+    render::Json fields = render::Json::array();
+    for (const render::CsvColumn& column : file.columns) {
+      render::Json field{{"name", std::string(column.name)},
+                         {"type", std::string(column.type)},
+                         {"description", std::string(column.meaning)}};
+      // With the site's offset, which the default form has not.
+      if (column.type == "datetime") field["format"] = "any";
+      fields.push_back(field);
+    }
+    resources.push_back({{"name", file.name.substr(0, file.name.find('.'))},
+                         {"path", file.name},
+                         {"description", file.what},
+                         {"profile", "tabular-data-resource"},
+                         {"format", "csv"},
+                         {"encoding", "utf-8"},
+                         {"schema", {{"fields", fields}, {"missingValues", {""}}}}});
+  }
+  return render::dumped({{"profile", "tabular-data-package"},
+                         {"name", "season"},
+                         {"title", season.report.site + ", " + season.report.span},
+                         {"resources", resources}});
+}
+
+}  // namespace
+
+std::string fields_text(const Season& season, const Desk& desk) {
+  return readme(season, desk, tables_of(season, desk));
+}
+
+std::vector<std::pair<std::string, std::string>> csv_files(const Season& season, const Desk& desk) {
+  const std::vector<CsvFile> files = tables_of(season, desk);
   std::vector<std::pair<std::string, std::string>> written;
   for (const CsvFile& file : files) written.emplace_back(file.name, file.content);
   written.emplace_back("README.txt", readme(season, desk, files));
+  written.emplace_back("datapackage.json", package_json(season, files));
   return written;
 }
 

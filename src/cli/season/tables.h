@@ -20,7 +20,10 @@ Season read_season(const Desk& desk, season::Span span);
 
 render::Json json_season(const Season& season, const Desk& desk);
 
-// File name and content: one tidy table a file, and a README that says what each column holds.
+// What each column of the files holds.
+std::string fields_text(const Season& season, const Desk& desk);
+// File name and content: one tidy table a file, a README that says what each column holds, and the
+// same as datapackage.json (Frictionless Data).
 std::vector<std::pair<std::string, std::string>> csv_files(const Season& season, const Desk& desk);
 
 }  // namespace cli

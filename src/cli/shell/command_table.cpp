@@ -36,9 +36,12 @@ constexpr std::array kLogOptions{
     kKeep,
     Option{"from", "FILE", "lines of CODE WORD ...; - is standard input"},
     Option{"keep-good", "FILE", "of these record the good, write the refused to FILE"}};
+constexpr Option kLot{"lot", "TEXT", "its lot, invoice or delivery note"};
 constexpr std::array kAddOptions{
     Option{"from", "CODE", "the batch it comes from (else from outside)"},
     Option{"paid", "MONEY", "what it cost"},
+    Option{"supplier", "NAME", "who brought it"},
+    kLot,
     Option{"for", "WHAT", "what it is for"},
     kWhen,
     kSure,
@@ -47,6 +50,8 @@ constexpr std::array kAddOptions{
 constexpr std::array kTakeOptions{Option{"to", "CODE", "the batch it goes to (else away)"},
                                   Option{"for", "WHAT", "what it is for"},
                                   Option{"sold", "MONEY", "what it brought"},
+                                  Option{"buyer", "NAME", "who got it"},
+                                  kLot,
                                   kWhen,
                                   kSure,
                                   kPhoto,
@@ -74,7 +79,8 @@ constexpr std::array kListOptions{
 constexpr std::array kShowOptions{
     kAll, Option{"treatment", "", "the record of its treatment that a certifier asks for"},
     Option{"sizing", "", "of a tank: how often each size meets what is wanted"},
-    Option{"csv", "DIR", "with --treatment or --sizing: write it there as CSV files"}};
+    Option{"html", "FILE", "write its whole record for an inspector, to print"},
+    Option{"csv", "DIR", "the same as CSV files, with what each column holds"}};
 constexpr std::array kRecipeOptions{
     Option{"for", "PILE", "pile (the default), or the code of one to add to"},
     Option{"buy", "NAMES", "what could be bought, separated by commas: as little as will do"},
@@ -99,9 +105,12 @@ constexpr std::array kCompareOptions{
     Option{"plots", "N", "with --lots: numbered plots, else name them"},
     Option{"seed", "N", "with --lots: draw the same again"},
 };
+constexpr std::array kToolOptions{kWhen};
 constexpr std::array kSeasonOptions{
-    kAll, Option{"html", "FILE", "write the report as one page that opens anywhere, offline"},
-    Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"}};
+    kAll, Option{"record", "FILE", "write the site's record for an inspector, to print"},
+    Option{"html", "FILE", "write the report as one page that opens anywhere, offline"},
+    Option{"csv", "DIR", "write tidy CSV tables and a README of their columns there"},
+    Option{"fields", "", "what each column of these tables holds"}};
 constexpr std::array kImportOptions{
     Option{"as", "NAME", "by the mapping of that name; it is kept under it the first time"},
     Option{"yes", "", "record it as it was understood, without asking"},
@@ -132,7 +141,11 @@ constexpr std::array kRuleOptions{
 
 constexpr std::array kAmendOptions{Option{"batch", "CODE", "the batch it belongs to"},
                                    Option{"note", "TEXT", "what the note should have been"},
-                                   Option{"because", "TEXT", "why; the history shows it"}, kWhen,
+                                   Option{"supplier", "NAME", "of what came: who brought it"},
+                                   Option{"buyer", "NAME", "of what left: who got it"},
+                                   Option{"lot", "TEXT", "of either: its lot or invoice"},
+                                   Option{"because", "TEXT", "why; the history shows it"},
+                                   kWhen,
                                    kSure};
 constexpr std::array kHistoryOptions{Option{"who", "NAME", "only what that person recorded"},
                                      Option{"all", "", "every entry, not the latest 20 alone"}};
@@ -315,6 +328,10 @@ constexpr std::array kCommands{
             false,
             {},
             run_container,
+            needs_words},
+    Command{"tool", "list or record checks of a thermometer or a scale", "[NAME WORDS] [options]",
+            "What it was compared with, and how it read. The records for an inspector name it.",
+            "roundbook tool probe-1 ice water, 33F", Needs::kWriting, false, kToolOptions, run_tool,
             needs_words},
     Command{"place", "list or set the places, in walking order", "[NAME] [options]", "",
             "roundbook place 'lower yard' --at 2", Needs::kWriting, false, kPlaceOptions, run_place,

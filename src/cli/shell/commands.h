@@ -32,6 +32,7 @@ Outcome run_import(Context& context, const Arguments& arguments);
 Outcome run_season(Context& context, const Arguments& arguments);
 Outcome run_material(Context& context, const Arguments& arguments);
 Outcome run_container(Context& context, const Arguments& arguments);
+Outcome run_tool(Context& context, const Arguments& arguments);
 Outcome run_place(Context& context, const Arguments& arguments);
 Outcome run_rule(Context& context, const Arguments& arguments);
 Outcome run_undo(Context& context, const Arguments& arguments);

@@ -34,16 +34,9 @@ std::optional<measure::Mistake> objects_to_setting(std::string_view key, std::st
 
 // The material of the catalogue that the crop is; null: it is not known there.
 const model::Material* crop_of(const std::vector<model::Setting>& settings) {
-  for (const model::Setting& one : settings) {
-    if (one.key != kCrop.key) continue;
-    const std::string wanted = measure::folded(one.typed);
-    for (const model::Material& material : model::catalogue()) {
-      const auto& also = material.aliases;
-      if (material.name == wanted || std::find(also.begin(), also.end(), wanted) != also.end())
-        return &material;
-    }
-  }
-  return nullptr;
+  const auto crop = std::find_if(settings.begin(), settings.end(),
+                                 [](const model::Setting& one) { return one.key == kCrop.key; });
+  return crop == settings.end() ? nullptr : model::in_catalogue(crop->typed);
 }
 
 // A wait is lifted or cut short by what is hardly so of that crop.

@@ -30,11 +30,11 @@ bool is_harmed(const std::string& crop) {
                      [&](std::string_view one) { return crop.find(one) != std::string::npos; });
 }
 
-const model::Sensed* last_bioassay(const model::History& history) {
-  if (const model::Sensed* own = history.last_sensed(kSenseBioassay)) return own;
-  const auto found =
-      std::find_if(history.earlier_sensed.rbegin(), history.earlier_sensed.rend(),
-                   [](const model::Sensed& one) { return one.sense == kSenseBioassay; });
+// On this ground, of this crop's time or an earlier one's.
+const model::Sensed* last_sensed_here(const model::History& history, std::string_view sense) {
+  if (const model::Sensed* own = history.last_sensed(sense)) return own;
+  const auto found = std::find_if(history.earlier_sensed.rbegin(), history.earlier_sensed.rend(),
+                                  [&](const model::Sensed& one) { return one.sense == sense; });
   return found == history.earlier_sensed.rend() ? nullptr : &*found;
 }
 
@@ -60,7 +60,7 @@ bool may_carry_herbicide(const model::Movement& load) {
 std::optional<model::Finding> judge_carryover(const Study& bed) {
   const model::History& history = bed.history();
   if (!is_harmed(measure::folded(history.batch.text(kCrop, "")))) return std::nullopt;
-  const model::Sensed* tried = last_bioassay(history);
+  const model::Sensed* tried = last_sensed_here(history, kSenseBioassay);
   const bool failed = tried != nullptr && tried->word == kBioassayFailed.word;
   const model::Movement* load = nullptr;
   for (const auto* loads : {&history.earlier_in, &history.in}) {
@@ -95,12 +95,8 @@ const model::Movement* poison_on(const model::History& history) {
     }
   }
   if (last == nullptr) return nullptr;
-  for (const auto* all : {&history.earlier_sensed, &history.sensed}) {
-    for (const model::Sensed& one : *all) {
-      if (one.word == kAllClear.word && one.at >= last->at) return nullptr;
-    }
-  }
-  return last;
+  const model::Sensed* clear = last_sensed_here(history, kSenseDanger);
+  return clear != nullptr && clear->at >= last->at ? nullptr : last;
 }
 
 std::optional<model::Finding> judge_poison(const Study& bed) {

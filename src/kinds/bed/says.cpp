@@ -66,7 +66,7 @@ Words early_words(const Finding& one) {
       .why = "germs of raw manure may be on it",
       .action =
           "hold back what is left of it: not for people to eat and not for sale; tell whoever got "
-          "some, and to the certifier if there is one"};
+          "some, and the certifier if there is one"};
 }
 
 Words safe_words(const Finding& one, const Study& study) {

@@ -187,6 +187,7 @@ const Kind kBrew{
                    .unread_after = &thresholds::brew::unread_days_info,
                    .daily = brew::kTemperature.name,
                    .vague = brew::kVague},
+    .drawing = {.chapter = Chapter::kFeeding},
     .needs = {.provenance = true},
     .carrying = {.product = brew::kPlantBrew,
                  .objects_to = brew::objects_to,

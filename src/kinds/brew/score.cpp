@@ -18,10 +18,8 @@ std::vector<ForesightScore> Study::replay() const {
     const Study then(seen, rules_);
     const auto foreseen = foresee_ready(seen, rules_, then.clock());
     if (!foreseen || !foreseen->likely || !foreseen->earliest || !foreseen->latest) continue;
-    const auto away = [&](model::Day of) { return static_cast<double>(days_between(day, of)); };
     const double usual = std::max(1.0, clock().wanted.value - days_between(clock().from, day));
-    ready.judge(away(*foreseen->likely), away(*foreseen->earliest), away(*foreseen->latest), usual,
-                away(came));
+    ready.judge_day(day, *foreseen->likely, foreseen->earliest, foreseen->latest, usual, came);
   }
   return {ready};
 }

@@ -125,12 +125,10 @@ Known<Kilograms> char_read(const model::History& history) {
     if (!volume) return {std::nullopt, "weighed, but its moisture was not read"};
   }
   if (!volume) return {std::nullopt, "neither its volume nor its mass was read"};
-  for (const model::Material& one : model::catalogue()) {
-    if (one.name != kChar) continue;
-    return {Kilograms{*volume * one.kilograms_per_litre().value_or(0)},
-            "by volume and a general density of char, not this char's: weigh one dry bucketful"};
-  }
-  return {};
+  const model::Material* char_of_any = model::in_catalogue(kChar);
+  if (char_of_any == nullptr) return {};
+  return {Kilograms{*volume * char_of_any->kilograms_per_litre().value_or(0)},
+          "by volume and a general density of char, not this char's: weigh one dry bucketful"};
 }
 
 void count_char(const model::History& history, Account& account) {

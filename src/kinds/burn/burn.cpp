@@ -332,6 +332,7 @@ const Kind kBurn{
                    .settings = burn::kSettings,
                    .positions = "top middle bottom",
                    .temperature = burn::kTemperature},
+    .drawing = {.chapter = Chapter::kHeat},
     .carrying = {.product = burn::kChar,
                  .objects_to = burn::objects_to,
                  .still_raw = burn::still_raw,

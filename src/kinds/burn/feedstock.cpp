@@ -44,14 +44,8 @@ constexpr std::array kGroups{
 };
 
 std::optional<CharFeedstock> sort_of_text(std::string_view text) {
-  const std::string wanted = measure::folded(text);
-  for (const model::Material& material : model::catalogue()) {
-    const bool named = material.name == wanted ||
-                       std::find(material.aliases.begin(), material.aliases.end(), wanted) !=
-                           material.aliases.end();
-    if (named) return sort_of(material);
-  }
-  return wanted == "wood" ? std::optional(CharFeedstock::kWood) : std::nullopt;
+  if (const model::Material* known = model::in_catalogue(text)) return sort_of(*known);
+  return measure::folded(text) == "wood" ? std::optional(CharFeedstock::kWood) : std::nullopt;
 }
 
 }  // namespace

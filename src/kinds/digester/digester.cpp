@@ -244,7 +244,7 @@ const Kind kDigester{
                    .unread_after = &thresholds::digester::unread_days_info,
                    .daily = digester::kTemperature.name,
                    .vague = digester::kVague},
-    .drawing = {.plot_limits = digester::kPlotLimits},
+    .drawing = {.plot_limits = digester::kPlotLimits, .chapter = Chapter::kHeat},
     .carrying = {.product = digester::kEffluent,
                  .objects_to = digester::objects_to,
                  .still_raw = digester::still_raw,

@@ -220,6 +220,7 @@ const Kind kFlock{
                    .settings = flock::kSettings,
                    .unread_after = &thresholds::flock::unread_days_info,
                    .daily = flock::kEggs},
+    .drawing = {.chapter = Chapter::kFeeding, .beside = flock::kBeside},
     .carrying = {.product = "eggs", .objects_to = flock::objects_to_feed, .knows = flock::knows},
     .roles = {.animals = true},
     .study = [](const model::History& history, const model::Rules& rules)

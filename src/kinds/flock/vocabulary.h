@@ -63,4 +63,7 @@ inline constexpr std::string_view kFlagForbidden = "forbidden", kFlagSynthetic =
                                   kFlagManure = "manure", kFlagSalty = "salty";
 inline constexpr std::string_view kAvocado = "avocado waste", kPotatoes = "cull potatoes";
 
+// Figures that are drawn beside each other.
+inline constexpr std::array<std::string_view, 2> kBeside{"flock.hen_days", "flock.eggs"};
+
 }  // namespace kinds::flock

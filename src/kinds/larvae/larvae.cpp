@@ -227,7 +227,7 @@ const Kind kLarvae{
                    .unread_after = &thresholds::larvae::unread_days_info,
                    .daily = larvae::kTemperature.name,
                    .vague = larvae::kVague},
-    .drawing = {.plot_limits = larvae::kPlotLimits},
+    .drawing = {.plot_limits = larvae::kPlotLimits, .chapter = Chapter::kFeeding},
     .needs = {.finished = true, .provenance = true},
     .carrying = {.product = larvae::kLiveLarvae,
                  .objects_to = larvae::objects_to_feed,

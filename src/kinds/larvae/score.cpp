@@ -26,14 +26,8 @@ std::vector<ForesightScore> Study::replay() const {
     if (then.readiness().ready()) continue;
     const auto& foreseen = then.foreseen();
     if (!foreseen || !foreseen->likely) continue;
-    const auto away = [&](model::Day of) { return static_cast<double>(days_between(day, of)); };
-    const double likely = away(*foreseen->likely), actual = away(*came);
-    const double naive = std::max(1.0, away(usual));
-    if (foreseen->earliest && foreseen->latest) {
-      harvest.judge(likely, away(*foreseen->earliest), away(*foreseen->latest), naive, actual);
-    } else {
-      harvest.judge(likely, naive, actual);
-    }
+    harvest.judge_day(day, *foreseen->likely, foreseen->earliest, foreseen->latest,
+                      std::max(1, days_between(day, usual)), *came);
   }
   return {harvest};
 }

@@ -40,10 +40,8 @@ struct Weight {
 };
 
 std::optional<Fraction> young_larvae_moisture() {
-  for (const model::Material& material : model::catalogue()) {
-    if (material.name == kYoungLarvae) return material.moisture();
-  }
-  return std::nullopt;
+  const model::Material* young = model::in_catalogue(kYoungLarvae);
+  return young != nullptr ? young->moisture() : std::nullopt;
 }
 
 void add_feed(const model::History& history, Yield& yield) {

@@ -247,7 +247,7 @@ const Kind kPanel{
                    .unread_after = &thresholds::panel::unread_days_info,
                    .daily = panel::kDaily,
                    .objects_to_setting = panel::objects_to_setting},
-    .drawing = {.quantity = panel::kEnergy},
+    .drawing = {.quantity = panel::kEnergy, .chapter = Chapter::kWater, .beside = panel::kBeside},
     .carrying = {.product = "electricity", .objects_to = panel::objects_to_all},
     .study = [](const model::History& history, const model::Rules& rules)
         -> std::unique_ptr<Study> { return std::make_unique<panel::Study>(history, rules); },

@@ -63,4 +63,7 @@ inline constexpr SettingSpec kUses{"uses", Dimension::kNumber, "text",
                                    "what hangs on it: 'pump 60W, lamp 10W'"};
 inline constexpr std::array kSettings{kWatts, kTilt, kSun, kLosses, kBattery, kChemistry, kUses};
 
+// Figures that are drawn beside each other.
+inline constexpr std::array<std::string_view, 2> kBeside{"panel.made", "panel.expected"};
+
 }  // namespace kinds::panel

@@ -59,11 +59,9 @@ void score_cooled(const model::History& history, const HeatView& view, const Day
     ++score.disturbed;
     return;
   }
-  const auto away = [&](model::Day day) { return static_cast<double>(days_between(now.day, day)); };
-  const model::Day usual = std::max(
-      now.day + date::days{1}, first_hot + date::days{whole(rules(limits::foresee_end_usual))});
-  score.judge(away(foreseen->likely), away(foreseen->earliest), away(foreseen->latest), away(usual),
-              away(came));
+  const model::Day usual = first_hot + date::days{whole(rules(limits::foresee_end_usual))};
+  score.judge_day(now.day, foreseen->likely, foreseen->earliest, foreseen->latest,
+                  std::max(1, days_between(now.day, usual)), came);
 }
 
 // The first of the days on which the pile was ready until the last that is known; none where it is
@@ -85,21 +83,16 @@ void score_ready(const model::History& known, const Study& then, model::Day firs
                  model::Day came, ForesightScore& score) {
   const model::Rules& rules = then.rules();
   const model::Day day = then.history().today;
-  const auto away = [&](model::Day of) { return static_cast<double>(days_between(day, of)); };
   if (turned_between(known, day, came)) {
     ++score.disturbed;
     return;
   }
-  const double naive =
-      std::max(1.0, away(first_hot + date::days{whole(rules(limits::foresee_end_usual)) +
-                                                whole(rules(limits::ready_curing))}));
+  const model::Day usual = first_hot + date::days{whole(rules(limits::foresee_end_usual)) +
+                                                  whole(rules(limits::ready_curing))};
   for (const model::Forecast& one : then.forecasts()) {
     if (one.what != kForeseenReady || !one.likely) continue;
-    if (one.earliest && one.latest) {
-      score.judge(away(*one.likely), away(*one.earliest), away(*one.latest), naive, away(came));
-    } else {
-      score.judge(away(*one.likely), naive, away(came));
-    }
+    score.judge_day(day, *one.likely, one.earliest, one.latest,
+                    std::max(1, days_between(day, usual)), came);
   }
 }
 
@@ -108,10 +101,9 @@ void score_ready(const model::History& known, const Study& then, model::Day firs
 void score_treatment(const Treatment& then, model::Day day, model::Day first_hot, model::Day came,
                      ForesightScore& score) {
   if (!then.earliest || then.tally.met || then.outcome != Outcome::kNotYet) return;
-  const auto away = [&](model::Day of) { return static_cast<double>(days_between(day, of)); };
-  const double naive = std::max(0.0, away(first_hot + date::days{then.wanted.days - 1}));
-  const double earliest = away(*then.earliest), actual = away(came);
-  score.judge(earliest, earliest, std::max(earliest, actual), naive, actual);
+  const model::Day usual = first_hot + date::days{then.wanted.days - 1};
+  score.judge_day(day, *then.earliest, then.earliest, std::max(*then.earliest, came),
+                  std::max(0, days_between(day, usual)), came);
 }
 
 // From the first day in the working band on.

@@ -183,7 +183,7 @@ const Kind kTank{
                    .unread_after = &thresholds::tank::unread_days_info,
                    .daily = tank::kLevel,
                    .objects_to_setting = tank::objects_to_setting},
-    .drawing = {.quantity = tank::kLevel},
+    .drawing = {.quantity = tank::kLevel, .chapter = Chapter::kWater, .beside = tank::kBeside},
     .carrying = {.product = "rainwater", .objects_to = tank::objects_to_water},
     .roles = {.stores_water = true},
     .study = [](const model::History& history, const model::Rules& rules)

@@ -68,4 +68,7 @@ inline constexpr SettingSpec kUses{"uses", measure::Dimension::kNumber, "text",
                                    "what it is to give a day: 'beds 40gal, hens 3gal'"};
 inline constexpr std::array kSettings{kRoof, kSurface, kRunoff, kCapacity, kHeight, kFlush, kUses};
 
+// Figures that are drawn beside each other.
+inline constexpr std::array<std::string_view, 3> kBeside{"tank.caught", "tank.drawn", "tank.spilt"};
+
 }  // namespace kinds::tank

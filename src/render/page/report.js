@@ -5,8 +5,8 @@
   var data = JSON.parse(document.getElementById("pictures").textContent);
   var dark = window.matchMedia("(prefers-color-scheme: dark)");
   var SILENCE = 21 * 24 * 3600 * 1000; // as in the still pictures
-  var STYLES = 6, FLOW_STYLES = 10;
-  var DASHES = [null, [7, 3], [2, 3], [10, 3, 2, 3], [4, 2], [1, 2]];
+  var STYLES = 4;
+  var DASHES = [null, [7, 3], [2, 3], [10, 3, 2, 3]];
   var DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
   var MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
@@ -69,6 +69,7 @@
     // Said once; a blank keeps the line's height.
     var hint = number > 0 ? "\u00a0" : "Drag across a stretch to see it nearer; double-click for all of it.";
     readout.textContent = hint;
+    add(host, "p", plot.unit, "key");
     var canvas = add(host, "div", "", "canvas");
     var names = plot.lines.map(function (one) { return one.name || "where not said"; });
     var low = Infinity, high = -Infinity, series = {};
@@ -196,62 +197,6 @@
       .on("mouseleave", function () { readout.textContent = hint; });
   }
 
-  function draw_flow(flow) {
-    var host = place("flow");
-    var tools = add(host, "div", "", "tools");
-    var label = add(tools, "label", "Show what touches ");
-    var choice = add(label, "select", "");
-    ["everything"].concat(flow.ends).forEach(function (name) { add(choice, "option", name); });
-    var readout = add(host, "p", "", "readout");
-    var hint = "Point at a band for its weight.";
-    readout.textContent = hint;
-    var radius = 170, ring = 12, short = 9;
-    var svg = d3.select(host).append("svg").attr("class", "flow")
-      .attr("viewBox", "-320 -220 640 440").attr("aria-hidden", "true");
-    var ribbon = d3.ribbon().radius(function (end) { return end.radius; });
-    var arc = d3.arc().innerRadius(radius).outerRadius(radius + ring);
-    flow.ribbons.forEach(function (one) {
-      one.source.radius = radius;
-      one.target.radius = radius - short;
-    });
-    var ribbons = svg.selectAll(".ribbon").data(flow.ribbons).enter().append("path")
-      .attr("class", function (one) { return "ribbon ribbon-" + (one.from % FLOW_STYLES); })
-      .attr("d", ribbon)
-      .on("mouseenter", function (one) {
-        readout.textContent = one.says;
-        d3.select(this).classed("near", true);
-      })
-      .on("mouseleave", function () {
-        readout.textContent = hint;
-        d3.select(this).classed("near", false);
-      });
-    function show(end) {
-      ribbons.classed("dim", function (one) {
-        return end >= 0 && one.from !== end && one.to !== end;
-      });
-    }
-    svg.selectAll(".ring").data(flow.arcs).enter().append("path")
-      .attr("class", function (_, i) { return "ring ring-" + (i % FLOW_STYLES); })
-      .attr("d", arc)
-      .on("mouseenter", function (_, i) { show(i); })
-      .on("mouseleave", function () { show(choice.selectedIndex - 1); });
-    svg.selectAll("text").data(flow.arcs).enter().append("text")
-      .each(function (one, i) {
-        var angle = (one.startAngle + one.endAngle) / 2, x = Math.sin(angle);
-        d3.select(this).attr("x", x * (radius + ring + 8))
-          .attr("y", -Math.cos(angle) * (radius + ring + 10) + 4)
-          .attr("text-anchor", Math.abs(x) < 0.25 ? "middle" : x > 0 ? "start" : "end")
-          .text(flow.ends[i]);
-      });
-    choice.addEventListener("change", function () {
-      show(choice.selectedIndex - 1);
-      var end = choice.selectedIndex - 1;
-      readout.textContent = end < 0 ? hint : flow.ribbons.filter(function (one) {
-        return one.from === end || one.to === end;
-      }).map(function (one) { return one.says; }).join("; ");
-    });
-  }
-
   // A picture is drawn when it comes near the window: a year has a hundred of them.
   function when_near(id, draw) {
     var watch = new IntersectionObserver(function (seen) {
@@ -268,7 +213,6 @@
   data.bars.forEach(function (bars, number) {
     when_near(bars.id, function () { draw_bars(bars, number); });
   });
-  if (data.flow) when_near("flow", function () { draw_flow(data.flow); });
   dark.addEventListener("change", function () {
     recolor.forEach(function (one) { one(); });
   });

@@ -1,4 +1,4 @@
--- Schema 8: a picture that goes with an entry.
+-- Schema 7: a picture that goes with an entry.
 --
 -- The picture stays where it is; its name and its digest tell whether a file found later is that one.
 

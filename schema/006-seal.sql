@@ -1,4 +1,4 @@
--- Schema 7: a digest of each entry.
+-- Schema 6: a digest of each entry.
 --
 -- Of the entry and of what it wrote, chained to that of the entry before it: so a changed bit, a row that
 -- is missing, or one that another program wrote, does not pass for what was recorded.
