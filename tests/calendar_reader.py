@@ -31,6 +31,11 @@ SITE = [
     "log drum-1 60F stirred vented --when '2026-10-19 7:10'",
     "start nestbox box-1 --when '2026-03-10 9:00'",
 ]
+# Two pairs of bins, fed every second day in turn.
+for bins, first in ((("bin-a", "bin-b"), 11), (("bin-c", "bin-d"), 12)):
+    for code in bins:
+        SITE.append(f"start larvae {code} seeded=3000 age=5d area=4ft2 --when '2026-10-10 9:00'")
+        SITE += [f"add {code} 1lb vegetable waste --when '2026-10-{day} 9:10'" for day in range(first, 19, 2)]
 
 
 class Site:
@@ -99,6 +104,9 @@ def main():
         assert "pressure" in str(vent["DESCRIPTION"]) and "\n" in str(vent["DESCRIPTION"])
         assert any(str(event["SUMMARY"]).startswith("read heap-1") and event["RRULE"]["COUNT"] == [7]
                    for event in first.values())
+        fed = [event for event in first.values() if str(event["SUMMARY"]).startswith("feed ")]
+        assert sorted(str(event["SUMMARY"]) for event in fed) == ["feed bin-a, bin-b", "feed bin-c, bin-d"], fed
+        assert all(event["RRULE"]["INTERVAL"] == [2] for event in fed)
         # Vented a day later, it is the same entry on another day; what stays has the same name.
         site.run("log drum-1 vented --when '2026-10-20 7:00'", now="2026-10-20T08:00:00-07:00")
         second = events(site.calendar("7d", now="2026-10-20T08:00:00-07:00"))

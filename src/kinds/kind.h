@@ -166,20 +166,6 @@ struct Remedy {
   std::string_view rule = {};
 };
 
-// What a batch of it is made for, with what is published of how long it takes and what comes of it:
-// for a plan that is made backwards from a day, where the site's own batches do not tell.
-struct Making {
-  std::string_view product = {};  // "compost"; empty: no plan asks for it
-  std::string_view aliases = {};  // separated by spaces
-  measure::Dimension counted = measure::Dimension::kVolume;  // what an amount of it is
-  std::string_view material = {};                            // as `take` has it
-  std::string_view made_of = {};                             // "pile material": what goes in
-  // Days from the start to ready, from the soonest to the latest.
-  const model::ThresholdInfo *soonest = nullptr, *usual = nullptr, *latest = nullptr;
-  // What comes out for one of what goes in, as shares.
-  const model::ThresholdInfo *least = nullptr, *most = nullptr;
-};
-
 struct Kind {
   std::string_view name;     // "pile"
   std::string_view meaning;  // "a compost pile, windrow or turning drum"
@@ -191,7 +177,6 @@ struct Kind {
   Needs needs = {};
   Carrying carrying = {};
   Roles roles = {};
-  Making making = {};
   std::unique_ptr<Study> (*study)(const model::History&, const model::Rules&);
   Hazards hazards;
   std::span<const Remedy> remedies = {};

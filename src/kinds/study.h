@@ -82,12 +82,6 @@ struct Rhythm {
   model::Day next{};  // when it is due again; it may be over
 };
 
-// How a batch went, from its start to what it is made for (Kind::making).
-struct Run {
-  std::optional<int> days;                // from its start until it was ready; none: not by now
-  std::optional<measure::Value> in, out;  // what went in, what was taken; as Making::counted
-};
-
 // A kind's study of one batch. Findings are always asked for; all else only where it is printed, so
 // what only the figures need is worked out by figures(). The history and the rules must outlive it.
 class Study {
@@ -154,8 +148,6 @@ class Study {
   virtual std::vector<model::Finding> by_calendar() const { return {}; }
   // When it is fed next if it goes on as of late; none: it is not fed, or should not be now.
   virtual std::optional<Rhythm> feed_rhythm() const { return std::nullopt; }
-  // None: it is made for nothing that a plan could ask for, or its records do not tell.
-  virtual std::optional<Run> run() const { return std::nullopt; }
   // After how many days without its reading it is asked for; none: never.
   virtual std::optional<model::Threshold<measure::Days>> unread_after() const;
   // Whether the losses to the air that the kind expects have begun.

@@ -55,7 +55,7 @@ constexpr std::string_view kLabelStyle = R"css(
 body { margin: 0 auto; width: 7.4in; color: #000; background: #fff;
   font: 10pt/1.25 "DejaVu Sans", "Liberation Sans", Arial, sans-serif; }
 ul { list-style: none; margin: 0; padding: 0; display: flex; flex-wrap: wrap; }
-.label { width: 3.7in; height: 2.4in; padding: 0.12in; border: 0.5pt dashed #777; overflow: hidden;
+.label { width: 3.7in; min-height: 2.4in; padding: 0.12in; border: 0.5pt dashed #777;
   break-inside: avoid; }
 h2 { font-size: 26pt; line-height: 1; margin: 0 0 3pt; overflow-wrap: anywhere; }
 .label p { margin: 0 0 2pt; }

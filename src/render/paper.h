@@ -40,7 +40,8 @@ struct PaperLabel {
   std::string wait;  // "not before Sun 31 Jan 2027: garlic"; empty: nothing waits
 };
 
-// Eight labels a page, to be cut along the lines.
+// Eight labels a page, to be cut along the lines; one with more to say is higher: no caution is
+// cut.
 std::string label_page(const std::string& site, const std::vector<PaperLabel>& labels);
 
 }  // namespace render

@@ -23,8 +23,8 @@ using season::Ahead;
 using season::Foretold;
 using season::Repeated;
 
-constexpr std::size_t kMostColumns = 76;  // as the morning's
-constexpr std::size_t kNarrow = 60;
+constexpr std::size_t kMostOfLeaf = 76;  // as the morning's
+constexpr std::size_t kNarrowLeaf = 60;
 
 bool falls_on(const Repeated& one, Day day) {
   return std::find(one.days.begin(), one.days.end(), day) != one.days.end();
@@ -72,7 +72,7 @@ class Leaf {
       : out_(context.out),
         today_(desk.today()),
         ahead_(ahead),
-        width_(std::min(static_cast<std::size_t>(context.width), kMostColumns)) {
+        width_(std::min(static_cast<std::size_t>(context.width), kMostOfLeaf)) {
     for (const season::FallsDue& one : ahead.due) widen(one.finding.batch);
     for (const Foretold& one : ahead.foretold) widen(one.batch);
   }
@@ -112,9 +112,9 @@ class Leaf {
   }
 
   void job(const std::string& code, const std::string& text) const {
-    const std::string lead = width_ < kNarrow ? fmt::format("  {}  ", code)
+    const std::string lead = width_ < kNarrowLeaf ? fmt::format("  {}  ", code)
                                               : fmt::format("  {}  ", render::padded(code, codes_));
-    say(lead + text, width_ < kNarrow ? 4 : render::columns(lead));
+    say(lead + text, width_ < kNarrowLeaf ? 4 : render::columns(lead));
   }
 
   // Of a long time, what comes round every so many days; whether there was any.

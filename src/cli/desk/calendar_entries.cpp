@@ -65,14 +65,18 @@ class Entries {
     for (const auto& [days, of] : together) {
       std::vector<std::string> codes;
       for (const season::Repeated* one : of) codes.push_back(one->batch);
+      // Of several by their rhythm and on which of its days they fall: two rounds of every second
+      // day may alternate.
+      const int every = of.front()->every;
       const std::string uid =
           of.size() == 1 ? uid_of(codes.front(), verb)
-                         : fmt::format("{}.{}@{}.roundbook", verb, of.front()->every, site_);
+                         : fmt::format("{}.{}.{}@{}.roundbook", slug(std::string(verb)), every,
+                                       days.front().time_since_epoch().count() % every, site_);
       made_.push_back({uid,
                        fmt::format("{} {}", verb, measure::joined(codes, ", ")),
                        "",
                        days.front(),
-                       of.front()->every,
+                       every,
                        static_cast<int>(days.size()),
                        {},
                        false});
