@@ -112,8 +112,9 @@ class Leaf {
   }
 
   void job(const std::string& code, const std::string& text) const {
-    const std::string lead = width_ < kNarrowLeaf ? fmt::format("  {}  ", code)
-                                              : fmt::format("  {}  ", render::padded(code, codes_));
+    const std::string lead = width_ < kNarrowLeaf
+                                 ? fmt::format("  {}  ", code)
+                                 : fmt::format("  {}  ", render::padded(code, codes_));
     say(lead + text, width_ < kNarrowLeaf ? 4 : render::columns(lead));
   }
 

@@ -98,6 +98,12 @@ Outcome run_labels(Context& context, const Arguments& arguments) {
   if (!desk) return desk.mistake();
   std::vector<model::Batch> batches;
   for (const std::string& word : arguments.words) {
+    if (kinds::find_kind(measure::folded(word)) != nullptr) {
+      for (const model::Batch& one : desk->open_batches()) {
+        if (one.kind == measure::folded(word)) batches.push_back(one);
+      }
+      continue;
+    }
     const auto batch = desk->open_batch(word, desk->now());
     if (!batch) return batch.mistake();
     batches.push_back(*batch);

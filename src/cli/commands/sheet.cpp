@@ -89,10 +89,16 @@ Outcome run_sheet(Context& context, const Arguments& arguments) {
   if (!desk) return desk.mistake();
   if (desk->open_batches().empty())
     return measure::Mistake{"", "no batch is open: there is nothing to print"};
+  const std::string file = arguments.words.empty() ? std::string(kSheetFile) : arguments.words[0];
+  const auto all = desk->batches();
+  if (std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.code == file; })) {
+    return measure::Mistake{file, fmt::format("{} is a batch; sheet is of all of them, and takes a "
+                                              "file to write, like 'sheet sheet.html'",
+                                              file)};
+  }
   render::PaperSheet sheet = sheet_of(*desk, look_round(*desk));
   sheet.large = arguments.flag("large");
   const std::string page = render::sheet_page(sheet);
-  const std::string file = arguments.words.empty() ? std::string(kSheetFile) : arguments.words[0];
   if (file == "-") {
     context.out << page;
     return kDone;

@@ -56,6 +56,41 @@ void judge_forecasts(const Desk& desk, season::Ahead& ahead) {
   for (const std::string& kind : kinds) season::keep_earned(kind, scores_of(kind, desk), ahead);
 }
 
+bool is_lettered(std::string_view text) {
+  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+  });
+}
+
+// As people write a span: "until sat", "sat to sun", "sat - sun", "sat-sun", "this weekend", "7".
+std::string span_typed(const std::vector<std::string>& words, Day today) {
+  std::vector<std::string> kept;
+  for (const std::string& part : measure::split(measure::joined(words, " "), ' ')) {
+    if (part.empty()) continue;
+    const std::string word = measure::folded(part);
+    const bool leads_in = word == "until" || word == "till" || word == "to" || word == "this";
+    if (leads_in && kept.empty()) continue;
+    kept.push_back(word == "to" || word == "-" || word == "until" ? std::string(kTo) : part);
+  }
+  std::string typed;
+  for (const std::string& word : kept) {
+    const bool joins = typed.empty() || word == kTo || typed.ends_with(kTo);
+    typed += (joins ? "" : " ") + word;
+  }
+  if (measure::folded(typed) == "weekend") {
+    return date::weekday{today} == date::Saturday ? "sun..sun" : "sat..sun";
+  }
+  const bool is_number =
+      !typed.empty() && typed.find_first_not_of("0123456789") == std::string::npos;
+  if (is_number) return typed + "d";
+  const std::size_t dash = typed.find('-');
+  if (dash != std::string::npos && is_lettered(typed.substr(0, dash)) &&
+      is_lettered(typed.substr(dash + 1))) {
+    return typed.substr(0, dash) + std::string(kTo) + typed.substr(dash + 1);
+  }
+  return typed;
+}
+
 }  // namespace
 
 std::string foretold_words(const season::Foretold& one, Day today) {
@@ -66,7 +101,7 @@ std::string foretold_words(const season::Foretold& one, Day today) {
 measure::Result<season::DaysAhead> days_asked(const std::vector<std::string>& words, Day today) {
   const Day tomorrow = today + date::days{1};
   if (words.empty()) return season::DaysAhead{tomorrow, today + date::days{kUsual}};
-  const std::string typed = measure::joined(words, " ");
+  const std::string typed = span_typed(words, today);
   const std::size_t split = typed.find(kTo);
   if (split == 0 || (split != std::string::npos && split + kTo.size() == typed.size())) {
     return Mistake{typed, "a span has two days, like sat..sun or 2027-05-08..2027-05-09"};
@@ -79,9 +114,11 @@ measure::Result<season::DaysAhead> days_asked(const std::vector<std::string>& wo
   if (*from > today + date::days{kFurthest}) return too_far(first);
   if (split == std::string::npos) return season::DaysAhead{tomorrow, *from};
   const std::string second = typed.substr(split + kTo.size());
+  if (measure::folded(second) == measure::folded(first)) return season::DaysAhead{*from, *from};
   const auto to = measure::parse_coming_day(second, *from);
   if (!to) {
-    if (measure::parse_iso_date(second) == *from) return season::DaysAhead{*from, *from};
+    if (second == first || measure::parse_iso_date(second) == *from)
+      return season::DaysAhead{*from, *from};
     return Mistake{second, fmt::format("{} does not come after {}", measure::quoted(second),
                                        measure::day_words(*from, today))};
   }
