@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "measure/text.h"
+
 namespace cli {
 namespace {
 
@@ -34,11 +36,14 @@ std::string last_words(const model::History& history, const Desk& desk) {
   for (const model::Series* one : read) {
     const kinds::Quantity* quantity = kinds::find_quantity(kind, one->quantity);
     if (quantity == nullptr) continue;
-    const bool usual = quantity->name == kind.vocabulary.temperature;
+    const std::string value =
+        desk.print()({quantity->dimension, one->last->value}, quantity->shown_in);
+    // "pH 5.6" has its name already.
+    const bool is_named = quantity->name == kind.vocabulary.temperature ||
+                          measure::folded(value).starts_with(quantity->name);
     text += fmt::format("{}{}{}{}{}", text.empty() ? "" : ", ", one->position,
                         one->position.empty() ? "" : " ",
-                        usual ? "" : std::string(quantity->name) + " ",
-                        desk.print()({quantity->dimension, one->last->value}, quantity->shown_in));
+                        is_named ? "" : std::string(quantity->name) + " ", value);
   }
   if (!text.empty()) {
     text += " " + measure::moment_words(read.front()->last->at, desk.now(), desk.site().zone);
