@@ -38,16 +38,6 @@ const Spec* find_spec(std::span<const Spec> specs, std::string_view name,
   return nullptr;
 }
 
-// The last moment at which the kind's own rhythm was kept.
-std::optional<model::Instant> last_in_rhythm(const Kind& kind, const model::History& history) {
-  if (kind.vocabulary.rhythm.empty()) return history.last_entry;
-  std::optional<model::Instant> last;
-  for (const model::Series* series : history.all(kind.vocabulary.rhythm)) {
-    if (!last || series->last->at > *last) last = series->last->at;
-  }
-  return last;
-}
-
 std::optional<model::Told> unread(const Study& study) {
   const model::History& history = study.history();
   const Kind& kind = *find_kind(history.batch.kind);
@@ -85,27 +75,6 @@ std::optional<model::Told> unread(const Study& study) {
 }
 
 }  // namespace
-
-bool was_read(const Study& study) {
-  const model::History& history = study.history();
-  return last_in_rhythm(*find_kind(history.batch.kind), history).has_value();
-}
-
-bool wants_look(const Study& study) {
-  const model::History& history = study.history();
-  const Kind* kind = find_kind(history.batch.kind);
-  if (kind == nullptr || kind->vocabulary.unread_after == nullptr || history.batch.ended) {
-    return false;
-  }
-  const auto last = last_in_rhythm(*kind, history);
-  if (!last) return true;
-  const measure::Days silent{elapsed_days(*last, history.now)};
-  const measure::Days limit =
-      study.rules()(model::Threshold<measure::Days>{kind->vocabulary.unread_after});
-  // A morning is not always at the same hour; twice a day is not asked for.
-  constexpr double kLeast = 0.5, kTolerance = 0.25;
-  return silent.value >= std::max(kLeast, limit.value / 3 - kTolerance);
-}
 
 std::span<const Kind* const> all_kinds() {
   return kTable;
@@ -201,6 +170,21 @@ std::vector<model::Told> Study::worded() const {
     all.push_back(std::move(told));
   }
   return all;
+}
+
+std::vector<model::Forecast> Study::coming() const {
+  std::vector<model::Forecast> all = forecasts();
+  std::erase_if(all, [](const model::Forecast& one) { return one.line.empty(); });
+  return all;
+}
+
+model::Told Study::tell(model::Finding finding) const {
+  model::Told told{std::move(finding)};
+  told.words = words(told);
+  told.batch = history_.batch.code;
+  told.kind = history_.batch.kind;
+  told.cautions = cautions_of(told);
+  return told;
 }
 
 std::vector<model::Told> Study::told() const {

@@ -76,6 +76,12 @@ struct RawOnGround {
 // A record that someone outside asks for.
 enum class RecordOf { kTreatment, kSizing };
 
+// What is done to a batch every so many days, by its own records.
+struct Rhythm {
+  int every{};        // days, from 1 on
+  model::Day next{};  // when it is due again; it may be over
+};
+
 // A kind's study of one batch. Findings are always asked for; all else only where it is printed, so
 // what only the figures need is worked out by figures(). The history and the rules must outlive it.
 class Study {
@@ -100,6 +106,8 @@ class Study {
   virtual std::string well() const { return {}; }
   virtual std::vector<model::Progress> progress() const { return {}; }
   virtual std::vector<model::Forecast> forecasts() const { return {}; }
+  // Those of them that have a line for the days to come.
+  virtual std::vector<model::Forecast> coming() const;
   // For the season's account.
   virtual std::vector<model::Measure> figures() const { return {}; }
   // None: the kind keeps no such record.
@@ -137,6 +145,11 @@ class Study {
   virtual std::vector<RawOnGround> raw_on_ground() const { return {}; }
   // What was harvested inside its interval, whoever was sure of it.
   virtual std::vector<const model::Movement*> taken_early() const { return {}; }
+  // What the calendar alone brings: asked of a study of a day to come, of which nothing more is
+  // logged. Its readings are taken to be kept up and to stay as they were.
+  virtual std::vector<model::Finding> by_calendar() const { return {}; }
+  // When it is fed next if it goes on as of late; none: it is not fed, or should not be now.
+  virtual std::optional<Rhythm> feed_rhythm() const { return std::nullopt; }
   // After how many days without its reading it is asked for; none: never.
   virtual std::optional<model::Threshold<measure::Days>> unread_after() const;
   // Whether the losses to the air that the kind expects have begun.
@@ -163,6 +176,8 @@ class Study {
   // only there: see kinds/caution.h.
   virtual std::vector<std::string_view> circumstances(const Handled&) const { return {}; }
 
+  // One of its findings with its words and cautions.
+  model::Told tell(model::Finding finding) const;
   // The findings with their words and cautions: most urgent first; none of a batch that has ended.
   std::vector<model::Told> told() const;
 

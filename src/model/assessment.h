@@ -33,6 +33,12 @@ struct Forecast {
   std::optional<measure::Day> earliest, likely, latest;
   std::string says;
   std::vector<Step> steps = {};
+  // What comes about on that day, in a few words for the days to come: "harvest the larvae". Empty:
+  // nothing that hands wait for.
+  std::string line = {};
+  // The name of the score by which such forecasts are judged (kinds::ForesightScore::what). Empty:
+  // it is counted by a rule.
+  std::string_view scored = {};
 };
 
 // A figure for the season report.

@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "book/write/pen.h"
+#include "cli/desk/last_words.h"
 #include "cli/desk/log_entry.h"
 #include "cli/desk/morning.h"
 #include "cli/desk/whole.h"
@@ -20,16 +21,10 @@ namespace {
 
 using measure::Mistake;
 
-constexpr std::size_t kMostLast = 3;  // readings told of the last look
-
 // What one batch wants as of now, as jobs.
 std::vector<season::Job> jobs_of(const model::Batch& batch, const Desk& desk) {
-  std::vector<season::PutOff> put_off;
-  for (const book::PutOff& one : book::put_offs(desk.logbook(), desk.now())) {
-    put_off.push_back({one.batch, one.rule, one.until});
-  }
-  auto morning =
-      season::morning_of({{batch.code, desk.study(batch)->told(), {}, {}}}, put_off, desk.today());
+  auto morning = season::morning_of({{batch.code, desk.study(batch)->told(), {}, {}}},
+                                    put_off_now(desk), desk.today());
   return morning.jobs;
 }
 
@@ -40,48 +35,6 @@ bool is_due(const season::Job& job) {
 bool wants_visit(const model::Batch& batch, const Desk& desk) {
   const std::vector<season::Job> jobs = jobs_of(batch, desk);
   return std::any_of(jobs.begin(), jobs.end(), is_due) || kinds::wants_look(*desk.study(batch));
-}
-
-// What is read of it at each look: the series of its rhythm, else all; the latest first, those of
-// one moment together.
-std::vector<const model::Series*> last_read(const model::History& history,
-                                            const kinds::Kind& kind) {
-  std::vector<const model::Series*> read;
-  for (const model::Series& one : history.series) {
-    const bool counts = kind.vocabulary.rhythm.empty() || one.quantity == kind.vocabulary.rhythm;
-    if (one.last && counts) read.push_back(&one);
-  }
-  std::stable_sort(read.begin(), read.end(),
-                   [](const auto* a, const auto* b) { return a->last->at > b->last->at; });
-  while (!read.empty() && read.back()->last->at != read.front()->last->at) read.pop_back();
-  if (read.size() > kMostLast) read.resize(kMostLast);
-  return read;
-}
-
-// "core 158 °F, edge 149 °F today 08:00; turned Sat 17 Oct"; empty: nothing was logged yet.
-std::string last_words(const model::History& history, const Desk& desk) {
-  const kinds::Kind& kind = desk.kind(history.batch);
-  std::string text;
-  const std::vector<const model::Series*> read = last_read(history, kind);
-  for (const model::Series* one : read) {
-    const kinds::Quantity* quantity = kinds::find_quantity(kind, one->quantity);
-    if (quantity == nullptr) continue;
-    const bool usual = quantity->name == kind.vocabulary.temperature;
-    text += fmt::format("{}{}{}{}{}", text.empty() ? "" : ", ", one->position,
-                        one->position.empty() ? "" : " ",
-                        usual ? "" : std::string(quantity->name) + " ",
-                        desk.print()({quantity->dimension, one->last->value}, quantity->shown_in));
-  }
-  if (!text.empty()) {
-    text += " " + measure::moment_words(read.front()->last->at, desk.now(), desk.site().zone);
-  }
-  if (!history.deeds.empty()) {
-    const model::Deed& deed = history.deeds.back();
-    text += fmt::format(
-        "{}{} {}", text.empty() ? "" : "; ", deed.word,
-        deed.day == desk.today() ? "today" : measure::day_words(deed.day, desk.today()));
-  }
-  return text;
 }
 
 // The words that would end what is found: "core=…", "turned".

@@ -40,10 +40,6 @@ std::string name_of(Slot slot) {
 constexpr std::size_t kNarrow = 60;
 constexpr std::string_view kNew = " new";
 
-std::string line_of(const model::Told& finding) {
-  return finding.words.line.empty() ? finding.words.says : finding.words.line;
-}
-
 std::vector<std::string> broken(const std::string& text, std::size_t width, std::size_t indent) {
   return measure::split(render::wrapped(text, width, indent), '\n');
 }

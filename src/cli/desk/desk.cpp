@@ -35,7 +35,13 @@ measure::Result<Desk> Desk::lay_out(const Context& context) {
   if (context.as_of) {
     const auto when =
         measure::parse_when(*context.as_of, context.clock, site.zone, measure::DayMeans::kItsEnd);
-    if (!when) return measure::Mistake{*context.as_of, "--as-of: " + when.mistake().why};
+    if (!when) {
+      const bool is_to_come = measure::parse_coming_day(*context.as_of, site.zone.day_of(now)) ||
+                              measure::parse_iso_moment(*context.as_of) > now;
+      return measure::Mistake{*context.as_of,
+                              fmt::format("--as-of: {}{}", when.mistake().why,
+                                          is_to_come ? "; 'roundbook ahead' looks forward" : "")};
+    }
     now = when->at;
   }
   return Desk(*context.book, now, context.units.value_or(site.units));

@@ -33,11 +33,19 @@ season::Morning look_round(const Desk& desk) {
     }
     batches.push_back(std::move(one));
   }
+  return season::morning_of(batches, put_off_now(desk), desk.today());
+}
+
+std::vector<season::PutOff> put_off_now(const Desk& desk) {
   std::vector<season::PutOff> put_off;
   for (const book::PutOff& one : book::put_offs(desk.logbook(), desk.now())) {
     put_off.push_back({one.batch, one.rule, one.until});
   }
-  return season::morning_of(batches, put_off, desk.today());
+  return put_off;
+}
+
+std::string line_of(const model::Told& finding) {
+  return finding.words.line.empty() ? finding.words.says : finding.words.line;
 }
 
 std::string tag_of(const model::Told& finding) {

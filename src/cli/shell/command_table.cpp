@@ -67,6 +67,11 @@ constexpr std::array kEndOptions{
 constexpr std::array kTodayOptions{
     Option{"all", "", "a line each for what is folded, put off or fine"},
     Option{"check", "", "exit 10 where something must be done now, for scripts"}};
+constexpr std::array kAheadOptions{
+    Option{"calendar", "FILE", "write it for a calendar program (RFC 5545); - is the output"}};
+constexpr std::array kSheetOptions{Option{"large", "", "in large print"}};
+constexpr std::array kLabelsOptions{
+    Option{"html", "FILE", "where to write them, else labels.html; - is the output"}};
 constexpr std::array kRoundOptions{
     Option{"all", "", "every open batch, not only where something is due"}};
 constexpr std::array kListOptions{
@@ -242,6 +247,19 @@ constexpr std::array kCommands{
             "At each batch it shows what is due and the last values; what you type is taken as by\n"
             "log and recorded at once. Enter skips, ? says why, b goes back, q stops.",
             "roundbook round 'lower yard'", Needs::kWriting, false, kRoundOptions, run_round},
+    Command{"ahead", "the days to come: what falls due, what is foreseen", "[SPAN]",
+            "SPAN: 7d (the default), 2w, sat (until then), sat..sun, 2027-05-08..2027-05-09.\n"
+            "As it stands if nothing more is logged; what is foreseen comes with its doubt.",
+            "roundbook ahead sat..sun", Needs::kReading, true, kAheadOptions, run_ahead},
+    Command{"sheet", "paper for the shed: today's jobs, then each batch with a blank",
+            "[FILE] [options]",
+            "Writes a page to print: one side of letter or A4 for twenty batches. Without FILE:\n"
+            "sheet.html; - is the output. The batches stand in the order in which round asks.",
+            "roundbook sheet sheet.html", Needs::kReading, true, kSheetOptions, run_sheet},
+    Command{"labels", "labels for drums, bins and piles, eight a page",
+            "[CODE or KIND ...] [options]",
+            "Code, kind, since when, what is in it, what can hurt, until when it waits.",
+            "roundbook labels drum-2 heap-4", Needs::kReading, true, kLabelsOptions, run_labels},
     Command{"list", "the batches", "[KIND] [options]", "", "roundbook list pile", Needs::kReading,
             true, kListOptions, run_list},
     Command{"show", "one batch: stage, readings, forecast, chart, timeline", "CODE [options]",

@@ -106,6 +106,12 @@ std::vector<model::Finding> Study::findings() const {
   return found;
 }
 
+std::vector<model::Finding> Study::by_calendar() const {
+  std::vector<model::Finding> found;
+  if (!judge_poison(*this)) judge_wait(*this, found);
+  return found;
+}
+
 model::Words Study::words(const model::Finding& finding) const {
   return words_of(finding, *this);
 }

@@ -93,6 +93,14 @@ std::vector<model::Finding> Study::findings() const {
   return all;
 }
 
+std::vector<model::Finding> Study::by_calendar() const {
+  std::vector<model::Finding> all;
+  for (auto* judge : {judge_vent, judge_stir, judge_open, judge_old}) {
+    if (auto one = judge(*this)) all.push_back(std::move(*one));
+  }
+  return all;
+}
+
 model::Words Study::words(const model::Finding& finding) const {
   return words_of(finding, *this);
 }
@@ -116,7 +124,14 @@ std::vector<model::Progress> Study::progress() const {
 std::vector<model::Forecast> Study::forecasts() const {
   const auto days = foresee_ready(history_, rules_, clock());
   if (!days) return {};
-  return {{"ready", days->earliest, days->likely, days->latest, foreseen_words(*days, *this)}};
+  return {{"ready",
+           days->earliest,
+           days->likely,
+           days->latest,
+           foreseen_words(*days, *this),
+           {},
+           ready_line(),
+           "ready"}};
 }
 
 std::vector<model::Measure> Study::figures() const {

@@ -225,6 +225,10 @@ std::string brewing_words(const Study& study) {
   return says + (clock.days > 0 ? "; " + source_words(study) : "");
 }
 
+std::string ready_line() {
+  return "brew ready to use";
+}
+
 std::string foreseen_words(const ReadyDays& days, const Study& study) {
   const model::Forecast foreseen{"", days.earliest, days.likely, days.latest, ""};
   return fmt::format(

@@ -25,6 +25,7 @@ std::string how_far_words(const Study& study);
 std::string left_words(const Study& study);
 std::string brewing_words(const Study& study);
 std::string foreseen_words(const ReadyDays& days, const Study& study);
+std::string ready_line();  // of the days to come
 // What the days' temperatures rest on.
 std::string source_words(const Study& study);
 

@@ -201,6 +201,19 @@ std::vector<Finding> Study::findings() const {
   return all;
 }
 
+std::vector<Finding> Study::by_calendar() const {
+  std::vector<Finding> all;
+  const auto add = [&](std::optional<Finding> one) {
+    if (one) all.push_back(std::move(*one));
+  };
+  add(judge_fire(*this));
+  add(judge_embers(*this));
+  if (is_laid()) add(judge_feedstock(*this));
+  add(judge_charged_here(*this));
+  judge_charged_elsewhere(*this, all);
+  return all;
+}
+
 model::Words Study::words(const Finding& finding) const {
   return words_of(finding, *this);
 }
@@ -246,7 +259,13 @@ std::vector<model::Forecast> Study::forecasts() const {
   const auto whole_days = [](Days of) { return date::days{static_cast<int>(std::ceil(of.value))}; };
   const model::Day ready = course_.charge->day + whole_days(wanted);
   const date::days longest = std::max(whole_days(wanted), whole_days(rules_(limits::charged_pile)));
-  return {{"charged", ready, ready, course_.charge->day + longest, charged_on_words(ready, *this)}};
+  return {{"charged",
+           ready,
+           ready,
+           course_.charge->day + longest,
+           charged_on_words(ready, *this),
+           {},
+           charged_line()}};
 }
 
 std::vector<model::Measure> Study::figures() const {

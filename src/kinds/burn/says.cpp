@@ -320,6 +320,10 @@ std::string elsewhere_words(const Elsewhere& one, const Study& study) {
                                         measure::day_words(one.back->day, study.history().today)));
 }
 
+std::string charged_line() {
+  return "char charged";
+}
+
 std::string charged_on_words(model::Day ready, const Study& study) {
   return fmt::format("charged on {} at the earliest; longer is better",
                      measure::day_words(ready, study.history().today));

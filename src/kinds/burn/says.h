@@ -19,6 +19,7 @@ std::string moisture_progress(const Study& study);
 std::string charging_words(int days, measure::Days wanted, const Study& study);
 std::string elsewhere_words(const Elsewhere& one, const Study& study);
 std::string charged_on_words(model::Day ready, const Study& study);
+std::string charged_line();  // of the days to come
 // "26 lb of dry char, 22 % of the dry feedstock"
 std::string yield_words(const Study& study);
 // What it keeps out of the air net of methane.

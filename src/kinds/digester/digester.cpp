@@ -14,7 +14,9 @@
 #include "kinds/digester/vocabulary.h"
 #include "kinds/hold.h"
 #include "kinds/registry.h"
+#include "kinds/rhythm.h"
 #include "kinds/thresholds.h"
+#include "model/material_groups.h"
 
 // A biogas digester: manure and feed in, gas and effluent out, warmed by the sun behind glass or
 // not.
@@ -111,6 +113,21 @@ std::vector<model::Finding> Study::findings() const {
   return all;
 }
 
+std::vector<model::Finding> Study::by_calendar() const {
+  std::vector<model::Finding> all;
+  if (!resting() && running()) judge_upkeep(*this, all);
+  return all;
+}
+
+std::optional<Rhythm> Study::feed_rhythm() const {
+  const bool may_be_fed = running() && !resting() && slurry().souring == Souring::kNo &&
+                          !judge_overfed(*this) && !judge_short(*this);
+  if (!may_be_fed) return std::nullopt;
+  return feeding_of_late(history_, [](const model::Movement& load) {
+    return load.material.group != model::group::kWater;
+  });
+}
+
 // One pair of hands feeds it once: of a slurry that sours, the smaller ration is the one that is
 // said.
 void Study::feed_findings(std::vector<model::Finding>& into) const {
@@ -176,6 +193,14 @@ std::vector<model::Forecast> Study::forecasts() const {
   }
   if (!well.warmth) return all;
   for (model::Forecast& one : warmth_forecasts(*this)) all.push_back(std::move(one));
+  return all;
+}
+
+// How well its warmth is foreseen is looked at only where something hangs on it.
+std::vector<model::Forecast> Study::coming() const {
+  std::vector<model::Forecast> all = warmth_forecasts(*this);
+  std::erase_if(all, [](const model::Forecast& one) { return one.line.empty(); });
+  if (!all.empty() && !foreseen_well().warmth) all.clear();
   return all;
 }
 

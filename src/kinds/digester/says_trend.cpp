@@ -318,6 +318,7 @@ std::vector<model::Forecast> warmth_forecasts(const Study& study) {
     made.push_back({fmt::format("daily mean {} {}", ahead->rises ? "back at" : "below",
                                 print(study.rules()(limits::cold_below))),
                     ahead->crosses_earliest, ahead->crosses, ahead->crosses_latest, ""});
+    made.back().line = "its " + made.back().what;
     made.back().says =
         fmt::format("{}, {}", foreseen_words(made.back(), study.history().today), condition);
   }

@@ -43,10 +43,13 @@ class Study final : public kinds::Study {
 
   std::string stage() const override { return stage_of(history_, startup_); }
   std::vector<model::Finding> findings() const override;
+  std::vector<model::Finding> by_calendar() const override;
+  std::optional<Rhythm> feed_rhythm() const override;
   model::Words words(const model::Finding& finding) const override;
   std::string well() const override;
   std::vector<model::Progress> progress() const override;
   std::vector<model::Forecast> forecasts() const override;
+  std::vector<model::Forecast> coming() const override;
   std::vector<ForesightScore> replay() const override;
   Foreseen foreseen_well() const;
   std::vector<model::Measure> figures() const override;

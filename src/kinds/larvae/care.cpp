@@ -172,6 +172,15 @@ std::optional<Finding> judge_meter(const model::History& history, const model::R
 
 }  // namespace
 
+void judge_renewals(const Study& study, std::vector<Finding>& into) {
+  const auto add = [&](std::optional<Finding> one) {
+    if (one) into.push_back(std::move(*one));
+  };
+  add(judge_renewal(study, kRuleBedding, kBedded, model::group::kBedding, kBeddingDate,
+                    limits::bedding_days));
+  add(judge_renewal(study, kRuleCardboard, kCarded, kCardboard, "", limits::cardboard_days));
+}
+
 void judge_care(const Study& study, std::vector<Finding>& into) {
   const model::History& history = study.history();
   const model::Rules& rules = study.rules();
@@ -186,9 +195,7 @@ void judge_care(const Study& study, std::vector<Finding>& into) {
   add(judge_meter(history, rules));
   add(judge_smell(history, rules));
   add(judge_flies(history, rules));
-  add(judge_renewal(study, kRuleBedding, kBedded, model::group::kBedding, kBeddingDate,
-                    limits::bedding_days));
-  add(judge_renewal(study, kRuleCardboard, kCarded, kCardboard, "", limits::cardboard_days));
+  judge_renewals(study, into);
 }
 
 }  // namespace kinds::larvae

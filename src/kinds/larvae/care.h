@@ -14,4 +14,7 @@ class Study;
 // enough to sieve; until then it should not.
 void judge_care(const Study& study, std::vector<model::Finding>& into);
 
+// What of it grows old with the days alone: bedding and cardboard.
+void judge_renewals(const Study& study, std::vector<model::Finding>& into);
+
 }  // namespace kinds::larvae

@@ -10,6 +10,7 @@
 #include "kinds/larvae/study.h"
 #include "kinds/larvae/vocabulary.h"
 #include "kinds/registry.h"
+#include "kinds/rhythm.h"
 #include "kinds/thresholds.h"
 #include "model/purpose.h"
 
@@ -129,6 +130,31 @@ std::vector<model::Finding> Study::findings() const {
   return all;
 }
 
+std::vector<model::Finding> Study::by_calendar() const {
+  std::vector<model::Finding> all;
+  judge_renewals(*this, all);
+  return all;
+}
+
+std::optional<Rhythm> Study::feed_rhythm() const {
+  switch (advice_of(*this)) {
+    case Advice::kHarvestFirst:
+    case Advice::kTooCold:
+    case Advice::kTooHot:
+    case Advice::kNotSeeded:
+    case Advice::kNotHatched:
+    case Advice::kLookFirst:
+      return std::nullopt;
+    case Advice::kUnknown:
+    case Advice::kLiesThere:
+    case Advice::kFeed:
+      break;
+  }
+  // A cool bin is fed little, as the morning says.
+  if (comfort() == Comfort::kSlow) return std::nullopt;
+  return feeding_of_late(history_, is_feed);
+}
+
 model::Words Study::words(const model::Finding& finding) const {
   return words_of(finding, *this);
 }
@@ -158,8 +184,14 @@ std::vector<model::Forecast> Study::forecasts() const {
   if (readiness().ready()) return {};
   std::vector<model::Forecast> all;
   if (const auto& day = foreseen())
-    all.push_back(
-        {"harvest", day->earliest, day->likely, day->latest, foreseen_words(*day, *this)});
+    all.push_back({"harvest",
+                   day->earliest,
+                   day->likely,
+                   day->latest,
+                   foreseen_words(*day, *this),
+                   {},
+                   harvest_line(),
+                   "harvest"});
   if (const auto larvae = expected_of(yield().run.feed, learned_yield(history_, rules_)))
     all.push_back({"larvae", {}, {}, {}, expected_words(*larvae, *this)});
   return all;

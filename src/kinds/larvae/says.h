@@ -40,6 +40,7 @@ std::string harvest_words(const Study& study);
 std::string harvest_briefly(const Study& study);
 std::string feed_advice(const Study& study);
 std::string foreseen_words(const Foreseen& foreseen, const Study& study);
+std::string harvest_line();  // of the days to come
 std::string expected_words(const Expected& expected, const Study& study);
 
 // Of what is about to be fed, and of larvae that are about to go to animals.

@@ -221,6 +221,10 @@ std::string feed_advice(const Study& study) {
   return "";
 }
 
+std::string harvest_line() {
+  return "harvest the larvae";
+}
+
 std::string foreseen_words(const Foreseen& foreseen, const Study& study) {
   const std::string mean = study.print()(foreseen.mean);
   if (!foreseen.likely) {

@@ -128,6 +128,11 @@ std::vector<Finding> Study::findings() const {
   return all;
 }
 
+// Nothing but the calendar and what was seen in it decides.
+std::vector<Finding> Study::by_calendar() const {
+  return findings();
+}
+
 model::Words Study::words(const Finding& finding) const {
   return words_of(finding, history_.today);
 }
@@ -151,8 +156,13 @@ std::vector<model::Forecast> Study::forecasts() const {
   const model::Day last =
       from + whole_days(rules_, young ? limits::fledge_most : limits::hatch_most);
   if (last < history_.today) return {};
-  return {{young ? "fledging" : "hatching", first, std::nullopt, last,
-           foreseen_words(from, first, last, history_.today)}};
+  return {{young ? "fledging" : "hatching",
+           first,
+           std::nullopt,
+           last,
+           foreseen_words(from, first, last, history_.today),
+           {},
+           flying_line(young)}};
 }
 
 std::vector<model::Measure> Study::figures() const {

@@ -50,6 +50,10 @@ std::string brood_words(const Brood& brood, model::Day today) {
                      measure::day_words(brood.young_since.value_or(brood.first), today));
 }
 
+std::string flying_line(bool young) {
+  return young ? "young fly: leave the box shut" : "eggs hatch";
+}
+
 std::string foreseen_words(model::Day from, model::Day first, model::Day last, model::Day today) {
   return fmt::format("between {} and {}, as small songbirds do, counted from {}",
                      measure::day_words(first, today), measure::day_words(last, today),

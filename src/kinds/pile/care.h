@@ -33,6 +33,8 @@ Found judge_edge(const Study& study);
 
 // `pile.turn`: for the turnings of the treatment, on a fall of temperature, or on time.
 Found judge_turning(const Study& study);
+// The same of a day to come, before which it is read as ever.
+Found turning_to_come(const Study& study);
 
 // `pile.dry` and `pile.soggy`, by a reading or a squeezed handful; `pile.smell`.
 Found judge_moisture(const Study& study);

@@ -71,6 +71,8 @@ void tell_temperature(const Study& study, const HeatForecast& forecast, Forecast
   hot.latest = first_day(next, [&](const auto& day) { return day.low > limit; });
   if (!hot.likely) return;
   hot.says = too_hot_words(hot, study);
+  hot.line = too_hot_line(study);
+  hot.scored = kTemperature.name;
   into.push_back(std::move(hot));
 }
 
@@ -85,6 +87,8 @@ void tell_end(const Study& study, Forecasts& into) {
   model::Forecast ready{std::string(kForeseenReady), *cooled.earliest + cure, *cooled.likely + cure,
                         *cooled.latest + cure, ""};
   ready.says = cured_then_words(ready, study);
+  ready.line = ready_line();
+  ready.scored = kForeseenReady;
   into.push_back(std::move(cooled));
   into.push_back(std::move(ready));
 }
@@ -96,8 +100,14 @@ void tell_curing(const Study& study, Forecasts& into) {
   if (!at.last_hot) return;
   const model::Day over = *at.last_hot + days{whole(study.rules()(limits::ready_curing))};
   if (over <= study.history().today) return;
-  into.push_back(
-      {std::string(kForeseenReady), over, over, std::nullopt, cures_until_words(over, study)});
+  into.push_back({std::string(kForeseenReady),
+                  over,
+                  over,
+                  std::nullopt,
+                  cures_until_words(over, study),
+                  {},
+                  ready_line(),
+                  kForeseenReady});
 }
 
 void tell_treatments(const Study& study, const std::optional<HeatForecast>& forecast,
@@ -111,8 +121,13 @@ void tell_treatments(const Study& study, const std::optional<HeatForecast>& fore
       });
       if (cooler && *cooler > *one.earliest) cooler.reset();
     }
-    into.push_back({std::string(one.name), one.earliest, std::nullopt, std::nullopt,
-                    met_words(one, cooler, study)});
+    into.push_back({std::string(one.name),
+                    one.earliest,
+                    std::nullopt,
+                    std::nullopt,
+                    met_words(one, cooler, study),
+                    {},
+                    met_line(one)});
   }
 }
 

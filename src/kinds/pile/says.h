@@ -62,6 +62,10 @@ std::string unknown_standard_words(const std::string& typed);
 std::string week_words(const std::vector<HeatForecast::Day>& next, const Leaning& leaning,
                        const Study& study);
 std::string too_hot_words(const model::Forecast& hot, const Study& study);
+// Of the days to come, each in a few words.
+std::string too_hot_line(const Study& study);
+std::string ready_line();
+std::string met_line(const Treatment& one);
 std::string cooled_words(const model::Forecast& cooled, const HotSpell& spell, const Study& study);
 std::string cured_then_words(const model::Forecast& ready, const Study& study);
 std::string cures_until_words(model::Day over, const Study& study);

@@ -76,6 +76,19 @@ std::string too_hot_words(const model::Forecast& hot, const Study& study) {
                      span_words(hot, study.history().today));
 }
 
+std::string too_hot_line(const Study& study) {
+  return fmt::format("past {}: be there to turn it",
+                     study.print()(study.rules()(limits::hot_above)));
+}
+
+std::string ready_line() {
+  return "compost ready";
+}
+
+std::string met_line(const Treatment& one) {
+  return fmt::format("{} met", one.name);
+}
+
 std::string cooled_words(const model::Forecast& cooled, const HotSpell& spell, const Study& study) {
   std::string text = fmt::format(
       "below {} about {}, if it is left alone; a turning may warm it again",

@@ -96,6 +96,11 @@ std::vector<model::Finding> Study::findings() const {
   return all;
 }
 
+std::vector<model::Finding> Study::by_calendar() const {
+  if (auto turning = turning_to_come(*this)) return {std::move(*turning)};
+  return {};
+}
+
 model::Words Study::words(const model::Finding& finding) const {
   return words_of(finding, *this);
 }

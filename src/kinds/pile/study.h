@@ -23,6 +23,7 @@ class Study final : public kinds::Study {
 
   std::string stage() const override;
   std::vector<model::Finding> findings() const override;
+  std::vector<model::Finding> by_calendar() const override;
   model::Words words(const model::Finding& finding) const override;
   std::string well() const override;
   std::vector<model::Progress> progress() const override;

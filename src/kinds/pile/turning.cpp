@@ -34,9 +34,13 @@ double highest_since(const Course& course, model::Day since) {
   return highest;
 }
 
-}  // namespace
+// What was not read for long may have cooled: it is to be read first.
+bool is_stale(const Study& study) {
+  return days_between(study.course().days.back().day, study.history().today) >
+         full_days(study.rules()(limits::turn_stale));
+}
 
-Found judge_turning(const Study& study) {
+Found turning_of(const Study& study) {
   const Standing& at = study.at();
   const Course& course = study.course();
   if (study.method() != Method::kByTurning || course.days.empty()) return std::nullopt;
@@ -53,10 +57,6 @@ Found judge_turning(const Study& study) {
     made.ends = {{By::kDeed, std::string(kTurned)}};
     return made;
   };
-  // What was not read for long may have cooled: it is to be read first.
-  if (days_between(course.days.back().day, study.history().today) >
-      full_days(study.rules()(limits::turn_stale)))
-    return std::nullopt;
   const int every = whole(study.rules()(limits::turn_every));
   if (const Treatment* one = wants_turning(study, since)) {
     model::Finding made = turn(kCaseTurnings, limits::turn_every);
@@ -77,6 +77,17 @@ Found judge_turning(const Study& study) {
   model::Finding made = turn(kCaseLong, limits::turn_longest);
   made.since = from + days{longest};
   return made;
+}
+
+}  // namespace
+
+Found judge_turning(const Study& study) {
+  if (study.course().days.empty() || is_stale(study)) return std::nullopt;
+  return turning_of(study);
+}
+
+Found turning_to_come(const Study& study) {
+  return near_fire(study) ? std::nullopt : turning_of(study);
 }
 
 }  // namespace kinds::pile

@@ -293,9 +293,15 @@ std::vector<model::Forecast> forecasts_of(const Study& study) {
   if (!holds || !draw) return {};
   const model::Day today = study.history().today;
   const model::Day dry = today + date::days{full_days(measure::Days{holds->held / draw->a_day})};
-  return {{"empty", std::nullopt, dry, std::nullopt,
+  return {{"empty",
+           std::nullopt,
+           dry,
+           std::nullopt,
            fmt::format("{} if it does not rain, at {} a day", measure::day_words(dry, today),
-                       water_words(draw->a_day, study.print()))}};
+                       water_words(draw->a_day, study.print())),
+           {},
+           "empty, if it does not rain",
+           "level without rain"}};
 }
 
 std::string well_words(const Study& study) {

@@ -74,6 +74,12 @@ std::vector<model::Finding> Study::findings() const {
   return made;
 }
 
+std::vector<model::Finding> Study::by_calendar() const {
+  std::vector<model::Finding> made;
+  judge_care(*this, made);
+  return made;
+}
+
 model::Words Study::words(const model::Finding& finding) const {
   return words_of(finding, *this);
 }
