@@ -218,6 +218,43 @@ TEST_CASE("what is exported comes back equal") {
   }
 }
 
+TEST_CASE(
+    "a package says whose it is and how far it goes; the same logbook writes the same bytes") {
+  SiteBook site;
+  const fs::path file = field_copy(site, "field.db");
+  const auto exported = [&](const char* name) {
+    book::write_package(book::Logbook(file, book::Access::kRead), site.folder / name);
+    std::ifstream in(site.folder / name / "datapackage.json", std::ios::binary);
+    return std::string{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+  };
+  // Read by SQLite's own JSON, and compared with what the tables hold.
+  const auto value = [&](const std::string& text, const char* key) {
+    SQLite::Database database(":memory:", SQLite::OPEN_READWRITE);
+    SQLite::Statement row(database, "SELECT ?1 ->> ?2");
+    row.bind(1, text);
+    row.bind(2, key);
+    row.executeStep();
+    return row.getColumn(0).getString();
+  };
+  const auto held = [&](const char* sql) {
+    SQLite::Database database(file.string(), SQLite::OPEN_READWRITE);
+    return database.execAndGet(sql).getString();
+  };
+  write(file, "ana", kLater,
+        [](book::Logbook&, Pen& pen) { pen.set_place("orchard", std::nullopt); });
+  const std::string first = exported("first");
+  CHECK(value(first, "id") == held("SELECT uid FROM site"));
+  CHECK(value(first, "lastEntry") == held("SELECT uid FROM entry ORDER BY id DESC LIMIT 1"));
+  CHECK(value(first, "entries") == held("SELECT count(*) FROM entry"));
+  CHECK(exported("again") == first);
+
+  write(file, "ana", kLater, [](book::Logbook&, Pen& pen) { pen.set_place("yard", std::nullopt); });
+  const std::string later = exported("later");
+  CHECK(value(later, "id") == value(first, "id"));
+  CHECK(value(later, "lastEntry") > value(first, "lastEntry"));
+  CHECK(std::stoi(value(later, "entries")) == std::stoi(value(first, "entries")) + 1);
+}
+
 TEST_CASE("a package that was tampered with makes no logbook") {
   FullSite site;
   book::write_package(site.logbook, site.folder / "package");

@@ -66,15 +66,27 @@ std::string read_file(const fs::path& path) {
 // How Data Resource of Frictionless Data writes the digest of a file.
 const std::string kHash = "sha256:";
 
+// What tells this site from another and this package from an earlier or a later one of it: the
+// site's uid, and how far its entries go. Their uids are in the order of time.
+std::string origin_json(SQLite::Database& database) {
+  SQLite::Statement origin(database,
+                           "SELECT (SELECT uid FROM site), (SELECT count(*) FROM entry),"
+                           " (SELECT max(uid) FROM entry)");
+  origin.executeStep();
+  return fmt::format("\"id\":{},\n  \"entries\":{},\n  \"lastEntry\":{}",
+                     json_text(origin.getColumn(0).getString()), origin.getColumn(1).getInt64(),
+                     origin.isColumnNull(2) ? "null" : json_text(origin.getColumn(2).getString()));
+}
+
 std::string description(const Logbook& logbook, const std::vector<TableInfo>& tables,
                         const fs::path& folder) {
   std::string text = fmt::format(
       "{{\n  \"profile\":\"tabular-data-package\",\n  \"name\":\"logbook\",\n  \"title\":{},\n"
       "  \"description\":\"Everything that the logbook holds. In a text cell an apostrophe in "
       "front "
-      "of = + - @ or of an apostrophe is not part of the text.\",\n  \"schema\":{},\n"
+      "of = + - @ or of an apostrophe is not part of the text.\",\n  {},\n  \"schema\":{},\n"
       "  \"resources\":[",
-      json_text(logbook.site().name), kSchema);
+      json_text(logbook.site().name), origin_json(logbook.connection().database), kSchema);
   bool first = true;
   for (const TableInfo& table : tables) {
     std::ifstream file(folder / (table.name + ".csv"), std::ios::binary);
