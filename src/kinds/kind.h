@@ -164,6 +164,9 @@ struct Remedy {
   model::Danger danger;
   std::string_view word = {};  // a deed or a judgement of the kind; empty: none
   std::string_view rule = {};
+  // The kind's rule whose advice gives way while the danger stands: nobody turns a pile that
+  // smokes.
+  std::string_view instead_of = {};
 };
 
 struct Kind {

@@ -200,6 +200,15 @@ std::vector<model::Told> Study::told() const {
   } else if (auto silent = unread(*this)) {
     all.push_back(std::move(*silent));
   }
+  const Kind& kind = *find_kind(history_.batch.kind);
+  for (const model::Told& danger : dangers) {
+    for (const Remedy& one : kind.remedies) {
+      if (model::word(one.danger) != danger.case_of) continue;
+      std::erase_if(all, [&](const model::Told& own) {
+        return !one.instead_of.empty() && own.rule == one.instead_of;
+      });
+    }
+  }
   all.insert(all.begin(), std::make_move_iterator(dangers.begin()),
              std::make_move_iterator(dangers.end()));
   for (model::Told& one : all) {

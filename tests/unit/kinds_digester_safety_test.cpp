@@ -1,6 +1,7 @@
 #include <doctest/doctest.h>
 
 #include "digester_site.h"
+#include "kinds/hold.h"
 
 namespace kinds_digester_safety_test {
 

@@ -178,7 +178,8 @@ std::vector<std::string_view> Study::circumstances(const Handled& /*handled*/) c
 namespace kinds {
 namespace {
 
-constexpr std::array kBrewRemedies{Remedy{model::Danger::kBulging, brew::kVented}};
+constexpr std::array kBrewRemedies{
+    Remedy{model::Danger::kBulging, brew::kVented, {}, brew::kRuleVent}};
 
 }  // namespace
 

@@ -148,7 +148,8 @@ void Study::feed_findings(std::vector<model::Finding>& into) const {
 std::optional<std::string> Study::doubts(const Quantity& quantity, double si) const {
   if (quantity.name == kCooking.name) {
     if (leak_of(history_)) return flame_at_leak_words();
-    if (const auto hold = forbidding(*this, model::Forbids::kFlame)) return hold->words.says;
+    if (const auto hold = forbidding(*this, model::Forbids::kFlame))
+      return flame_forbidden_words(*hold);
   }
   const measure::Kilopascals most = rules_(limits::holder_pressure);
   if (quantity.name != kGasPressure.name || !history_.batch.number(kHolder)) return std::nullopt;

@@ -290,6 +290,10 @@ std::string flame_at_leak_words() {
   return "a flame where gas escapes: none is lit before the leak is found and logged mended";
 }
 
+std::string flame_forbidden_words(const model::Told& hold) {
+  return fmt::format("a flame, and none is lit while this stands: {}", hold.words.says);
+}
+
 std::string gas_in_it_words(const Study& study) {
   return study.history().batch.code +
          " may hold gas: vent it outdoors with no flame near and log vented, stop feeding, "

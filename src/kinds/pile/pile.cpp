@@ -46,6 +46,8 @@ std::optional<measure::Mistake> objects_to_setting(std::string_view key, std::st
   return measure::Mistake{std::string(typed), pile::unknown_standard_words(unknown.front())};
 }
 
+constexpr std::array kPileRemedies{Remedy{model::Danger::kSmoke, {}, {}, pile::kRuleHot}};
+
 }  // namespace
 
 const Kind kPile{
@@ -88,6 +90,7 @@ const Kind kPile{
                 .bites_and_dust = HazardAnswer::rows(),
                 .drinking = HazardAnswer::none("nobody drinks of it"),
                 .electric = HazardAnswer::none("it has no wiring")},
+    .remedies = kPileRemedies,
 };
 
 }  // namespace kinds
