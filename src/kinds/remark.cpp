@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 
 #include "kinds/caution.h"
 #include "kinds/finding.h"
@@ -142,11 +143,14 @@ struct Remark {
 std::vector<Remark> remarks_of(const model::History& history) {
   std::vector<Remark> all;
   for (const model::Note& one : history.notes) all.push_back({one.at, one.day, one.text});
+  // The same purpose stands at many loads, and the last of them is the one that nothing ended yet.
+  std::map<std::string_view, Remark> purposes;
   for (const auto* loads : {&history.in, &history.out}) {
     for (const model::Movement& one : *loads) {
-      if (!one.purpose.empty()) all.push_back({one.at, one.day, one.purpose});
+      if (!one.purpose.empty()) purposes[one.purpose] = {one.at, one.day, one.purpose};
     }
   }
+  for (const auto& [text, remark] : purposes) all.push_back(remark);
   return all;
 }
 

@@ -52,6 +52,16 @@ TEST_CASE("digester.leak: its gas is for no flame") {
   model::History history = site::digester(40);
   build::sensed(history, "leak", "leaking", build::at(on(3)));
   const Study study(history, kDefaults);
+  REQUIRE(study.against_taking(load("biogas", "cooking")));
+  CHECK_FALSE(study.against_taking(load("biogas", "cooking"))->refuses);
+  CHECK_FALSE(study.against_taking(load("biogas", "venting")));
+  CHECK_FALSE(study.against_taking(load("effluent", "")));
+}
+
+TEST_CASE("a holder that bulges: what is burned of it is asked back") {
+  model::History history = site::digester(40);
+  history.notes.push_back({build::at(on(3)), on(3), "gas holder bulging hard"});
+  const Study study(history, kDefaults);
   REQUIRE(kinds::against_hold(study, load("biogas", "cooking")));
   CHECK(kinds::against_hold(study, load("biogas", "cooking"))->refuses);
   CHECK_FALSE(kinds::against_hold(study, load("biogas", "venting")));

@@ -258,6 +258,7 @@ Outcome carry(Context& context, const Arguments& arguments, const Carrying& carr
   for (const Carried& carried : *loads) {
     model::Movement load = load_of(carried, at->at, ends.from, ends.to, *desk);
     load.purpose = said->purpose.value_or("");
+    if (!carrying.into_the_batch) load.sold_cents = *money;  // who buys it uses it
     const auto remarks = objections(carried, load, ends.from, ends.to, sure, *desk);
     if (!remarks) return remarks.mistake();
     const CarriedWords words = carried_words(carried, *desk);

@@ -209,7 +209,12 @@ std::vector<model::Measure> Study::figures() const {
   return figures_of(*this);
 }
 
-// Letting it off is no use of it.
+// Against burning gas of a digester that leaks; letting it off is no use of it.
+std::optional<Objection> Study::against_taking(const model::Movement& load) const {
+  if (!is_burned(load) || !leak_of(history_)) return std::nullopt;
+  return Objection{false, std::string(kRuleLeak), leak_objection_words(*this), "common practice"};
+}
+
 bool Study::is_meant(model::Forbids what, const model::Movement& load) const {
   return what == model::Forbids::kFlame && is_burned(load);
 }

@@ -98,7 +98,6 @@ Found judge_leak(const Study& study) {
   model::Finding made = finding(kRuleLeak, Urgency::kNow, "common practice");
   made.case_of = leak->remarked ? kCaseRemarked : kCaseLogged;
   made.job = kJobLeak;
-  made.forbids = model::Forbids::kFlame;
   made.since = leak->day;
   made.facts.set(kDay, leak->day);
   made.facts.set(kUnderGlass, site_of(history.batch) == Site::kGlass);

@@ -290,6 +290,11 @@ std::string flame_at_leak_words() {
   return "a flame where gas escapes: none is lit before the leak is found and logged mended";
 }
 
+std::string leak_objection_words(const Study& study) {
+  return study.history().batch.code +
+         " is logged as leaking: light none of its gas until that is mended";
+}
+
 std::string flame_forbidden_words(const model::Told& hold) {
   return fmt::format("a flame, and none is lit while this stands: {}", hold.words.says);
 }

@@ -24,6 +24,7 @@ model::Words trend_words(const model::Finding& finding, const Study& study);
 std::string well_words(const Study& study);
 // "hen manure is refused: ...".
 std::string ban_words(Ban ban, const std::string& material, const model::Rules& rules);
+std::string leak_objection_words(const Study& study);
 std::string flame_forbidden_words(const model::Told& hold);
 std::string holder_words();
 std::string flame_at_leak_words();

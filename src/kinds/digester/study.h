@@ -53,6 +53,7 @@ class Study final : public kinds::Study {
   std::vector<ForesightScore> replay() const override;
   Foreseen foreseen_well() const;
   std::vector<model::Measure> figures() const override;
+  std::optional<Objection> against_taking(const model::Movement& load) const override;
   bool is_meant(model::Forbids what, const model::Movement& load) const override;
   std::optional<Objection> against_ending() const override;
   using kinds::Study::doubts;
