@@ -25,13 +25,15 @@ constexpr std::string_view kBirds =
 
 constexpr std::array kSigns{
     Sign{Danger::kGasSmell,
-         "smell smells smelled smelt smelling reek reeks stink stinks whiff sniff odor odour",
+         "smell smells smelled smelt smelling reek reeks stink stinks whiff sniff odor odour pong "
+         "niff",
          "gas biogas sulfide rotten-egg rotten-eggs"},
     Sign{Danger::kGasSmell, "gas biogas",
          "leak leaks leaked leaking escape escapes escaping hiss hisses hissing"},
     Sign{Danger::kGasSmell, "rotten-egg rotten-eggs", ""},
     Sign{Danger::kGasSmell,
-         "smell smells smelled smelt smelling reek reeks stink stinks whiff sniff odor odour",
+         "smell smells smelled smelt smelling reek reeks stink stinks whiff sniff odor odour pong "
+         "niff",
          "of-eggs of-egg like-eggs like-egg eggy bad-eggs sulfur sulphur sulfurous sulphurous "
          "sulfury sulphury",
          3},
@@ -85,6 +87,12 @@ constexpr std::array kSigns{
          "twisted-neck twisted-necks keeling-over keeled-over",
          ""},
     Sign{Danger::kBirdsDying, "purple blue dark swollen", "comb combs wattle wattles", 3},
+    Sign{Danger::kBirdsDying, "wheezing wheezes wheeze green-poo green-droppings eyes-shut",
+         "hen hens layer layers bird birds pullet pullets chicken chickens flock several two three "
+         "four five all",
+         6},
+    Sign{Danger::kSomeDead, "two three four five six several 2 3 4 5 6",
+         "cold-on-the-floor stone-cold stiff-on-the-floor", 3},
     Sign{Danger::kOneDead,
          "didn't-wake didnt-wake never-woke found-cold stone-cold stiff-on-the-floor", ""},
     Sign{Danger::kSomeDead,
@@ -102,6 +110,8 @@ constexpr std::array kSigns{
         "baytril safeguard-paste panacur valbazen wazine terramycin duramycin tylan sulmet eprinex "
         "ivomec amoxicillin penicillin",
         ""},
+    Sign{Danger::kBareWire, "burning-plastic burnt-plastic hot-plastic melting-plastic",
+         "inverter controller wire wires cable box plug socket panel panels fuse"},
     Sign{Danger::kBadBattery, "battery batteries battry batery", kSwollen},
     Sign{Danger::kBadBattery, "battery batteries battry batery",
          "smell smells smelled smelling stinks hot smoke smokes smoking hiss hisses hissing leak "
@@ -147,7 +157,7 @@ constexpr std::array kSigns{
         Danger::kFoulFuel,
         "railway-sleeper railway-sleepers railroad-tie railroad-ties railway-tie railway-ties "
         "sleepers plywood chipboard chip-board particleboard osb mdf melamine plastic plastics pvc "
-        "tires tyres carpet polystyrene styrofoam oleander pallets pallet",
+        "tires tyres carpet polystyrene styrofoam oleander decking deck-boards pallets pallet",
         "burn burned burnt burning lit light lighting fire fed fuel loaded stacked kiln in on of "
         "and",
         6},
@@ -161,10 +171,11 @@ constexpr std::array kSigns{
     Sign{
         Danger::kSprayed,
         "sprayed spraying herbicide herbicides weedkiller weed-killer weed-and-feed clopyralid "
-        "aminopyralid picloram broadleaf-killer grazon forefront milestone",
+        "aminopyralid picloram 2-4-d broadleaf-killer grazon forefront milestone",
         "hay straw grass clippings field fields pasture manure bedding lawn thistles thistle docks "
         "farmer neighbour neighbor",
         8},
+    Sign{Danger::kRawOnBed, "cat cats dog dogs", "litter-tray litter-box toilet", 8},
     Sign{Danger::kSprayed, "cupped cupping curled curling twisted twisting",
          "leaf leaves tip tips shoots peas beans tomatoes growth stems", 3},
     Sign{Danger::kAmmoniaAir, "ammonia",

@@ -59,6 +59,8 @@ constexpr std::array kMeanings{
     Meaning{"house", Purpose::kHousehold},
     Meaning{"household", Purpose::kHousehold},
     Meaning{"shower", Purpose::kHousehold},
+    Meaning{"pool", Purpose::kHousehold},
+    Meaning{"bath", Purpose::kHousehold},
     Meaning{"showers", Purpose::kHousehold},
     Meaning{"showering", Purpose::kHousehold},
     Meaning{"dish", Purpose::kHousehold},
