@@ -94,13 +94,7 @@ const model::Caution* find_caution(std::string_view id) {
 }
 
 bool is_of(const model::Caution& caution, std::string_view kind) {
-  // Asked of every row for every finding: the names are looked at where they lie.
-  for (std::string_view rest = caution.kinds; !rest.empty();) {
-    const std::size_t end = std::min(rest.find(' '), rest.size());
-    if (rest.substr(0, end) == kind) return true;
-    rest.remove_prefix(std::min(end + 1, rest.size()));
-  }
-  return false;
+  return measure::is_among(caution.kinds, kind);
 }
 
 std::vector<const model::Caution*> cautions_of(const model::Finding& finding) {

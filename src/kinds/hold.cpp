@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 namespace kinds {
 
 std::optional<model::Told> forbidding(const Study& study, model::Forbids what) {

@@ -19,21 +19,11 @@ namespace {
 constexpr std::array kTable{&kPile,  &kLarvae, &kBrew, &kDigester, &kBurn,
                             &kFlock, &kBed,    &kTank, &kPanel,    &kNestbox};
 
-// Asked of every word of a line for every name of a kind: without a copy.
-bool is_among(std::string_view words, std::string_view word) {
-  while (!words.empty()) {
-    const std::size_t end = std::min(words.find(' '), words.size());
-    if (words.substr(0, end) == word) return true;
-    words.remove_prefix(std::min(end + 1, words.size()));
-  }
-  return false;
-}
-
 template <class Spec>
 const Spec* find_spec(std::span<const Spec> specs, std::string_view name,
                       std::string_view Spec::*own_name) {
   for (const Spec& spec : specs) {
-    if (spec.*own_name == name || is_among(spec.aliases, name)) return &spec;
+    if (spec.*own_name == name || measure::is_among(spec.aliases, name)) return &spec;
   }
   return nullptr;
 }
@@ -109,7 +99,7 @@ const SettingSpec* find_setting(const Kind& kind, std::string_view key) {
 }
 
 bool has_position(const Kind& kind, std::string_view position) {
-  return is_among(kind.vocabulary.positions, position);
+  return measure::is_among(kind.vocabulary.positions, position);
 }
 
 const Kind& kind_with(bool Roles::*role) {
@@ -191,24 +181,8 @@ std::vector<model::Told> Study::told() const {
   if (history_.batch.ended) return {};
   std::vector<model::Told> all = worded();
   std::vector<model::Told> dangers = standing_dangers(*this, all);
-  // "Keep back" beside "water it as you turn it": what can wait waits for the danger's end.
-  if (std::any_of(dangers.begin(), dangers.end(), [](const auto& one) { return one.keeps_off; })) {
-    std::erase_if(all, [](const model::Told& one) {
-      return one.urgency != model::Urgency::kNow && !one.hold &&
-             one.forbids == model::Forbids::kNothing;
-    });
-  } else if (auto silent = unread(*this)) {
-    all.push_back(std::move(*silent));
-  }
-  const Kind& kind = *find_kind(history_.batch.kind);
-  for (const model::Told& danger : dangers) {
-    for (const Remedy& one : kind.remedies) {
-      if (model::word(one.danger) != danger.case_of) continue;
-      std::erase_if(all, [&](const model::Told& own) {
-        return !one.instead_of.empty() && own.rule == one.instead_of;
-      });
-    }
-  }
+  if (auto silent = unread(*this)) all.push_back(std::move(*silent));
+  give_way(dangers, *find_kind(history_.batch.kind), all);
   all.insert(all.begin(), std::make_move_iterator(dangers.begin()),
              std::make_move_iterator(dangers.end()));
   for (model::Told& one : all) {

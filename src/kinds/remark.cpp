@@ -19,6 +19,18 @@ using By = model::Ending::By;
 
 constexpr std::string_view kSource = "judgement of the trade";
 
+using model::Forbids;
+
+// What must not be done until it is over.
+struct Bars {
+  Forbids forbids = Forbids::kNothing;
+  bool hold = false;       // until the word that is meant for it alone
+  bool keeps_off = false;  // nobody works at it meanwhile
+};
+constexpr Bars kNoFlame{.forbids = Forbids::kFlame}, kNoProduct{.forbids = Forbids::kProduct},
+    kProductWaits{.forbids = Forbids::kProduct, .hold = true}, kKeepOff{.keeps_off = true},
+    kKeepOffNoFlame{.forbids = Forbids::kFlame, .keeps_off = true};
+
 // What stays to be done of a danger that was remarked. None: what is said at once is all.
 struct Job {
   Danger danger;
@@ -26,56 +38,49 @@ struct Job {
   std::string_view line;    // with what ends it, at most 46 columns
   std::string_view tag;     // the danger in few words
   std::string_view action;  // who says that it is over
-  bool hold = false;
-  model::Forbids forbids = model::Forbids::kNothing;
-  bool keeps_off = false;  // nobody works at it meanwhile
+  Bars bars = {};
 };
-
-using model::Forbids;
 
 constexpr std::array kJobs{
     Job{Danger::kGasSmell, Urgency::kNow, "no flame: gas was smelled", "smell of gas",
-        "have it found and mended by somebody fit to", false, Forbids::kFlame},
+        "have it found and mended by somebody fit to", kNoFlame},
     Job{Danger::kPoisonAir, Urgency::kNow, "burn no gas where people breathe", "poison air",
         "air it, see a doctor if anybody felt dizzy; gas is burned outdoors, or where a licensed "
         "fitter has put it",
-        false, Forbids::kFlame},
+        kNoFlame},
     Job{Danger::kFlameOut, Urgency::kToday, "flame went out: air, find why", "flame out",
         "shut the valve and air the place before it is lit again; a burner indoors wants a valve "
         "that shuts by itself, from a licensed fitter"},
     Job{Danger::kInEye, Urgency::kNow, "rinse the eye, see a doctor", "burn of eye or skin",
         "rinse with running water for 15 minutes, then poison control or a doctor"},
     Job{Danger::kPeopleIll, Urgency::kNow, "see a doctor; use none of it", "people ill",
-        "whoever is ill sees a doctor and says what they had; nobody has more of it", false,
-        Forbids::kProduct},
+        "whoever is ill sees a doctor and says what they had; nobody has more of it", kNoProduct},
     Job{Danger::kRawOnBed, Urgency::kToday, "raw manure noted: 'add' it", "raw manure noted",
         "a note starts no wait: add it as a load with its material, or say all-clear if it was "
         "none",
-        false, Forbids::kProduct},
+        kNoProduct},
     Job{Danger::kSprayed, Urgency::kToday, "grow beans in it first: sprayed?", "weedkiller",
         "keep it off beds until beans or peas grown in it stand well for three weeks"},
     Job{Danger::kPersonDown, Urgency::kNow, "stay out, and see a doctor", "somebody in it",
-        "nobody goes in; whoever was in it or felt ill sees a doctor", false, Forbids::kNothing,
-        true},
+        "nobody goes in; whoever was in it or felt ill sees a doctor", kKeepOff},
     Job{Danger::kFlameOnIce, Urgency::kToday, "check leaks: flame on ice", "flame on ice",
         "look for leaks with soapy water before it is used"},
     Job{Danger::kBirdsDying, Urgency::kNow, "call the vet, hold eggs back", "birds very ill",
-        "call a vet or the state veterinarian, hold eggs back, count the dead: dead=8", false,
-        Forbids::kProduct},
+        "call a vet or the state veterinarian, hold eggs back, count the dead: dead=8", kNoProduct},
     Job{Danger::kOneDead, Urgency::kToday, "look them over: one dead", "a bird dead",
         "look the others over, and count it: dead=1"},
     Job{Danger::kMedicine, Urgency::kToday, "eggs: medicine given", "eggs until withdrawal-over",
-        "hold the eggs back for the days on the label, or by the vet", true, Forbids::kProduct},
+        "hold the eggs back for the days on the label, or by the vet", kProductWaits},
     Job{Danger::kBadBattery, Urgency::kNow, "leave it: battery unsafe", "unsafe battery",
-        "have a licensed electrician take it out", false, Forbids::kNothing, true},
+        "have a licensed electrician take it out", kKeepOff},
     Job{Danger::kBareWire, Urgency::kNow, "touch nothing: bare wire", "bare wire",
-        "have a licensed electrician mend it", false, Forbids::kNothing, true},
+        "have a licensed electrician mend it", kKeepOff},
     Job{Danger::kSmoke, Urgency::kNow, "keep back: smoke was noted", "smoke",
-        "have the fire service look at it", false, Forbids::kNothing, true},
+        "have the fire service look at it", kKeepOff},
     Job{Danger::kBulging, Urgency::kNow, "keep off: it bulges", "bulging",
-        "let the pressure off as said", false, Forbids::kFlame, true},
+        "let the pressure off as said", kKeepOffNoFlame},
     Job{Danger::kDeadInWater, Urgency::kToday, "use none: dead animal in it", "dead animal in it",
-        "run it empty, clean it from outside and flush it", false, Forbids::kProduct},
+        "run it empty, clean it from outside and flush it", kNoProduct},
     Job{Danger::kLidOff, Urgency::kNow, "put the lid on: it was off", "lid off",
         "close and lock it, so that no child gets in"},
     Job{Danger::kCharIndoors, Urgency::kNow, "air, carry it out: char indoors", "char indoors",
@@ -108,9 +113,9 @@ bool is_over(const Job& job, model::Instant told, const model::History& history,
   const auto ends = [&](std::string_view word) {
     const auto last = last_logged(history, word);
     // Of two in one moment the one that forbids counts, where it is a wait.
-    return last && (job.hold ? *last > told : *last >= told);
+    return last && (job.bars.hold ? *last > told : *last >= told);
   };
-  return (!job.hold && ends(kAllClear)) ||
+  return (!job.bars.hold && ends(kAllClear)) ||
          std::any_of(kind.remedies.begin(), kind.remedies.end(), [&](const Remedy& one) {
            return one.danger == job.danger && !one.word.empty() && ends(one.word);
          });
@@ -160,12 +165,12 @@ model::Told told(const Job& job, const Remark& remark, const Study& study, const
   model::Told made{finding(fmt::format("{}.danger.{}", kind.name, model::word(job.danger)),
                            job.urgency, kSource)};
   made.remarked = true;
-  made.keeps_off = job.keeps_off;
-  made.forbids = job.forbids;
+  made.keeps_off = job.bars.keeps_off;
+  made.forbids = job.bars.forbids;
   made.case_of = model::word(job.danger);
   made.job = made.case_of;
   made.since = remark.day;
-  made.hold = job.hold;
+  made.hold = job.bars.hold;
   made.ends = {{.by = By::kJudgement, .name = std::string(ends)}};
   made.words.line = fmt::format("{}; {} ends it", job.line, ends);
   made.words.says =
@@ -196,6 +201,20 @@ std::vector<model::Told> standing_dangers(const Study& study, const std::vector<
     }
   }
   return all;
+}
+
+void give_way(const std::vector<model::Told>& dangers, const Kind& kind,
+              std::vector<model::Told>& own) {
+  for (const model::Told& danger : dangers) {
+    std::erase_if(own, [&](const model::Told& one) {
+      const bool can_wait =
+          one.urgency != Urgency::kNow && !one.hold && one.forbids == Forbids::kNothing;
+      return (danger.keeps_off && can_wait) ||
+             std::any_of(kind.remedies.begin(), kind.remedies.end(), [&](const Remedy& remedy) {
+               return model::word(remedy.danger) == danger.case_of && remedy.instead_of == one.rule;
+             });
+    });
+  }
 }
 
 std::optional<Objection> against_closing(const Study& study) {

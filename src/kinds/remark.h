@@ -21,6 +21,11 @@ inline constexpr Word kAllClear{"all-clear", "allclear made-safe safe-again", kS
 // kind's own findings say as urgently are left to them.
 std::vector<model::Told> standing_dangers(const Study& study, const std::vector<model::Told>& own);
 
+// Takes out of a kind's own findings what must not be done while these dangers stand: beside "keep
+// back" all that can wait, and what a remedy stands instead of.
+void give_way(const std::vector<model::Told>& dangers, const Kind& kind,
+              std::vector<model::Told>& own);
+
 // Against closing a batch: what the kind itself says, else a remark of what must not wait.
 std::optional<Objection> against_closing(const Study& study);
 

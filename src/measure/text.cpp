@@ -146,6 +146,20 @@ std::string folded(std::string_view text) {
   return tidy;
 }
 
+std::string_view take_word(std::string_view& list) {
+  const std::size_t end = std::min(list.find(' '), list.size());
+  const std::string_view word = list.substr(0, end);
+  list.remove_prefix(std::min(end + 1, list.size()));
+  return word;
+}
+
+bool is_among(std::string_view list, std::string_view word) {
+  while (!list.empty()) {
+    if (take_word(list) == word) return true;
+  }
+  return false;
+}
+
 std::vector<std::string> split(std::string_view text, char separator) {
   std::vector<std::string> parts;
   if (text.empty()) return parts;

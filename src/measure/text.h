@@ -33,6 +33,17 @@ std::string capitalised(std::string text);
 std::vector<std::string> split(std::string_view text, char separator);
 std::string joined(std::span<const std::string> parts, std::string_view separator);
 
+// Takes the first word off a list of words with one space between, without a copy.
+std::string_view take_word(std::string_view& list);
+bool is_among(std::string_view list, std::string_view word);
+
+// "1 entry", "3 entries"; without `many`, "1 row", "3 rows".
+template <std::integral Number>
+std::string counted(Number count, std::string_view one, std::string_view many = {}) {
+  const std::string words = many.empty() ? std::string(one) + "s" : std::string(many);
+  return std::to_string(count) + " " + (count == 1 ? std::string(one) : words);
+}
+
 // "a, b or c".
 std::string listed(std::span<const std::string_view> words, std::string_view last = "or");
 // Of strings; a template so that a list in braces is always one of views.

@@ -59,11 +59,10 @@ std::optional<Place> stands_at(std::string_view sign, const NoteWords& words, st
 std::vector<Place> places_of(std::string_view group, const NoteWords& words) {
   std::vector<Place> found;
   while (!group.empty()) {
-    const std::size_t space = std::min(group.find(' '), group.size());
+    const std::string_view sign = measure::take_word(group);
     for (std::size_t at = 0; at < words.size(); ++at) {
-      if (const auto place = stands_at(group.substr(0, space), words, at)) found.push_back(*place);
+      if (const auto place = stands_at(sign, words, at)) found.push_back(*place);
     }
-    group.remove_prefix(std::min(space + 1, group.size()));
   }
   return found;
 }
@@ -212,6 +211,11 @@ std::vector<Danger> dangers_in(std::string_view note) {
   // Bleach on ammonia is no litter that stinks.
   if (has(Danger::kCaustic)) std::erase(found, Danger::kAmmoniaAir);
   return found;
+}
+
+bool tells_of(std::string_view note, Danger danger) {
+  const std::vector<Danger> told = dangers_in(note);
+  return std::find(told.begin(), told.end(), danger) != told.end();
 }
 
 }  // namespace model

@@ -45,6 +45,7 @@ bool is_everywhere(Danger danger);
 // By whole words, whatever stands around them; what is denied ("no smell of gas") does not count.
 // Each once, in the order of the table of signs.
 std::vector<Danger> dangers_in(std::string_view note);
+bool tells_of(std::string_view note, Danger danger);
 
 // Whether what someone means to burn, by the name they gave it ("painted boards"), gives poisonous
 // smoke and ash: paint, glue, treated wood, plastic, a pallet of no known mark, oleander.

@@ -19,10 +19,6 @@ constexpr int kJudgedEnough = 10;
 // A latest day that much after the likely one says no more than that it may be late.
 constexpr int kFarOff = 92;
 
-bool wants_hands(const model::Told& finding) {
-  return finding.urgency == model::Urgency::kNow || finding.urgency == model::Urgency::kToday;
-}
-
 // Whether the morning has it already: as urgent, or as work that waits for hands.
 bool is_known(const model::Finding& finding, const std::vector<model::Told>& now) {
   return std::any_of(now.begin(), now.end(), [&](const model::Told& one) {

@@ -21,10 +21,6 @@ Slot slot_of(const model::Told& finding) {
   return Slot::kToday;
 }
 
-bool is_line(Slot slot) {
-  return slot == Slot::kNow || slot == Slot::kToday;
-}
-
 int danger_rank(model::Hazard hazard) {
   return hurts_at_once(hazard) ? 0 : 1;
 }
@@ -50,11 +46,12 @@ void join_silence(std::vector<Job>& jobs) {
   const auto silent =
       std::find_if(jobs.begin(), jobs.end(), [](const Job& job) { return job.lead().silence; });
   const bool is_silent = silent != jobs.end();
-  const bool unsafe = std::any_of(jobs.begin(), jobs.end(),
-                                  [](const Job& job) { return is_line(job.slot) && job.hurts(); });
+  const bool unsafe = std::any_of(jobs.begin(), jobs.end(), [](const Job& job) {
+    return wants_hands(job.slot) && job.hurts();
+  });
   for (Job& job : jobs) job.waits = job.slot == Slot::kReady && (is_silent || unsafe);
   const auto work = std::find_if(jobs.begin(), jobs.end(), [](const Job& job) {
-    return is_line(job.slot) && !job.lead().silence;
+    return wants_hands(job.slot) && !job.lead().silence;
   });
   if (!is_silent || work == jobs.end()) return;
   work->findings.push_back(silent->lead());
@@ -82,7 +79,7 @@ std::vector<Job> jobs_of(const LookedAt& batch) {
 // Those that only want a look, of several batches, are one round; it comes after all other work of
 // the day.
 void make_round(std::vector<Job>& jobs) {
-  const auto is_look = [](const Job& job) { return job.lead().silence && is_line(job.slot); };
+  const auto is_look = [](const Job& job) { return job.lead().silence && wants_hands(job.slot); };
   if (std::count_if(jobs.begin(), jobs.end(), is_look) < 2) return;
   Job round{0, "", Slot::kToday, {}, true};
   for (const Job& job : jobs) {
@@ -95,6 +92,13 @@ void make_round(std::vector<Job>& jobs) {
 }
 
 }  // namespace
+
+bool wants_hands(Slot slot) {
+  return slot == Slot::kNow || slot == Slot::kToday;
+}
+bool wants_hands(const model::Finding& finding) {
+  return finding.urgency == model::Urgency::kNow || finding.urgency == model::Urgency::kToday;
+}
 
 bool hurts_at_once(model::Hazard hazard) {
   switch (hazard) {
@@ -146,8 +150,9 @@ int Morning::count(Slot slot) const {
 }
 
 int Morning::count_new() const {
-  return static_cast<int>(std::count_if(
-      jobs.begin(), jobs.end(), [](const Job& job) { return job.is_new && is_line(job.slot); }));
+  return static_cast<int>(std::count_if(jobs.begin(), jobs.end(), [](const Job& job) {
+    return job.is_new && wants_hands(job.slot);
+  }));
 }
 
 Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOff>& put_off,
@@ -166,12 +171,12 @@ Morning morning_of(const std::vector<LookedAt>& batches, const std::vector<PutOf
   make_round(morning.jobs);
   // Within one slot and one rank of danger the walking order stays.
   std::stable_sort(morning.jobs.begin(), morning.jobs.end(), [](const Job& a, const Job& b) {
-    return std::pair(a.slot, is_line(a.slot) ? danger_rank(a) : 0) <
-           std::pair(b.slot, is_line(b.slot) ? danger_rank(b) : 0);
+    return std::pair(a.slot, wants_hands(a.slot) ? danger_rank(a) : 0) <
+           std::pair(b.slot, wants_hands(b.slot) ? danger_rank(b) : 0);
   });
   int number = 0;
   for (Job& job : morning.jobs) {
-    if (is_line(job.slot)) job.number = ++number;
+    if (wants_hands(job.slot)) job.number = ++number;
   }
   return morning;
 }

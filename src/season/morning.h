@@ -28,6 +28,10 @@ struct PutOff {
   measure::Day until;
 };
 
+// Whether it has a line of its own: now or today.
+bool wants_hands(Slot slot);
+bool wants_hands(const model::Finding& finding);
+
 struct Job {
   int number{};       // 1 is the first; `why` takes it. 0: it stands in a folded line
   std::string batch;  // empty: a round with the thermometer and the eyes over several

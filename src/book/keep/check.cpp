@@ -22,10 +22,6 @@ int number(const Logbook& logbook, Sql sql) {
   return static_cast<int>(row.integer(0));
 }
 
-std::string counted(int count, std::string_view one, std::string_view many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
-}
-
 bool same(const model::DayRoll& a, const model::DayRoll& b) {
   return a.count == b.count && a.least == b.least && a.greatest == b.greatest &&
          a.total == b.total && a.last == b.last && a.last_at == b.last_at;
@@ -75,15 +71,16 @@ int wrong_days(const Logbook& logbook) {
 
 void look_at_derived(const Logbook& logbook, Troubles& found) {
   if (const int wrong = wrong_rolls(logbook); wrong > 0) {
-    found.push_back({Trouble::Sort::kDerived,
-                     counted(wrong, "daily sum is", "daily sums are") + " not that of the readings",
-                     "charts and findings may lean on wrong sums, or a reading was changed by "
-                     "damage",
-                     kRepair + "; compare the last days with what you remember"});
+    found.push_back(
+        {Trouble::Sort::kDerived,
+         measure::counted(wrong, "daily sum is", "daily sums are") + " not that of the readings",
+         "charts and findings may lean on wrong sums, or a reading was changed by "
+         "damage",
+         kRepair + "; compare the last days with what you remember"});
   }
   if (const int wrong = wrong_days(logbook); wrong > 0) {
     found.push_back({Trouble::Sort::kDerived,
-                     counted(wrong, "entry stands", "entries stand") +
+                     measure::counted(wrong, "entry stands", "entries stand") +
                          " under another day than its moment falls on",
                      "the zone's rules on this computer differ from those it was recorded under, "
                      "or the file was changed by hand",
@@ -96,7 +93,7 @@ void look_at_marks(const Logbook& logbook, Troubles& found) {
   const int counted_days = number(logbook, "SELECT coalesce(sum(n), 0) FROM day_mark");
   if (marked == counted_days) return;
   found.push_back({Trouble::Sort::kDerived,
-                   counted(marked, "reading is", "readings are") +
+                   measure::counted(marked, "reading is", "readings are") +
                        fmt::format(" marked, {} by the days", counted_days),
                    "what is said of a probe's slips may be wrong", kRepair});
 }
@@ -107,7 +104,7 @@ void look_at_journal(const Logbook& logbook, Troubles& found) {
                             " OR (after IS NOT NULL AND NOT json_valid(after))");
   if (broken > 0) {
     found.push_back({Trouble::Sort::kDamage,
-                     counted(broken, "row", "rows") + " of the journal cannot be read",
+                     measure::counted(broken, "row", "rows") + " of the journal cannot be read",
                      "what was corrected there cannot be taken back", "restore a backup"});
   }
   if (number(logbook, "SELECT count(*) FROM pen WHERE entry IS NOT NULL") > 0) {
@@ -139,11 +136,11 @@ void look_at_sense(const Logbook& logbook, Troubles& found) {
                               "SELECT (SELECT count(*) FROM movement WHERE NOT amount < 1e12) +"
                               " (SELECT count(*) FROM reading WHERE NOT abs(value) < 1e15)");
       many > 0) {
-    found.push_back(
-        {Trouble::Sort::kDamage,
-         counted(many, "amount or reading is", "amounts or readings are") + " beyond all sense",
-         "every sum it goes into is wrong",
-         "'roundbook history' shows the entry; amend it or take it back"});
+    found.push_back({Trouble::Sort::kDamage,
+                     measure::counted(many, "amount or reading is", "amounts or readings are") +
+                         " beyond all sense",
+                     "every sum it goes into is wrong",
+                     "'roundbook history' shows the entry; amend it or take it back"});
   }
   // 1900 to 2200.
   if (const int many =
@@ -155,7 +152,7 @@ void look_at_sense(const Logbook& logbook, Troubles& found) {
                  " WHERE at NOT BETWEEN -2208988800 AND 7258118400");
       many > 0) {
     found.push_back({Trouble::Sort::kDamage,
-                     counted(many, "moment lies", "moments lie") + " centuries from now",
+                     measure::counted(many, "moment lies", "moments lie") + " centuries from now",
                      "nothing is judged rightly by it, and export cannot hand it on",
                      "'roundbook history' shows the entry; amend it or restore a backup"});
   }
@@ -165,7 +162,7 @@ void look_at_times(const Logbook& logbook, measure::Instant now, Troubles& found
   const auto doubt = [&](int count, std::string_view one, std::string_view many,
                          std::string_view means, std::string_view advice) {
     if (count == 0) return;
-    found.push_back({Trouble::Sort::kDoubt, counted(count, one, many), std::string(means),
+    found.push_back({Trouble::Sort::kDoubt, measure::counted(count, one, many), std::string(means),
                      std::string(advice)});
   };
   doubt(number(logbook, "SELECT count(*) FROM batch WHERE ended_at < started_at"),

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "cli/desk/calendar_entries.h"
+#include "cli/desk/columns.h"
 #include "cli/desk/morning.h"
 #include "cli/shell/commands.h"
 #include "cli/shell/write_file.h"
@@ -22,9 +23,6 @@ using measure::Day;
 using season::Ahead;
 using season::Foretold;
 using season::Repeated;
-
-constexpr std::size_t kMostOfLeaf = 76;  // as the morning's
-constexpr std::size_t kNarrowLeaf = 60;
 
 bool falls_on(const Repeated& one, Day day) {
   return std::find(one.days.begin(), one.days.end(), day) != one.days.end();
@@ -72,7 +70,7 @@ class Leaf {
       : out_(context.out),
         today_(desk.today()),
         ahead_(ahead),
-        width_(std::min(static_cast<std::size_t>(context.width), kMostOfLeaf)) {
+        width_(std::min(static_cast<std::size_t>(context.width), kMostColumns)) {
     for (const season::FallsDue& one : ahead.due) widen(one.finding.batch);
     for (const Foretold& one : ahead.foretold) widen(one.batch);
   }
@@ -112,10 +110,9 @@ class Leaf {
   }
 
   void job(const std::string& code, const std::string& text) const {
-    const std::string lead = width_ < kNarrowLeaf
-                                 ? fmt::format("  {}  ", code)
-                                 : fmt::format("  {}  ", render::padded(code, codes_));
-    say(lead + text, width_ < kNarrowLeaf ? 4 : render::columns(lead));
+    const std::string lead = width_ < kNarrow ? fmt::format("  {}  ", code)
+                                              : fmt::format("  {}  ", render::padded(code, codes_));
+    say(lead + text, width_ < kNarrow ? 4 : render::columns(lead));
   }
 
   // Of a long time, what comes round every so many days; whether there was any.
@@ -239,16 +236,9 @@ Outcome run_ahead(Context& context, const Arguments& arguments) {
     const std::vector<render::CalendarEntry> entries = calendar_entries(*desk, ahead);
     const std::string text =
         render::calendar(desk->site().name, desk->site().zone, context.clock, entries);
-    if (*file == "-") {
-      context.out << text;
-      return kDone;
-    }
-    write_file(*file, text);
-    context.out << render::wrapped(fmt::format("{} entr{} until {}: {}", entries.size(),
-                                               entries.size() == 1 ? "y" : "ies",
-                                               measure::day_words(days->to, desk->today()), *file),
-                                   static_cast<std::size_t>(context.width), 2)
-                << '\n';
+    write_or_print(context, *file, text,
+                   fmt::format("{} until {}", measure::counted(entries.size(), "entry", "entries"),
+                               measure::day_words(days->to, desk->today())));
     return kDone;
   }
   if (context.json) {

@@ -19,7 +19,7 @@ namespace {
 using measure::Mistake;
 
 std::string counted(int entries) {
-  return fmt::format("{} {}", entries, entries == 1 ? "entry" : "entries");
+  return measure::counted(entries, "entry", "entries");
 }
 
 measure::Result<int> keep_count(const std::string& typed) {

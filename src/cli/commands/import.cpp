@@ -79,16 +79,13 @@ void print_json(Context& context, const ImportJob& job, const Done& done,
   context.out << render::dumped(json);
 }
 
-std::string counted(std::uint64_t count, std::string_view what) {
-  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
-}
-
 std::string summary(const ImportJob& job, const Done& done) {
   std::string text = job.file + ": ";
   if (job.goes_on) text += fmt::format("from line {} on, ", job.goes_on->lines + 1);
-  text += counted(done.counts.rows, "row") + ", ";
-  text += done.counts.recorded == 0 ? "nothing new"
-                                    : counted(done.counts.recorded, "reading") + " recorded";
+  text += measure::counted(done.counts.rows, "row") + ", ";
+  text += done.counts.recorded == 0
+              ? "nothing new"
+              : measure::counted(done.counts.recorded, "reading") + " recorded";
   if (job.dry && done.counts.recorded > 0) {
     text = text.substr(0, text.rfind(" recorded")) + " would be recorded";
   }
@@ -114,7 +111,7 @@ void print_text(Context& context, const ImportJob& job, const Done& done, const 
   context.out << render::wrapped(summary(job, done), width, 2) << '\n';
   if (refusals.count() > 0) {
     context.out << fmt::format(
-        "refused: {}{}\n", counted(refusals.count(), "row"),
+        "refused: {}{}\n", measure::counted(refusals.count(), "row"),
         refused_file.empty() || job.dry ? "" : ", written to " + refused_file);
     print_refusals(context, refusals);
   }
@@ -288,7 +285,7 @@ Outcome run_import(Context& context, const Arguments& arguments) {
   const bool all_or_nothing = done->counts.refused > 0 && !job.ways.keep_good;
   if (all_or_nothing && !context.json) {
     context.out << render::wrapped(fmt::format("{}: {} refused, so none {}", job.file,
-                                               counted(done->counts.refused, "row"),
+                                               measure::counted(done->counts.refused, "row"),
                                                job.dry ? "would be recorded" : "was recorded"),
                                    static_cast<std::size_t>(context.width), 2)
                 << '\n';

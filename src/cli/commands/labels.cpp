@@ -114,15 +114,7 @@ Outcome run_labels(Context& context, const Arguments& arguments) {
   for (const model::Batch& one : batches) labels.push_back(label_of(one, *desk));
   const std::string page = render::label_page(desk->site().name, labels);
   const std::string file = arguments.option("html").value_or(std::string(kLabelsFile));
-  if (file == "-") {
-    context.out << page;
-    return kDone;
-  }
-  write_file(file, page);
-  context.out << render::wrapped(fmt::format("{} label{}: {}", labels.size(),
-                                             labels.size() == 1 ? "" : "s", file),
-                                 static_cast<std::size_t>(context.width), 2)
-              << '\n';
+  write_or_print(context, file, page, measure::counted(labels.size(), "label"));
   return kDone;
 }
 

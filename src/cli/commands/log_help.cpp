@@ -2,6 +2,7 @@
 
 #include <ostream>
 
+#include "cli/desk/columns.h"
 #include "cli/desk/desk.h"
 #include "cli/shell/commands.h"
 #include "cli/shell/environment.h"
@@ -12,7 +13,7 @@
 namespace cli {
 
 std::string help_log(std::ostream& out, const Arguments& arguments) {
-  constexpr std::size_t kNameColumns = 16, kNarrow = 60;
+  constexpr std::size_t kNameColumns = 16;
   const auto width = static_cast<std::size_t>(terminal_width());
   if (arguments.words.empty()) {
     out << '\n'

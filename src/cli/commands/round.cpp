@@ -29,7 +29,7 @@ std::vector<season::Job> jobs_of(const model::Batch& batch, const Desk& desk) {
 }
 
 bool is_due(const season::Job& job) {
-  return job.slot == season::Slot::kNow || job.slot == season::Slot::kToday;
+  return season::wants_hands(job.slot);
 }
 
 bool wants_visit(const model::Batch& batch, const Desk& desk) {

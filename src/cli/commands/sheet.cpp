@@ -18,10 +18,6 @@ namespace {
 
 constexpr std::string_view kSheetFile = "sheet.html";
 
-bool waits_today(const season::Job& job) {
-  return job.slot == season::Slot::kNow || job.slot == season::Slot::kToday;
-}
-
 // What is written down at a look: "temperature, °F".
 std::string wanted_words(const kinds::Kind& kind, const measure::Printer& print) {
   std::string_view name = kind.vocabulary.rhythm;
@@ -57,7 +53,7 @@ render::PaperSheet sheet_of(const Desk& desk, const season::Morning& morning) {
   sheet.site = desk.site().name;
   sheet.day = measure::full_day_words(desk.today());
   for (const season::Job& job : morning.jobs) {
-    if (!waits_today(job) || job.batch.empty())
+    if (!season::wants_hands(job.slot) || job.batch.empty())
       continue;  // what only wants a look has its blank below
     sheet.jobs.push_back({job.batch, line_of(job.lead()), model::brief_text(job.cautions()),
                           job.slot == season::Slot::kNow});
@@ -67,7 +63,7 @@ render::PaperSheet sheet_of(const Desk& desk, const season::Morning& morning) {
     const Studied study = desk.study(batch);
     const bool has_job =
         std::any_of(morning.jobs.begin(), morning.jobs.end(), [&](const season::Job& job) {
-          return waits_today(job) &&
+          return season::wants_hands(job.slot) &&
                  std::any_of(job.findings.begin(), job.findings.end(),
                              [&](const auto& one) { return one.batch == batch.code; });
         });
@@ -99,16 +95,9 @@ Outcome run_sheet(Context& context, const Arguments& arguments) {
   render::PaperSheet sheet = sheet_of(*desk, look_round(*desk));
   sheet.large = arguments.flag("large");
   const std::string page = render::sheet_page(sheet);
-  if (file == "-") {
-    context.out << page;
-    return kDone;
-  }
-  write_file(file, page);
-  context.out << render::wrapped(fmt::format("{} job{}, {} batch{}: {}", sheet.jobs.size(),
-                                             sheet.jobs.size() == 1 ? "" : "s", sheet.blanks.size(),
-                                             sheet.blanks.size() == 1 ? "" : "es", file),
-                                 static_cast<std::size_t>(context.width), 2)
-              << '\n';
+  write_or_print(context, file, page,
+                 measure::counted(sheet.jobs.size(), "job") + ", " +
+                     measure::counted(sheet.blanks.size(), "batch", "batches"));
   return kDone;
 }
 

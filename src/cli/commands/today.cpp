@@ -4,6 +4,7 @@
 #include <array>
 #include <ostream>
 
+#include "cli/desk/columns.h"
 #include "cli/desk/morning.h"
 #include "cli/shell/commands.h"
 #include "measure/text.h"
@@ -19,7 +20,6 @@ using season::Slot;
 
 // A terminal of 24 lines shows it whole, with the line that was typed.
 constexpr std::size_t kMostLines = 23;
-constexpr std::size_t kMostColumns = 76;  // a line that is longer is not read in one look
 
 std::string name_of(Slot slot) {
   switch (slot) {
@@ -37,7 +37,6 @@ std::string name_of(Slot slot) {
   return "TODAY";
 }
 
-constexpr std::size_t kNarrow = 60;
 constexpr std::string_view kNew = " new";
 
 std::vector<std::string> broken(const std::string& text, std::size_t width, std::size_t indent) {

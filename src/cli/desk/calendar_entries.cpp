@@ -39,7 +39,7 @@ class Entries {
   // What waits today.
   void add_job(const season::Job& job) {
     const bool now = job.slot == season::Slot::kNow;
-    if (job.batch.empty() || (!now && job.slot != season::Slot::kToday)) return;
+    if (job.batch.empty() || !season::wants_hands(job.slot)) return;
     CalendarEntry entry = of_finding(job.lead(), desk_.today());
     entry.description = described(job.findings);
     if (now) {

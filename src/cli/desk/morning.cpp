@@ -7,15 +7,14 @@
 namespace cli {
 namespace {
 
-bool wants_hands(const model::Told& finding) {
-  return finding.urgency == model::Urgency::kNow || finding.urgency == model::Urgency::kToday;
-}
-
 // What the batch wanted a day ago, where it wants hands now: only then is it told what is new.
 std::vector<model::Told> a_day_ago(const model::Batch& batch, const std::vector<model::Told>& now,
                                    const Desk& desk) {
   const measure::Instant then = desk.now() - std::chrono::hours{24};
-  if (batch.started > then || std::none_of(now.begin(), now.end(), wants_hands)) return {};
+  if (batch.started > then || std::none_of(now.begin(), now.end(), [](const auto& one) {
+        return season::wants_hands(one);
+      }))
+    return {};
   return desk.study(batch, then)->told();
 }
 

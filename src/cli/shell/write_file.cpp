@@ -4,9 +4,11 @@
 #include <unistd.h>
 
 #include <fstream>
+#include <ostream>
 
 #include "book/file/error.h"
 #include "book/file/takeover.h"
+#include "render/text.h"
 
 namespace cli {
 namespace {
@@ -59,6 +61,17 @@ void write_file(const fs::path& path, std::string_view content) {
   const std::string why = error.message();
   fs::remove(draft, error);
   book::refuse(path, "could not be written: " + why);
+}
+
+void write_or_print(Context& context, const std::string& file, std::string_view content,
+                    const std::string& what) {
+  if (file == "-") {
+    context.out << content;
+    return;
+  }
+  write_file(file, content);
+  context.out << render::wrapped(what + ": " + file, static_cast<std::size_t>(context.width), 2)
+              << '\n';
 }
 
 }  // namespace cli

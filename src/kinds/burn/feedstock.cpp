@@ -71,9 +71,7 @@ std::string foul_in(const model::History& history, const Course& course) {
   const std::string said = history.batch.text(kFeedstock, "");
   if (model::is_foul_fuel(said)) return said;
   for (const model::Note& note : history.notes) {
-    const auto told = model::dangers_in(note.text);
-    if (std::find(told.begin(), told.end(), model::Danger::kFoulFuel) != told.end())
-      return note.text;
+    if (model::tells_of(note.text, model::Danger::kFoulFuel)) return note.text;
   }
   return {};
 }

@@ -84,9 +84,7 @@ std::optional<Leak> leak_of(const model::History& history) {
   const model::Sensed* mended = history.last_sensed(kSenseLeak);
   for (const model::Note& note : history.notes) {
     if (mended != nullptr && note.at <= mended->at) continue;
-    const auto told = model::dangers_in(note.text);
-    if (std::find(told.begin(), told.end(), model::Danger::kGasSmell) != told.end())
-      return Leak{note.at, note.day, true};
+    if (model::tells_of(note.text, model::Danger::kGasSmell)) return Leak{note.at, note.day, true};
   }
   return std::nullopt;
 }

@@ -169,7 +169,6 @@ std::vector<model::Measure> Study::figures() const {
   return made;
 }
 
-// Eggs go out by number: one weighs what those of this flock were found to, else the usual one.
 // Eggs and meat; not litter or manure, nor the dead.
 bool Study::is_meant(model::Forbids what, const model::Movement& load) const {
   return what == model::Forbids::kProduct &&
@@ -177,6 +176,7 @@ bool Study::is_meant(model::Forbids what, const model::Movement& load) const {
           model::purpose_of(load.purpose) == model::Purpose::kEating);
 }
 
+// Eggs go out by number: one weighs what those of this flock were found to, else the usual one.
 std::optional<model::Load> Study::holds(const model::Movement& load) const {
   const auto moisture = load.material.moisture();
   if (!are_eggs(load) || !moisture) return std::nullopt;
