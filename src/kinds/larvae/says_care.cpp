@@ -184,7 +184,8 @@ Words banned_words(const Finding& one, const Study& study) {
   constexpr std::size_t kLongest = 46;
   const std::string line = fmt::format("feed hens no more of them: fed {}", feeds.front());
   return {.line = line.size() <= kLongest ? line : "feed hens no more of them: fed what is banned",
-          .says = fmt::format("larvae went to {} from a bin that was fed {}", to,
+          .says = fmt::format("larvae {} from a bin that was fed {}",
+                              to.empty() ? "left the site" : "went to " + to,
                               measure::listed(feeds, "and")),
           .why = law_keeps_words(law_of(study.history().batch, kLaw)) + " such larvae from animals",
           .action = "feed no more of them, and ask your veterinary or feed authority"};
